@@ -1,0 +1,131 @@
+"""Every criterion on every subject in every state: the findings of a job.
+
+A criterion that breaks is not a finding: its exception leaves here as `Broken`, and nothing is issued.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from functools import cached_property
+
+from liftout.criteria import Criterion, all_criteria
+from liftout.facts import Facts, Fact, gather
+from liftout.facts.states import State
+from liftout.findings import Change, Finding, ToMeasure, Verdict
+from liftout.job import Job, JobError
+from liftout.worked import Worked
+from liftout.worksheet import NotAssessed, declined
+
+
+class Broken(Exception):  # noqa: N818 - said of the tool, not of a job
+    """A criterion broke on a subject: the tool is broken, nothing may be issued."""
+
+    def __init__(self, criterion: str, subject: str, cause: BaseException) -> None:
+        super().__init__(f"{criterion} broke on {subject}: {type(cause).__name__}: {cause}")
+        self.criterion = criterion
+        self.subject = subject
+
+
+@dataclass(frozen=True)
+class Assessment:
+    """The findings of a job, in the order of criteria, and the facts they were made from."""
+
+    job: Job
+    facts: Facts
+    findings: tuple[Finding, ...]
+
+    @property
+    def worked(self) -> tuple[Worked, ...]:
+        """Sheets without a limit that findings used."""
+        return tuple(sheet for sheet in self.facts.worked.values() if isinstance(sheet, Worked))
+
+    @cached_property
+    def counts(self) -> dict[str, int]:
+        """How many findings have each verdict."""
+        return {str(verdict): sum(finding.verdict is verdict for finding in self.findings) for verdict in Verdict}
+
+    @cached_property
+    def open(self) -> tuple[Finding, ...]:
+        """Findings on which somebody still has to act."""
+        return tuple(finding for finding in self.findings if finding.open)
+
+
+_RANK = {Verdict.CONFORMS: 0, Verdict.NOT_APPLICABLE: 0, Verdict.REFER: 1, Verdict.NOT_ASSESSED: 2, Verdict.DOES_NOT_CONFORM: 3}
+
+
+def assess(job: Job, *, remedies: bool = True) -> Assessment:
+    """Apply every criterion.
+
+    Args:
+        job: the job.
+        remedies: whether to look for changes that make failing findings conform.
+
+    Raises:
+        JobError: when the job names what it does not describe.
+        Broken: when a criterion breaks.
+    """
+    facts = gather(job)
+    findings = [finding for criterion in all_criteria() for finding in _applied(criterion, facts)]
+    if remedies:
+        findings = [_with_remedy(job, finding, findings) for finding in findings]
+    return Assessment(job, facts, tuple(findings))
+
+
+def _applied(criterion: Criterion, facts: Facts) -> list[Finding]:
+    subjects = getattr(facts, criterion.each)
+    section = facts.section(criterion.each)
+    if not subjects and section is not None:
+        return [_silent(criterion, facts, section.declined)]
+    return [_one(criterion, subject, facts) for subject in subjects]
+
+
+def _silent(criterion: Criterion, facts: Facts, reason: Fact[str] | None) -> Finding:
+    if reason is not None:
+        return _named(criterion, "the whole fit", "", declined(reason))
+    section = facts.section(criterion.each)
+    assert section is not None
+    need = facts.place.missing(section.name)
+    return _named(criterion, "the whole fit", "", Finding("", "", "", Verdict.NOT_ASSESSED, missing=(ToMeasure(need.what, need.where),)))
+
+
+def _one(criterion: Criterion, subject: object, facts: Facts) -> Finding:
+    state = subject if isinstance(subject, State) else getattr(subject, "state", None)
+    name = "aircraft" if isinstance(subject, State) else str(getattr(subject, "name", subject))
+    try:
+        finding = criterion.function(subject, facts)
+    except NotAssessed as end:
+        finding = end.finding
+    except JobError:
+        raise
+    except Exception as cause:
+        raise Broken(criterion.id, name, cause) from cause
+    return _named(criterion, name, state.name if isinstance(state, State) else "", finding)
+
+
+def _named(criterion: Criterion, subject: str, state: str, finding: Finding) -> Finding:
+    words = criterion.documentation
+    return replace(finding, criterion=criterion.id, subject=subject, state=state, title=words["Title"], requires=words["Requires"])
+
+
+def _with_remedy(job: Job, finding: Finding, before: list[Finding]) -> Finding:
+    """The finding with the first change that was seen to make it conform and nothing else worse."""
+    if finding.verdict is not Verdict.DOES_NOT_CONFORM:
+        return finding
+    for change in finding.candidates:
+        sentence = _seen_to_help(job, finding, change, before)
+        if sentence:
+            return replace(finding, remedy=sentence)
+    return finding
+
+
+def _seen_to_help(job: Job, finding: Finding, change: Change, before: list[Finding]) -> str:
+    try:
+        after = {found.key: found for found in assess(job.with_change(change.path, change.text), remedies=False).findings}
+    except (JobError, KeyError):
+        return ""
+    helped = after.get(finding.key)
+    if helped is None or helped.verdict not in (Verdict.CONFORMS, Verdict.REFER):
+        return ""
+    if any(_RANK[after[old.key].verdict] > _RANK[old.verdict] for old in before if old.key in after and old.key != finding.key):
+        return ""
+    return change.sentence

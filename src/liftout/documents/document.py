@@ -1,0 +1,186 @@
+"""A document: what stands on its title page, its chapters, and what is checked before anything is laid out."""
+
+from __future__ import annotations
+
+import datetime
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, fields, is_dataclass
+from typing import Any, Final, Literal
+
+from liftout.documents import glyphs
+from liftout.documents.blocks import Block, Checklist, Code, Figure, Heading, Signature, Table
+from liftout.documents.svg import check_svg, texts_of
+
+SHORT_DIGEST: Final = 12
+"""Hexadecimal digits of the job digest that stand on every page."""
+
+
+class DocumentError(Exception):
+    """A document that cannot be laid out; says every fault, each with the text it is in."""
+
+
+Reader = Literal["shop", "owner", "inspector"]
+
+
+@dataclass(frozen=True, slots=True)
+class Chapter:
+    """A chapter; its blocks begin below the title, with headings of level 2."""
+
+    key: str
+    title: str
+    blocks: tuple[Block, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Attachment:
+    """A file carried inside the PDF, for example the resolved job."""
+
+    name: str
+    media_type: str
+    description: str
+    relationship: Literal["source", "data", "alternative", "supplement"]
+    content: bytes
+
+
+@dataclass(frozen=True, slots=True)
+class Revision:
+    """A line of the record of revisions."""
+
+    number: str
+    date: datetime.date
+    reason: str
+    pages: str = "all"
+
+
+@dataclass(frozen=True, slots=True)
+class Document:
+    """One document of a docket.
+
+    `digest` is the job's, in hexadecimal; `standing` is printed at the top of every page when it is not empty
+    ("INCOMPLETE - NOT FOR INSTALLATION, 7 open items"); `readers` and `purpose` lead to it from the site's first page.
+    """
+
+    key: str
+    title: str
+    number: str
+    revision: str
+    date: datetime.date
+    effectivity: str
+    digest: str
+    standing: str
+    shop: str
+    revisions: tuple[Revision, ...]
+    chapters: tuple[Chapter, ...]
+    attachments: tuple[Attachment, ...] = ()
+    signatures: tuple[Signature, ...] = ()
+    readers: tuple[Reader, ...] = ()
+    purpose: str = ""
+    language: str = "en"
+
+    @property
+    def short_digest(self) -> str:
+        """The part of the digest that stands on every page."""
+        return self.digest[:SHORT_DIGEST]
+
+
+@dataclass(frozen=True, slots=True)
+class Numbered:
+    """A block with the number it carries in its document: "3.2" of a heading, "Figure 3-1", "Table 3-1"; of a checklist, its first item's."""
+
+    block: Block
+    number: str
+
+
+def numbered(chapter: int, blocks: Sequence[Block]) -> Iterator[Numbered]:
+    """The blocks of chapter number `chapter` with their numbers, the same in site and paper."""
+    heads = [chapter, 0, 0, 0]
+    figures = tables = items = 0
+    for block in blocks:
+        match block:
+            case Heading(level, _, _):
+                heads[level - 1] += 1
+                heads[level:] = [0] * (4 - level)
+                yield Numbered(block, ".".join(map(str, heads[:level])))
+            case Figure():
+                figures += 1
+                yield Numbered(block, f"Figure {chapter}-{figures}")
+            case Table(caption=caption) if caption:
+                tables += 1
+                yield Numbered(block, f"Table {chapter}-{tables}")
+            case Checklist(rows):
+                yield Numbered(block, str(items + 1))
+                items += len(rows)
+            case _:
+                yield Numbered(block, "")
+
+
+_KEY: Final = re.compile(r"[a-z0-9][a-z0-9_-]*")
+_FILE_NAME: Final = re.compile(r"[A-Za-z0-9][A-Za-z0-9._-]*")
+
+
+def check(document: Document) -> None:
+    """Everything that must hold before a document is laid out.
+
+    Raises:
+        DocumentError: keys that are no file names, headings that skip a level, drawings that are no plain SVG, texts with
+            characters that the shop's fonts cannot print, a title page with a blank.
+    """
+    wrong = [*_faults(document)]
+    for text, place in _texts(document, document.title):
+        if fault := glyphs.fault(text):
+            wrong.append(f"{place}: {fault}")
+    if wrong:
+        raise DocumentError("\n".join(dict.fromkeys(wrong)))
+
+
+def _faults(document: Document) -> Iterator[str]:
+    for name in ("title", "number", "revision", "effectivity", "shop"):
+        if not getattr(document, name).strip():
+            yield f"{document.key}: the title page needs the {name}"
+    if not re.fullmatch(r"[0-9a-f]{16,}", document.digest):
+        yield f"{document.key}: the digest of the job is written in hexadecimal, not {document.digest!r}"
+    if not document.chapters:
+        yield f"{document.key}: a document has chapters"
+    keys = [document.key, *(chapter.key for chapter in document.chapters)]
+    yield from (f"{document.key}: {key!r} is no key: write small letters, digits, _ and -" for key in keys if not _KEY.fullmatch(key))
+    yield from (f"{document.key}: the key {key!r} stands for more than one chapter" for key in {*keys[1:]} if keys[1:].count(key) > 1 or key == "index")
+    names = [attachment.name for attachment in document.attachments]
+    yield from (f"{document.key}: {name!r} cannot be the name of an attached file, or is used twice" for name in names if not _FILE_NAME.fullmatch(name) or names.count(name) > 1)
+    for chapter in document.chapters:
+        if not chapter.title.strip():
+            yield f"{document.key}/{chapter.key}: a chapter has a title"
+        level = 1
+        for block in chapter.blocks:
+            match block:
+                case Heading(deeper, text, _):
+                    if deeper > level + 1:
+                        yield f"{document.key}/{chapter.key}: the heading {text!r} skips a level: it stands at {deeper}, below {level}"
+                    level = deeper
+                case Figure(name, svg, _, _):
+                    if fault := check_svg(svg):
+                        yield f"{document.key}/{chapter.key}: figure {name}: {fault}"
+
+
+def _texts(value: Any, place: str) -> Iterator[tuple[str, str]]:
+    """Every text of a document that is printed, with the chapter it stands in."""
+    match value:
+        case str():
+            yield value, place
+        case Attachment(_, media_type, description, _, _):
+            yield from ((text, place) for text in (media_type, description))
+        case Chapter(_, title, blocks):
+            yield title, place
+            for block in blocks:
+                yield from _texts(block, f"{place}, {title}")
+        case Figure(name, svg, caption, alternative):
+            yield from ((text, f"{place}, figure {name}") for text in (*texts_of(svg), caption, alternative))
+        case tuple() | list():
+            for item in value:
+                yield from _texts(item, place)
+        case Code(text):
+            yield text, place
+        case _ if is_dataclass(value) and not isinstance(value, type):
+            for field in fields(value):
+                if field.repr:
+                    yield from _texts(getattr(value, field.name), place)

@@ -1,0 +1,95 @@
+"""Items of equipment."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from liftout.facts.aircraft import Datums
+from liftout.facts.fact import Amount, Fact, Missing, Place
+
+
+@dataclass(frozen=True)
+class Demand:
+    """Electrical demand of an item."""
+
+    declined: Fact[str] | None
+    steady: Amount
+    peak: Amount
+    inrush: Amount
+    duty: Fact[str] | Missing
+    lowest_voltage: Amount
+    highest_voltage: Amount
+    phases: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Standing:
+    """How an item stands on a floor."""
+
+    declined: Fact[str] | None
+    floor: Fact[str] | Missing
+    limit: Amount
+    footprint: Amount
+    contact: Amount
+
+
+@dataclass(frozen=True)
+class Item:
+    """One item of equipment."""
+
+    name: str
+    place: Place
+    description: str
+    removable: bool
+    mass_dry: Amount
+    arm: Amount
+    lateral: Amount
+    height: Amount
+    length: Amount
+    width: Amount
+    tall: Amount
+    location: Fact[str] | Missing
+    demand: Demand
+    standing: Standing
+    holds_liquid: Amount
+    minimum_flow: Amount
+
+
+def item(name: str, place: Place, datums: Datums, floors: dict[str, Amount]) -> Item:
+    """The item at `place`."""
+    position, box, demand, standing = (place.part(field) for field in ("position", "box", "electrical", "standing"))
+    return Item(
+        name=name,
+        place=place,
+        description=place.said_at("description") or "",
+        removable=place.said_at("stays") == "removable",
+        mass_dry=place.quantity("mass_dry"),
+        arm=datums.arm(position),
+        lateral=position.quantity("lateral"),
+        height=position.quantity("height"),
+        length=box.quantity("length"),
+        width=box.quantity("width"),
+        tall=box.quantity("height"),
+        location=place.word("location"),
+        demand=Demand(
+            demand.declined,
+            demand.quantity("steady"),
+            demand.quantity("peak"),
+            demand.quantity("inrush"),
+            demand.word("duty"),
+            demand.quantity("lowest_voltage"),
+            demand.quantity("highest_voltage"),
+            demand.said_at("phases") or (),
+        ),
+        standing=_standing(standing, datums, floors),
+        holds_liquid=place.quantity("holds_liquid"),
+        minimum_flow=place.quantity("minimum_flow"),
+    )
+
+
+def _standing(place: Place, datums: Datums, floors: dict[str, Amount]) -> Standing:
+    floor = place.word("floor")
+    limit: Amount = floor if isinstance(floor, Missing) else floors.get(floor.value, Missing("read the floor's placard", "aircraft / floors"))
+    if isinstance(floor, Fact) and floor.value not in floors:
+        datums.faults.append(place.fault("floor", f'there is no floor "{floor.value}".', f"Write one of: {', '.join(floors) or 'none is described yet'}."))
+    return Standing(place.declined, floor, limit, place.quantity("footprint"), place.quantity("contact"))

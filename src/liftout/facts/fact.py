@@ -1,0 +1,179 @@
+"""A fact, what is missing, and how both are read out of a job."""
+
+from __future__ import annotations
+
+import typing
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from typing import Any, Generic, TypeVar
+
+from pydantic import BaseModel
+from pydantic.fields import FieldInfo
+
+from liftout.job import Job, field_at
+from liftout.job.errors import Fault
+from liftout.job.values import Stated
+from liftout.job.whole import Document
+from liftout.quantities import Quantity
+
+T = TypeVar("T")
+STATED = "merely stated"
+CHOSEN = "job"
+"""What the shop chooses (a gauge, a duty) needs no evidence: the papers themselves make it so."""
+
+
+@dataclass(frozen=True, slots=True)
+class Missing:
+    """A value that was not said: what to measure, and where to write it."""
+
+    what: str
+    where: str
+
+
+@dataclass(frozen=True, slots=True)
+class Fact(Generic[T]):
+    """A value with where it was said and what it rests on."""
+
+    value: T
+    origin: str
+    evidence: str
+    path: tuple[str, ...] = ()
+
+    @property
+    def stated(self) -> bool:
+        """Whether nothing but the statement stands behind it."""
+        return self.evidence == STATED
+
+
+Amount = Fact[Quantity] | Missing
+"""A quantity, or what to measure for it."""
+
+
+@dataclass(frozen=True)
+class Place:
+    """A part of a job: what was said there, and at which path. Missing parts have a place too."""
+
+    job: Job
+    path: tuple[str, ...]
+    model: type[BaseModel]
+    said: BaseModel | None
+
+    @property
+    def name(self) -> str:
+        """The key this part stands under."""
+        return self.path[-1] if self.path else ""
+
+    @property
+    def there(self) -> bool:
+        """Whether the job says anything here."""
+        return self.said is not None
+
+    @property
+    def declined(self) -> Fact[str] | None:
+        """The reason, where the job says `none:` here."""
+        reason = getattr(self.said, "none", None)
+        return Fact(reason, self.job.place((*self.path, "none")), STATED, self.path) if isinstance(reason, str) else None
+
+    def _info(self, field: str) -> tuple[FieldInfo, tuple[str, ...]]:
+        info = self.model.model_fields[field]
+        return info, (*self.path, info.alias or field)
+
+    def missing(self, field: str) -> Missing:
+        """What to measure for `field`, and where to write it."""
+        info, path = self._info(field)
+        extra = info.json_schema_extra if isinstance(info.json_schema_extra, dict) else {}
+        what = str(extra.get("measure", f"say {info.description}"))
+        return Missing(what, f"{' / '.join(path)}, below {self.job.place(self.path)}")
+
+    def said_at(self, field: str) -> Any:
+        """The bare value of `field`, without evidence; None when it was not said."""
+        value = getattr(self.said, field, None)
+        return value.value if isinstance(value, Stated) else value
+
+    def quantity(self, field: str) -> Amount:
+        """The quantity at `field`."""
+        return self._fact(field)
+
+    def word(self, field: str) -> Fact[str] | Missing:
+        """The word at `field`."""
+        return self._fact(field)
+
+    def answer(self, field: str) -> Fact[bool] | Missing:
+        """The yes or no at `field`."""
+        return self._fact(field)
+
+    def _fact(self, field: str) -> Any:
+        value = getattr(self.said, field, None)
+        if value is None:
+            return self.missing(field)
+        _, path = self._info(field)
+        if isinstance(value, Stated):
+            return Fact(value.value, self.job.place(path), evidence_of(value), path)
+        return Fact(value, self.job.place(path), CHOSEN, path)
+
+    def part(self, field: str) -> Place:
+        """The part at `field`, there or not."""
+        info, path = self._info(field)
+        return Place(self.job, path, _model_of(info.annotation), getattr(self.said, field, None))
+
+    def each(self, field: str) -> dict[str, Place]:
+        """The named parts of a group, or the numbered parts of a list (from "1")."""
+        info, path = self._info(field)
+        model = _model_of(info.annotation)
+        return {name: Place(self.job, (*path, name), model, part) for name, part in _entries(getattr(self.said, field, None))}
+
+    def fault(self, field: str, wrong: str, right: str) -> Fault:
+        """A fault of the job at `field`: a name that leads nowhere, say."""
+        _, path = self._info(field)
+        node = self.job.said.at(path)
+        return Fault(node.file, node.line, node.column, path, wrong, right)
+
+
+def _entries(group: Any) -> Iterator[tuple[str, BaseModel]]:
+    if isinstance(group, dict):
+        yield from group.items()
+    elif isinstance(group, tuple):
+        yield from ((str(position), part) for position, part in enumerate(group, 1))
+
+
+def _model_of(annotation: Any) -> type[BaseModel]:
+    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+        return annotation
+    for inner in reversed(typing.get_args(annotation)):
+        found = _model_of(inner)
+        if found is not BaseModel:
+            return found
+    return BaseModel
+
+
+def evidence_of(stated: Stated[Any]) -> str:
+    """What a value rests on, in one line."""
+    if stated.measured is not None:
+        m = stated.measured
+        due = f", calibration due {m.calibration_due.isoformat()}" if m.calibration_due else ""
+        return f"measured by {m.by}, {m.date.isoformat()}, {m.instrument}{due}"
+    if stated.document is not None:
+        d = stated.document
+        return ", ".join(part for part in (d.number, f"revision {d.revision}" if d.revision else "", f"page {d.page}" if d.page else "") if part)
+    if stated.nameplate is not None:
+        return f"nameplate: {stated.nameplate}"
+    return STATED
+
+
+def whole(job: Job) -> Place:
+    """The whole job as a place."""
+    return Place(job, (), Document, job.document)
+
+
+def shifted(arm: Amount, offset: Amount, datum: str) -> Amount:
+    """An arm told from another datum, moved to the maker's datum, in the unit in which it was written."""
+    if isinstance(arm, Missing):
+        return arm
+    if isinstance(offset, Missing):
+        return offset
+    unit = arm.value.unit
+    moved = Quantity(unit.from_si(arm.value.si + offset.value.si), unit)
+    return replace(arm, value=moved, origin=f"{arm.origin}, from the datum {datum} ({offset.origin})")
+
+
+__all__ = ["CHOSEN", "STATED", "Amount", "Fact", "Missing", "Place", "evidence_of", "field_at", "shifted", "whole"]

@@ -1,0 +1,113 @@
+"""Liquid loops."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from liftout.facts.aircraft import Datums
+from liftout.facts.equipment import Item
+from liftout.facts.fact import Amount, Fact, Missing, Place
+
+
+@dataclass(frozen=True)
+class Segment:
+    """A piece of line of one bore."""
+
+    name: str
+    inside_diameter: Amount
+    length: Amount
+    arm: Amount
+    loss_coefficient: Amount
+
+
+@dataclass(frozen=True)
+class Device:
+    """Something with a declared loss."""
+
+    name: str
+    flow: Amount
+    pressure_drop: Amount
+    count: Amount
+
+
+@dataclass(frozen=True)
+class Loop:
+    """One closed loop."""
+
+    name: str
+    place: Place
+    declined: Fact[str] | None
+    kind: Fact[str] | Missing
+    fraction: Amount
+    basis: Fact[str] | Missing
+    coldest: Amount
+    cold_start: Amount
+    at_work: Amount
+    hottest: Amount
+    segments: tuple[Segment, ...]
+    devices: tuple[Device, ...]
+    pump_curve: tuple[tuple[Amount, Amount], ...]
+    pump: Place
+    serves: Item | None
+    items: tuple[Item, ...]
+
+
+@dataclass(frozen=True)
+class LoopCase:
+    """A loop at one liquid temperature."""
+
+    loop: Loop
+    case: str
+    temperature: Amount
+
+    @property
+    def name(self) -> str:
+        """Loop and case."""
+        return f"{self.loop.name}, {self.case}"
+
+
+def loops(whole: Place, items: dict[str, Item], datums: Datums) -> tuple[Loop, ...]:
+    """The loops of the fit."""
+    found = []
+    for name, place in whole.part("lines").each("loops").items():
+        coolant, pump = place.part("coolant"), place.part("pump")
+        for asked in (place.said_at("serves"), *(place.said_at("items") or ())):
+            if asked is not None and asked not in items:
+                field = "serves" if asked == place.said_at("serves") else "items"
+                datums.faults.append(place.fault(field, f'there is no item "{asked}".', f"Write one of: {', '.join(items)}."))
+        found.append(
+            Loop(
+                name=name,
+                place=place,
+                declined=place.declined,
+                kind=coolant.word("kind"),
+                fraction=coolant.quantity("fraction"),
+                basis=coolant.word("basis"),
+                coldest=place.quantity("coldest"),
+                cold_start=place.quantity("cold_start"),
+                at_work=place.quantity("at_work"),
+                hottest=place.quantity("hottest"),
+                segments=tuple(
+                    Segment(key, part.quantity("inside_diameter"), part.quantity("length"), datums.arm(part), part.quantity("loss_coefficient"))
+                    for key, part in place.each("segments").items()
+                ),
+                devices=tuple(
+                    Device(key, part.quantity("flow"), part.quantity("pressure_drop"), part.quantity("count"))
+                    for key, part in place.each("devices").items()
+                ),
+                pump_curve=tuple((part.quantity("flow"), part.quantity("pressure")) for part in pump.each("curve").values()),
+                pump=pump,
+                serves=items.get(place.said_at("serves")),
+                items=tuple(items[key] for key in place.said_at("items") or () if key in items),
+            )
+        )
+    return tuple(found)
+
+
+def loop_cases(all_loops: tuple[Loop, ...]) -> tuple[LoopCase, ...]:
+    """Every loop at its coldest start, at work and at its hottest."""
+    return tuple(
+        LoopCase(loop, case, temperature)
+        for loop in all_loops
+        for case, temperature in (("cold start", loop.cold_start), ("at work", loop.at_work), ("hottest", loop.hottest))
+    )

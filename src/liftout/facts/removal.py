@@ -1,0 +1,87 @@
+"""How removable items come out, and what stays open behind them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from liftout.facts.equipment import Item
+from liftout.facts.fact import CHOSEN, Amount, Fact, Missing, Place
+from liftout.job.errors import Fault
+from liftout.job.removal import Removal as Said
+
+
+@dataclass(frozen=True)
+class Disconnection:
+    """Something that parts when an item comes out."""
+
+    name: str
+    kind: str
+    closed_by: Fact[str] | Missing
+
+
+@dataclass(frozen=True)
+class Removal:
+    """How one item comes out."""
+
+    item: Item
+    place: Place
+    declined: Fact[str] | None
+    steps: tuple[Fact[str], ...]
+    tools: tuple[str, ...]
+    time: Amount
+    disconnections: tuple[Disconnection, ...]
+    stowed: Fact[str] | Missing
+
+    @property
+    def name(self) -> str:
+        """The item's name."""
+        return self.item.name
+
+
+@dataclass(frozen=True)
+class Opening:
+    """A hole that stays in the aircraft."""
+
+    name: str
+    place: Place
+    through: str
+    passes: str
+    blank: Fact[str] | Missing
+
+
+def removals(whole: Place, items: dict[str, Item], faults: list[Fault]) -> tuple[Removal, ...]:
+    """One for each removable item, said or not."""
+    said = whole.each("removal")
+    for name, place in said.items():
+        if name not in items or not items[name].removable:
+            node = place.job.said.at(place.path)
+            removable = ", ".join(key for key, item in items.items() if item.removable)
+            faults.append(Fault(node.file, node.line, node.column, place.path, f'there is no removable item "{name}".', f"Write one of: {removable}."))
+    found = []
+    for name, item in items.items():
+        if not item.removable:
+            continue
+        place = said.get(name) or Place(whole.job, ("removal", name), Said, None)
+        steps = place.said_at("steps") or ()
+        found.append(
+            Removal(
+                item=item,
+                place=place,
+                declined=place.declined,
+                steps=tuple(Fact(step, place.job.place((*place.path, "steps", str(n))), CHOSEN) for n, step in enumerate(steps, 1)),
+                tools=place.said_at("tools") or (),
+                time=place.quantity("time"),
+                disconnections=tuple(
+                    Disconnection(key, part.said_at("kind"), part.word("closed_by")) for key, part in place.each("disconnections").items()
+                ),
+                stowed=place.word("stowed"),
+            )
+        )
+    return tuple(found)
+
+
+def openings(whole: Place) -> tuple[Opening, ...]:
+    """Holes that stay in the aircraft."""
+    return tuple(
+        Opening(name, part, part.said_at("through"), part.said_at("for_"), part.word("blank")) for name, part in whole.part("openings").each("holes").items()
+    )

@@ -1,0 +1,168 @@
+"""What a criterion finds: types only.
+
+Everything that documents print about a calculation stands here already worded and already rounded; they
+choose, order and lay out, and compute nothing.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from enum import StrEnum
+from typing import Literal
+
+from liftout.expression import Node, Printed
+from liftout.quantities import Quantity
+
+
+class Verdict(StrEnum):
+    """The five verdicts. None of them says that an aircraft may fly."""
+
+    CONFORMS = "conforms"
+    DOES_NOT_CONFORM = "does not conform"
+    REFER = "refer"
+    NOT_ASSESSED = "not assessed"
+    NOT_APPLICABLE = "not applicable"
+
+
+@dataclass(frozen=True, slots=True)
+class Given:
+    """One value put into a worksheet, or one row of a column of them."""
+
+    label: str
+    printed: Printed
+    origin: str
+    evidence: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One line of a worksheet.
+
+    A given line has `formula` None and one row in `rows` (several for a column); a worked line has the formula,
+    the same tree with printed values put in, and the printed result.
+    """
+
+    symbol: str
+    meaning: str
+    formula: Node | None
+    with_values: Node | None
+    result: Printed
+    origin: str
+    rows: tuple[Given, ...] = ()
+    quantity: Quantity | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Margin:
+    """What is left.
+
+    kind ratio: (limit − value) / limit, zero when nothing is left, for scales with a true zero.
+    kind distance: limit − value in `unit`, for interval scales (arms, temperatures).
+    Margins are ranked within one kind only.
+    """
+
+    kind: Literal["ratio", "distance"]
+    quantity: Quantity
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Referral:
+    """Why a licensed person must decide: the question, the facts to decide it, who may, and what closes it."""
+
+    question: str
+    facts: str
+    who: str
+    closes: str
+
+
+@dataclass(frozen=True, slots=True)
+class ToMeasure:
+    """A missing value: what to measure and where to write it."""
+
+    what: str
+    where: str
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """A change of the job at one path that may make a finding conform; `sentence` says it to the shop."""
+
+    path: tuple[str, ...]
+    text: str
+    sentence: str
+
+
+@dataclass(frozen=True, slots=True)
+class Decision:
+    """What a licensed person decided on a referred finding; it stands beside the verdict and never replaces it."""
+
+    decision: str
+    reason: str
+    data: str
+    name: str
+    licence: str
+    date: str
+    demonstration: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """A criterion applied to one subject in one state."""
+
+    criterion: str
+    subject: str
+    state: str
+    verdict: Verdict
+    title: str = ""
+    requires: str = ""
+    case: tuple[tuple[str, str], ...] = ()
+    relation: Literal["at most", "at least", ""] = ""
+    value: Quantity | None = None
+    limit: Quantity | None = None
+    value_text: str = ""
+    limit_text: str = ""
+    margin: Margin | None = None
+    without_tolerance: bool = True
+    sources: tuple[str, ...] = ()
+    to_confirm: tuple[str, ...] = ()
+    evidence: tuple[tuple[str, str], ...] = ()
+    data_basis: str | None = None
+    decision: Decision | None = None
+    referral: Referral | None = None
+    missing: tuple[ToMeasure, ...] = ()
+    reason: str = ""
+    remedy: str | None = None
+    caution: str | None = None
+    steps: tuple[Step, ...] = ()
+    candidates: tuple[Change, ...] = field(default=(), repr=False)
+    rows_used: tuple[str, ...] = field(default=(), repr=False)
+
+    @property
+    def key(self) -> str:
+        """What names this finding among all of a job: criterion, subject and state."""
+        return " | ".join(part for part in (self.criterion, self.subject, self.state) if part)
+
+    @property
+    def open(self) -> bool:
+        """Whether somebody still has to act: it fails, is not assessed, or is referred without a decision."""
+        if self.verdict in (Verdict.DOES_NOT_CONFORM, Verdict.NOT_ASSESSED):
+            return True
+        return self.verdict is Verdict.REFER and self.decision is None
+
+    @property
+    def sentence(self) -> str:
+        """The conclusion in one sentence, as it is printed everywhere."""
+        match self.verdict:
+            case Verdict.CONFORMS | Verdict.DOES_NOT_CONFORM if self.value_text:
+                margin = f"; margin {self.margin.text}" if self.margin else ""
+                return f"{self.value_text} against {self.relation} {self.limit_text}: {self.verdict}{margin}."
+            case Verdict.REFER if self.referral:
+                seen = f"{self.value_text} against {self.relation} {self.limit_text}. " if self.value_text else ""
+                return f"{seen}Refer: {self.referral.question}"
+            case Verdict.NOT_ASSESSED:
+                return "Not assessed. " + " ".join(f"Needed: {need.what} ({need.where})." for need in self.missing)
+            case Verdict.NOT_APPLICABLE:
+                return f"Not applicable, because {self.reason}."
+            case _:
+                return f"{str(self.verdict).capitalize()}{': ' + self.reason if self.reason else ''}."

@@ -1,0 +1,155 @@
+"""What was said: a job file read, its catalogue parts taken over, checked against the models."""
+
+from __future__ import annotations
+
+import difflib
+import types
+import typing
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from pydantic import BaseModel, ValidationError
+from pydantic.fields import FieldInfo
+
+from liftout.job.catalogue import Catalogue, Override, brief, overrides
+from liftout.job.errors import Fault, JobError
+from liftout.job.reader import Said, compose, read_file
+from liftout.job.whole import LANGUAGE, Document
+from liftout.quantities import QuantityError
+
+__all__ = ["Document", "Fault", "Job", "JobError", "Override", "Said", "load", "validated"]
+
+Path_ = tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Job:
+    """A job that can be read: the document, where each value was said, and what it overrides."""
+
+    document: Document
+    said: Said
+    file: Path
+
+    @property
+    def overrides(self) -> list[Override]:
+        """Catalogue values that the job overrides."""
+        return overrides(self.said)
+
+    def place(self, path: Path_) -> str:
+        """File and line of what was said at `path`, or of the nearest part on the way there."""
+        return self.said.at(path).place
+
+    def with_change(self, path: Path_, text: str) -> Job:
+        """The same job with one value changed.
+
+        Raises:
+            JobError: when the changed job cannot be read.
+        """
+        return validated(self.said.changed(path, text), self.file)
+
+
+def load(file: Path, jobs_folder: Path | None = None) -> Job:
+    """Read a job file.
+
+    Args:
+        file: the job file.
+        jobs_folder: the folder of the catalogue; by default the one that holds the job's own folder.
+
+    Raises:
+        JobError: every fault found, in line order.
+    """
+    said = compose(read_file(file, file.name), file.name)
+    assert isinstance(said.value, dict)
+    first, node = next(iter(said.value.items()))
+    if first != "liftout":
+        raise JobError([Fault(said.file, node.line, node.column, (first,), "is the first key.", f'A job begins with "liftout: {LANGUAGE}", the version of the job language.')])
+    if node.value != LANGUAGE:
+        raise JobError([Fault(said.file, node.line, node.column, ("liftout",), f'"{brief(node)}" is no version of the job language that is known here.', f'Write "liftout: {LANGUAGE}".')])
+    folder = jobs_folder or file.absolute().parent.parent
+    return validated(Catalogue(folder).resolve(said), file)
+
+
+def validated(said: Said, file: Path) -> Job:
+    """The job that `said` tells.
+
+    Raises:
+        JobError: every fault found, in line order.
+    """
+    try:
+        document = Document.model_validate(said.plain())
+    except ValidationError as error:
+        raise JobError([_fault(said, fault) for fault in error.errors(include_url=False)]) from None
+    return Job(document, said, file)
+
+
+def _fault(said: Said, fault: Any) -> Fault:
+    path = tuple(str(part + 1) if isinstance(part, int) else str(part) for part in fault["loc"])
+    node, reached = _nearest(said, path)
+    model, field = field_at(Document, path)
+    wrong, right = _worded(fault, path[-1] if path else "", model, field)
+    shown = path if reached >= len(path) or fault["type"] == "missing" else path[: max(reached, 1)]
+    shown = shown[:-1] if shown and shown[-1] == "value" else shown
+    return Fault(node.file, node.line, node.column, shown, wrong, right)
+
+
+def _nearest(said: Said, path: Path_) -> tuple[Said, int]:
+    node, reached = said, 0
+    for part in path:
+        inner = dict(node.children()).get(part)
+        if inner is None:
+            break
+        node, reached = inner, reached + 1
+    return node, reached
+
+
+def _worded(fault: Any, key: str, model: type[BaseModel] | None, field: FieldInfo | None) -> tuple[str, str]:
+    kind, given = fault["type"], fault.get("input")
+    cause = fault.get("ctx", {}).get("error")
+    meaning = field.description if field is not None and field.description else ""
+    if isinstance(cause, QuantityError):
+        return cause.wrong, cause.right
+    if kind == "extra_forbidden":
+        keys = [_key(name, info) for name, info in model.model_fields.items()] if model else []
+        near = difflib.get_close_matches(key, keys, n=1, cutoff=0.5)
+        return "no such key.", f'Did you mean "{near[0]}"?' if near else f"Keys here: {', '.join(keys)}."
+    if kind == "missing":
+        return "is not said.", f"Write {meaning or 'it'}."
+    if kind == "literal_error":
+        return f'"{given}" is not known here.', f"Write one of: {fault['ctx']['expected'].replace(chr(39), '')}."
+    if kind in ("model_type", "dict_type", "model_attributes_type"):
+        return f'"{given}" stands where keys are expected.' if given is not None else "is empty.", f"Write keys below it: {meaning}." if meaning else "Write keys below it."
+    if kind in ("tuple_type", "list_type"):
+        return "a list is expected here.", f"Write a list in brackets or with dashes: {meaning}."
+    return f"{fault['msg']}.", f"It should be: {meaning}." if meaning else "See the handbook, page Job file."
+
+
+def _key(name: str, info: FieldInfo) -> str:
+    return info.alias or name
+
+
+def field_at(model: type[BaseModel], path: Path_) -> tuple[type[BaseModel] | None, FieldInfo | None]:
+    """The model and the field that `path` leads to, as far as the models go."""
+    current: Any = model
+    field: FieldInfo | None = None
+    holder: type[BaseModel] | None = None
+    for part in path:
+        current = _inner(current)
+        if isinstance(current, type) and issubclass(current, BaseModel):
+            holder = current
+            found = next((info for name, info in current.model_fields.items() if _key(name, info) == part), None)
+            if found is None:
+                return holder, None
+            field, current = found, found.annotation
+        else:
+            arguments = [argument for argument in typing.get_args(current) if argument is not Ellipsis]
+            current = arguments[-1] if arguments else None
+    return holder, field
+
+
+def _inner(annotation: Any) -> Any:
+    if typing.get_origin(annotation) in (typing.Union, types.UnionType):
+        return next(argument for argument in typing.get_args(annotation) if argument is not type(None))
+    if typing.get_origin(annotation) is typing.Annotated:
+        return _inner(typing.get_args(annotation)[0])
+    return annotation

@@ -1,0 +1,158 @@
+"""What a job says of the aircraft."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from liftout.job.values import (
+    Area,
+    Choice,
+    Date,
+    Density,
+    FloorLoad,
+    Length,
+    Mass,
+    Moment,
+    Number,
+    Part,
+    Power,
+    Section,
+    Speed,
+    Text,
+    Volume,
+    Word,
+    asked,
+    group,
+    optional,
+    several,
+    told,
+)
+
+Kind = Literal["aeroplane"]
+Operation = Literal["day VFR", "night VFR", "IFR"]
+Category = Literal["normal", "utility", "acrobatic"]
+
+
+class DataSheet(Part):
+    """Type certificate data sheet."""
+
+    number: Word = told("its number")
+    revision: Word = told("its revision")
+    date: Date | None = optional("its date")
+
+
+class CertificationBasis(Part):
+    """The rules the type was certificated to; the load factors hang on it."""
+
+    regulation: Word = told("the regulation, for example 14 CFR Part 23")
+    amendment: Word = told("the amendment that applies to the type, for example 23-20")
+    category: Category = told("the category flown in: normal, utility or acrobatic")
+    document: Word | None = optional("where this is written")
+
+
+class Datum(Part):
+    """A reference plane that arms are measured from."""
+
+    where: Word = told("what the plane is on the aircraft")
+    offset: Length | None = asked("measure from the maker's datum to this one, positive aft", "how far this datum lies aft of the maker's datum")
+
+
+class Record(Part):
+    """One sheet of the weight record, from the last weighing on, oldest first."""
+
+    title: Word = told("what the sheet is")
+    date: Date = told("its date")
+    weight: Mass | None = asked("read the empty weight from the record in force", "empty weight it gives")
+    moment: Moment | None = asked("read the empty-weight moment from the record in force", "empty-weight moment it gives, where it gives one")
+    arm: Length | None = asked("read the empty-weight arm from the record in force", "empty-weight arm it gives, where it gives no moment")
+    datum: Word = told("name of the datum its arm or moment is told from")
+    oil: Literal["in", "drained"] = told("whether full oil is in that weight")
+    note: Word | None = optional("what else is to be known of it")
+
+
+class Station(Part):
+    """A place where persons or baggage are loaded."""
+
+    holds: Literal["pilot", "occupants", "baggage"] = told("pilot, occupants or baggage")
+    arm: Length | None = asked("take the arm from the flight manual's loading page", "its arm")
+    lateral: Length | None = optional("its lateral arm, right positive")
+    datum: Word = told("name of the datum of the arm")
+    seats: Number | None = asked("count the seats", "how many persons sit here")
+    maximum: Mass | None = asked("read the placard or the flight manual", "most that may be loaded here")
+    together_with: tuple[Word, ...] = several("stations whose combined load has a limit of its own")
+
+
+class Tank(Part):
+    """A tank for fuel."""
+
+    arm: Length | None = asked("take the arm from the flight manual's loading page", "its arm when full")
+    datum: Word = told("name of the datum of the arm")
+    usable: Volume | None = asked("read the usable quantity from the data sheet", "usable quantity")
+    density: Density | None = asked("state the fuel's density, measured or from a standard table", "density of the fuel")
+
+
+class Point(Part):
+    """A corner of a limit line."""
+
+    weight: Mass = told("weight")
+    arm: Length = told("arm of the limit at that weight")
+
+
+class Limits(Part):
+    """Weight and centre-of-gravity limits of one category."""
+
+    maximum_takeoff: Mass | None = asked("read the data sheet", "maximum take-off weight")
+    maximum_landing: Mass | None = asked("read the data sheet", "maximum landing weight")
+    datum: Word = told("name of the datum of the limits")
+    forward: tuple[Point, ...] = told("forward limit, corners in order of weight; straight lines between, constant below the first")
+    aft: tuple[Point, ...] = told("aft limit, likewise")
+    document: Word | None = optional("where the limits are written")
+
+
+class Chord(Part):
+    """Mean aerodynamic chord."""
+
+    leading_edge: Length | None = asked("read the data sheet", "arm of its leading edge")
+    length: Length | None = asked("read the data sheet", "its length")
+    datum: Word = told("name of the datum of the arm")
+
+
+class Floor(Part):
+    """A floor that carries equipment or baggage."""
+
+    limit: FloorLoad | None = asked("read the placard or the flight manual", "most weight on an area of it")
+
+
+class Exit(Section):
+    """An exit or passage that must stay clear."""
+
+    opening: Area | None = optional("its free opening")
+
+
+class Aircraft(Part):
+    """The aircraft of the job."""
+
+    kind: Kind = told("what it is: aeroplane")
+    maker: Word | None = optional("maker")
+    model: Word = told("model")
+    serial_number: Word | None = asked("read the data plate", "serial number")
+    registration: Word | None = optional("registration mark")
+    owner: Word | None = optional("owner or operator")
+    data_sheet: DataSheet | None = asked("name the type certificate data sheet and its revision", "type certificate data sheet")
+    certification_basis: CertificationBasis | None = asked(
+        "read regulation, amendment and category from the type certificate data sheet", "certification basis"
+    )
+    kinds_of_operation: tuple[Operation, ...] = told("what it is flown in: day VFR, night VFR, IFR")
+    pressurised: Choice | None = asked("say whether the cabin is pressurised", "whether the cabin is pressurised")
+    engine_power: Power | None = asked("read the maximum continuous power from the data sheet", "maximum continuous power of the engine")
+    ceiling: Length | None = asked("read the flight manual", "highest altitude flown")
+    never_exceed: Speed | None = optional("never-exceed speed")
+    datums: dict[Word, Datum] = group("reference planes by name; the first is the maker's")
+    weight_record: tuple[Record, ...] = told("the weight record, from the last weighing on, oldest first")
+    stations: dict[Word, Station] = group("where persons and baggage are loaded, by name")
+    tanks: dict[Word, Tank] = group("fuel tanks by name")
+    limits: Limits | None = asked("take the limits from the data sheet", "weight and centre-of-gravity limits of the category flown in")
+    chord: Chord | None = asked("take the mean aerodynamic chord from the data sheet", "mean aerodynamic chord")
+    floors: dict[Word, Floor] = group("floors by name")
+    exits: dict[Word, Exit] = group("exits and passages by name")
+    existing_equipment: tuple[Text, ...] = several("what was fitted before, that matters here")

@@ -1,0 +1,70 @@
+"""What a job says of each item of equipment."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from liftout.job.electrical import Duty, Phase
+from liftout.job.values import Area, Choice, Current, Flow, Length, Mass, Part, Power, Pressure, Section, Temperature, Voltage, Volume, Word, asked, group, optional, several, told
+
+Location = Literal["cabin with occupants", "baggage aft, separated", "aft of the cabin", "external or forward of occupants", "engine bay"]
+
+
+class Place(Part):
+    """A point on the aircraft."""
+
+    arm: Length | None = asked("measure the arm of the item's centre of gravity", "fore-and-aft, positive aft of the datum")
+    lateral: Length | None = asked("measure left or right of the centre line", "right of the centre line positive")
+    height: Length | None = asked("measure the height", "above the water line of the datum")
+    datum: Word = told("name of the datum of the arm")
+
+
+class Box(Part):
+    """Outside size."""
+
+    length: Length | None = asked("measure the item fore and aft", "fore and aft")
+    width: Length | None = asked("measure the item side to side", "side to side")
+    height: Length | None = asked("measure the item up and down", "up and down")
+
+
+class Demand(Section):
+    """Electrical demand of an item."""
+
+    steady: Current | None = asked("clamp-meter the item at work", "steady current")
+    peak: Current | None = asked("clamp-meter the item at its hottest working point", "highest current for more than two minutes")
+    inrush: Current | None = asked("record the starting current with an oscilloscope", "starting current")
+    duty: Duty | None = asked("say whether it may run more than two minutes", "continuous, or intermittent (at most two minutes)")
+    lowest_voltage: Voltage | None = asked("read the item's data", "lowest voltage at its terminals")
+    highest_voltage: Voltage | None = asked("read the item's data", "highest voltage at its terminals")
+    phases: tuple[Phase, ...] = several("phases of flight in which it may run")
+
+
+class Standing(Section):
+    """How an item stands on a floor."""
+
+    floor: Word | None = asked("name the floor it stands on", "name of the floor it stands on")
+    footprint: Area | None = asked("measure the item's outline on the floor", "outline on the floor")
+    contact: Area | None = asked("measure the contact of all feet together", "contact area of all feet together")
+
+
+class Item(Part):
+    """One item of equipment."""
+
+    description: Word = told("what it is")
+    item_number: Word | None = optional("its number in the parts list")
+    part_number: Word | None = optional("part number")
+    serial: Word | None = optional("serial number of this one")
+    stays: Literal["removable", "provision"] = told("removable (lifts out) or provision (stays)")
+    mass_dry: Mass | None = asked("weigh the item dry on a calibrated scale", "mass without liquid")
+    position: Place | None = asked("measure where the item sits", "where its centre of gravity is")
+    box: Box | None = asked("measure the item", "outside size")
+    location: Location | None = asked("say in which part of the aircraft it sits", "location class, on which load factors depend")
+    electrical: Demand | None = asked("state the electrical demand, or none with the reason", "electrical demand")
+    standing: Standing | None = asked("say on which floor and feet it stands, or none with the reason", "how it stands on a floor")
+    holds_liquid: Volume | None = asked("measure how much liquid the item holds", "liquid inside it when filled")
+    minimum_flow: Flow | None = asked("read the item's data", "least coolant flow it needs")
+    heat: Power | None = optional("heat it gives to the liquid")
+    hottest: Temperature | None = optional("highest temperature it stands")
+    highest_pressure: Pressure | None = optional("highest pressure its liquid side stands")
+    magnetic: Choice | None = optional("whether it holds magnets or a motor")
+    hardware: dict[Word, Word] = group("hardware by name with its description")

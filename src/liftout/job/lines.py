@@ -1,0 +1,73 @@
+"""What a job says of liquid loops."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from liftout.job.values import Flow, Length, Number, Part, Pressure, Section, Temperature, Volume, Word, asked, group, optional, several, told
+
+
+class Coolant(Part):
+    """The liquid."""
+
+    kind: Literal["ethylene glycol", "propylene glycol"] | None = asked("read the drum", "ethylene glycol or propylene glycol, in water")
+    fraction: Number | None = asked("measure with a refractometer", "share of glycol")
+    basis: Literal["mass", "volume"] | None = asked("say whether the share is by mass or by volume", "by mass or by volume")
+
+
+class Segment(Part):
+    """A piece of line of one bore."""
+
+    kind: Literal["hose", "tube"] = told("hose (known by its inside diameter) or tube (known by its outside diameter)")
+    begins: Word = told("where it begins")
+    ends: Word = told("where it ends")
+    inside_diameter: Length | None = asked("measure the bore", "inside diameter")
+    length: Length | None = asked("measure along the route", "length")
+    arm: Length | None = asked("measure the arm of the middle of the segment", "arm of its middle")
+    datum: Word = told("name of the datum of the arm")
+    loss_coefficient: Number | None = asked("take the sum of the loss coefficients of its bends and fittings from declared data", "sum of loss coefficients of its bends and fittings")
+
+
+class Device(Part):
+    """A quick-disconnect, exchanger or valve with a declared loss: pressure drop at one flow, growing with its square."""
+
+    flow: Flow | None = asked("ask its maker for a point of flow and pressure drop", "flow at which the drop is declared")
+    pressure_drop: Pressure | None = asked("ask its maker for a point of flow and pressure drop", "pressure drop at that flow")
+    count: Number | None = asked("count them in the loop", "how many in the loop")
+    declared_by: Word | None = optional("who declared it")
+
+
+class CurvePoint(Part):
+    """A point of a pump curve."""
+
+    flow: Flow = told("flow")
+    pressure: Pressure = told("pressure rise")
+
+
+class Pump(Part):
+    """The pump."""
+
+    item: Word = told("the item it sits in")
+    curve: tuple[CurvePoint, ...] = told("pressure rise by flow, from no flow to the largest")
+
+
+class Loop(Section):
+    """One closed loop."""
+
+    coolant: Coolant | None = asked("name the coolant", "the liquid")
+    coldest: Temperature | None = asked("state the coldest air the loop stands or flies in", "coldest declared ambient")
+    cold_start: Temperature | None = asked("state the coldest liquid at which the loop must run", "liquid at the coldest start")
+    at_work: Temperature | None = asked("measure the liquid at work", "liquid at work")
+    hottest: Temperature | None = asked("state the hottest liquid", "liquid at its hottest")
+    segments: dict[Word, Segment] = group("line segments by name")
+    devices: dict[Word, Device] = group("quick-disconnects, exchangers, valves by name")
+    pump: Pump | None = asked("take the pump curve from its data", "the pump")
+    serves: Word | None = asked("name the item whose least flow counts", "item whose least flow counts")
+    other_volume: Volume | None = optional("liquid elsewhere in the loop")
+    items: tuple[Word, ...] = several("items filled by this loop")
+
+
+class Lines(Section):
+    """All liquid loops of the fit."""
+
+    loops: dict[Word, Loop] = group("closed loops by name")

@@ -1,0 +1,276 @@
+"""Text to a tree that remembers where everything was said.
+
+PyYAML reads the events; the tree is composed here, because a job keeps every scalar as the text that was
+typed (`14` stays `14`, `no` stays `no`) and every node keeps its file, line and column. Size, depth, the
+count of nodes and the use of aliases are bounded, so that no file can hold the reader up.
+"""
+
+from __future__ import annotations
+
+import os
+import stat
+import unicodedata
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import Final
+
+import yaml
+
+from liftout.job.errors import Fault, JobError
+
+BYTES_MAX: Final = 1_000_000
+DEPTH_MAX: Final = 24
+NODES_MAX: Final = 40_000
+ALIASES_MAX: Final = 200
+
+_LOADER: Final = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+_BLANKS: Final = ("", "~", "null")
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """One node of a job: a text (None where nothing was written), a mapping by key, or a sequence.
+
+    `was` is the catalogue's node that this one overrides.
+    """
+
+    value: str | None | dict[str, Said] | tuple[Said, ...]
+    file: str
+    line: int
+    column: int
+    was: Said | None = None
+
+    @property
+    def place(self) -> str:
+        """File and line, as printed."""
+        return f"{self.file}:{self.line}"
+
+    def children(self) -> Iterator[tuple[str, Said]]:
+        """Key (or position, from 1) and node of everything directly inside."""
+        if isinstance(self.value, dict):
+            yield from self.value.items()
+        elif isinstance(self.value, tuple):
+            yield from ((str(position), node) for position, node in enumerate(self.value, 1))
+
+    def at(self, path: tuple[str, ...]) -> Said:
+        """The node at `path`, or the nearest one on the way there."""
+        if path:
+            inner = dict(self.children()).get(path[0])
+            if inner is not None:
+                return inner.at(path[1:])
+        return self
+
+    def plain(self) -> object:
+        """Nested dicts, lists and texts, for validation."""
+        if isinstance(self.value, dict):
+            return {key: node.plain() for key, node in self.value.items()}
+        if isinstance(self.value, tuple):
+            return [node.plain() for node in self.value]
+        return self.value
+
+    def changed(self, path: tuple[str, ...], text: str) -> Said:
+        """A copy with the scalar at `path` replaced by `text`; a quantity told with evidence loses its evidence.
+
+        Raises:
+            KeyError: when the way to `path` does not exist.
+        """
+        if not path:
+            return replace(self, value=text)
+        inside = dict(self.children())
+        if path[0] not in inside and (len(path) > 1 or not isinstance(self.value, dict)):
+            raise KeyError(path[0])
+        inside[path[0]] = inside.get(path[0], replace(self, value=None)).changed(path[1:], text)
+        return replace(self, value=inside if isinstance(self.value, dict) else tuple(inside.values()))
+
+
+def read_file(path: Path, shown: str) -> str:
+    """The text of a regular file of bounded size, opened without following a link.
+
+    Args:
+        path: the file.
+        shown: its name in messages.
+
+    Raises:
+        JobError: when it is missing, a link, a device, too large, or not UTF-8.
+    """
+
+    def refuse(wrong: str, right: str, line: int = 1) -> JobError:
+        return JobError([Fault(shown, line, 1, (), wrong, right)])
+
+    try:
+        handle = os.open(path, os.O_RDONLY | getattr(os, "O_NOFOLLOW", 0) | getattr(os, "O_NONBLOCK", 0))
+    except FileNotFoundError:
+        raise refuse("there is no such file.", "Give the path of a job file.") from None
+    except OSError as error:
+        if path.is_symlink():
+            raise refuse("this is a link.", "Put the file itself here.") from None
+        raise refuse(f"cannot be opened: {error.strerror}.", "Give the path of a job file that can be read.") from None
+    with os.fdopen(handle, "rb") as stream:
+        if not stat.S_ISREG(os.fstat(handle).st_mode):
+            raise refuse("this is not an ordinary file.", "Give the path of a job file.")
+        data = stream.read(BYTES_MAX + 1)
+    if len(data) > BYTES_MAX:
+        raise refuse(f"longer than {BYTES_MAX} bytes.", "A job is a few hundred lines; look for pasted data.")
+    try:
+        text = data.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        raise refuse("not UTF-8 text.", "Save the file as UTF-8.", data[: error.start].count(b"\n") + 1) from None
+    for number, line in enumerate(text.split("\n"), 1):
+        for column, character in enumerate(line, 1):
+            if ord(character) < 128 and character not in "\x00\x1b" or character == "\r":  # noqa: RUF021 - the quick way for plain text
+                continue
+            if unicodedata.category(character) in ("Cc", "Cs", "Co", "Cn") or unicodedata.bidirectional(character) in _TURNING:
+                name = f"U+{ord(character):04X}"
+                raise JobError([Fault(shown, number, column, (), f"holds the invisible character {name}.", "Type the line again.")])
+    return text
+
+
+_TURNING: Final = ("LRE", "RLE", "LRO", "RLO", "PDF", "LRI", "RLI", "FSI", "PDI")
+
+
+def compose(text: str, file: str) -> Said:
+    """The tree of one YAML document.
+
+    Args:
+        text: the document.
+        file: its name in messages.
+
+    Raises:
+        JobError: when it is not one plain YAML mapping within the bounds.
+    """
+    composer = _Composer(file)
+    try:
+        for event in yaml.parse(text, Loader=_LOADER):
+            composer.take(event)
+    except yaml.MarkedYAMLError as error:
+        mark = error.problem_mark or error.context_mark
+        line, column = (mark.line + 1, mark.column + 1) if mark else (1, 1)
+        raise JobError([Fault(file, line, column, (), f"not readable as YAML: {error.problem}.", "Check indentation, colons and quotes on this line.")]) from None
+    except yaml.YAMLError as error:
+        raise JobError([Fault(file, 1, 1, (), f"not readable as YAML: {error}.", "Save the file as plain UTF-8 text.")]) from None
+    root = composer.root
+    if root is None or not isinstance(root.value, dict):
+        raise JobError([Fault(file, 1, 1, (), "holds no keys.", 'A job begins with "liftout: 1".')])
+    if composer.faults:
+        raise JobError(composer.faults)
+    return root
+
+
+@dataclass(slots=True)
+class _Open:
+    """A mapping or sequence that is still being read."""
+
+    event: yaml.CollectionStartEvent
+    keys: dict[str, Said]
+    items: list[Said]
+    key: Said | None = None
+
+    @property
+    def is_mapping(self) -> bool:
+        return isinstance(self.event, yaml.MappingStartEvent)
+
+
+class _Composer:
+    """Builds the tree from events without recursion, so that depth is a count and not a stack."""
+
+    def __init__(self, file: str) -> None:
+        self.file = file
+        self.root: Said | None = None
+        self.faults: list[Fault] = []
+        self._open: list[_Open] = []
+        self._anchors: dict[str, tuple[Said, int]] = {}
+        self._nodes = 0
+        self._aliases = 0
+        self._documents = 0
+
+    def take(self, event: yaml.Event) -> None:
+        """Take the next event.
+
+        Raises:
+            JobError: at a bound, a tag, an unknown alias or a second document.
+        """
+        match event:
+            case yaml.DocumentStartEvent():
+                self._documents += 1
+                if self._documents > 1:
+                    raise self._stop(event, "a second document begins here.", 'One job is one document; remove the "---".')
+            case yaml.MappingStartEvent() | yaml.SequenceStartEvent():
+                self._plain(event, event.implicit)
+                if len(self._open) >= DEPTH_MAX:
+                    raise self._stop(event, f"nested deeper than {DEPTH_MAX} levels.", "No job needs that; check the brackets.")
+                self._count(event, 1)
+                self._open.append(_Open(event, {}, []))
+            case yaml.MappingEndEvent() | yaml.SequenceEndEvent():
+                done = self._open.pop()
+                node = self._said(done.event, done.keys if done.is_mapping else tuple(done.items))
+                self._anchor(done.event.anchor, node)
+                self._place(node)
+            case yaml.ScalarEvent():
+                self._plain(event, event.implicit[0] or event.implicit[1])
+                self._count(event, 1)
+                blank = event.style is None and event.value in _BLANKS
+                node = self._said(event, None if blank else event.value)
+                self._anchor(event.anchor, node)
+                self._place(node)
+            case yaml.AliasEvent():
+                self._aliases += 1
+                if event.anchor not in self._anchors:
+                    raise self._stop(event, f"*{event.anchor} points to nothing written before.", "Write the value itself.")
+                if self._aliases > ALIASES_MAX:
+                    raise self._stop(event, f"more than {ALIASES_MAX} aliases.", "Write the values themselves.")
+                node, size = self._anchors[event.anchor]
+                self._count(event, size)
+                self._place(node)
+
+    def _said(self, event: yaml.Event, value: str | None | dict[str, Said] | tuple[Said, ...]) -> Said:
+        return Said(value, self.file, event.start_mark.line + 1, event.start_mark.column + 1)
+
+    def _stop(self, event: yaml.Event, wrong: str, right: str) -> JobError:
+        return JobError([Fault(self.file, event.start_mark.line + 1, event.start_mark.column + 1, (), wrong, right)])
+
+    def _plain(self, event: yaml.NodeEvent, implicit: bool) -> None:  # noqa: FBT001 - the event's own flag
+        if not implicit:
+            raise self._stop(event, "a YAML tag (!) is not used in jobs.", "Write the plain value.")
+
+    def _count(self, event: yaml.Event, nodes: int) -> None:
+        self._nodes += nodes
+        if self._nodes > NODES_MAX:
+            raise self._stop(event, f"more than {NODES_MAX} entries.", "A job has a few hundred; look for pasted data or aliases of aliases.")
+
+    def _anchor(self, name: str | None, node: Said) -> None:
+        if name is not None:
+            self._anchors[name] = (node, _size(node))
+
+    def _place(self, node: Said) -> None:
+        if not self._open:
+            self.root = node
+            return
+        parent = self._open[-1]
+        if not parent.is_mapping:
+            parent.items.append(node)
+        elif parent.key is None:
+            parent.key = node
+        else:
+            self._enter(parent, parent.key, node)
+            parent.key = None
+
+    def _enter(self, parent: _Open, key: Said, node: Said) -> None:
+        if not isinstance(key.value, str) or not key.value.strip():
+            self.faults.append(Fault(self.file, key.line, key.column, (), "a key must be a word.", 'Write "key: value".'))
+        elif key.value in parent.keys:
+            first = parent.keys[key.value]
+            self.faults.append(Fault(self.file, key.line, key.column, (key.value,), f"stands twice here, first on line {first.line}.", "Keep one."))
+        else:
+            # The place of an entry is its key: that is the line a person looks for.
+            parent.keys[key.value] = replace(node, line=key.line, column=key.column)
+
+
+def _size(node: Said) -> int:
+    total, waiting = 0, [node]
+    while waiting:
+        total += 1
+        if total > NODES_MAX:
+            break
+        waiting.extend(child for _, child in waiting.pop().children())
+    return total

@@ -1,0 +1,24 @@
+"""What a job says of taking an item out."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from liftout.job.values import Part, Section, Time, Word, asked, group, several, told
+
+
+class Disconnection(Part):
+    """Something that parts when the item comes out."""
+
+    kind: Literal["coolant line", "electrical connector", "air duct", "drain", "strap"] = told("what parts")
+    closed_by: Word | None = asked("name the cap, blank or self-sealing half that closes what stays", "cap, blank or self-sealing half that closes what stays")
+
+
+class Removal(Section):
+    """How one item comes out."""
+
+    steps: tuple[Word, ...] = several("steps in order, one instruction each")
+    tools: tuple[Word, ...] = several("tools needed")
+    time: Time | None = asked("time one removal", "time for one person")
+    disconnections: dict[Word, Disconnection] = group("what parts, by name")
+    stowed: Word | None = asked("say where caps and the item go", "where the loose parts are kept while fitted")

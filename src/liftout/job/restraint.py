@@ -1,0 +1,37 @@
+"""What a job says of straps, anchors and mountings."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from liftout.job.values import Choice, Force, Length, Part, Section, Word, asked, group, optional, several, told
+
+
+class Spot(Part):
+    """A point in aircraft coordinates."""
+
+    arm: Length = told("fore-and-aft, positive aft of the datum")
+    lateral: Length = told("right of the centre line positive")
+    height: Length = told("upwards positive")
+
+
+class Strap(Part):
+    """A strap from the item to the aircraft; it only pulls."""
+
+    attached: Spot = told("where it holds the item")
+    anchored: Spot = told("where it holds the aircraft")
+    rating: Force | None = asked("read the tag of the strap", "rating of the weakest of strap, end fitting and anchor")
+    rating_is: Literal["ultimate", "working"] | None = asked("read on the tag whether the rating is ultimate or working", "what the rating is")
+    weakest: Word | None = optional("which part of strap, fitting and anchor is the weakest")
+    anchor: Literal["floor fitting", "structure", "seat rail", "seat"] | None = asked("say what the strap is anchored to", "what it is anchored to")
+
+
+class Restraint(Section):
+    """What holds one item."""
+
+    straps: dict[Word, Strap] = group("straps by name")
+    contacts: tuple[Spot, ...] = several("points where the item bears on the floor, which only pushes")
+    blocked: tuple[Literal["forward", "aft", "left", "right"], ...] = several("sides on which a stop at the base holds the item")
+    block_rating: Force | None = asked("take the strength of the stop from its data", "strength of one stop")
+    frequent_removal: Choice | None = asked("say whether the attachment is worked at each removal", "whether it is worked at each removal")
+    floor_height: Length | None = optional("height of the floor")

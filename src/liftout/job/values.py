@@ -1,0 +1,177 @@
+"""How single values are written in a job: quantities, words, dates, each with its evidence where there is some.
+
+Every model is frozen, forbids unknown keys and has no default for a value that safety hangs on: what is not
+said is None here and a `Missing` in the facts, with what to measure taken from `asked`.
+"""
+
+from __future__ import annotations
+
+import datetime
+from typing import TYPE_CHECKING, Annotated, Any, Generic, TypeVar
+
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, PlainSerializer, WithJsonSchema, model_validator
+
+from liftout.quantities import EXAMPLES, Quantity, QuantityError, read
+
+
+def _spoken(name: str) -> str:
+    """Key of a field in a job file: words, not code (`mass_dry` is written `mass dry`)."""
+    return name.rstrip("_").replace("_", " ")
+
+
+class Part(BaseModel):
+    """Anything in a job that has keys."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid", alias_generator=_spoken, defer_build=True, arbitrary_types_allowed=True)
+
+
+class Section(Part):
+    """A part that a job may also decline: `none:` with the reason, which is printed for the inspector to initial."""
+
+    none: str | None = Field(default=None, description="the reason why this does not apply to this fit; printed for the inspector to initial")
+
+
+def asked(measure: str, meaning: str) -> Any:
+    """A value that safety hangs on: no default. Where it is missing, findings say `measure`."""
+    return Field(default=None, description=meaning, json_schema_extra={"measure": measure})
+
+
+def told(meaning: str) -> Any:
+    """A value that must be there for the job to be read at all."""
+    return Field(description=meaning)
+
+
+def optional(meaning: str) -> Any:
+    """A value on which no finding hangs."""
+    return Field(default=None, description=meaning, json_schema_extra={"informational": True})
+
+
+def group(meaning: str) -> Any:
+    """A named group of parts; empty where nothing was said."""
+    return Field(default_factory=dict, description=meaning)
+
+
+def several(meaning: str) -> Any:
+    """A list; empty where nothing was said."""
+    return Field(default=(), description=meaning)
+
+
+def _yes_no(said: object) -> bool:
+    if said in ("yes", "no"):
+        return said == "yes"
+    raise QuantityError(f'"{said}" is not an answer.', "Write yes or no.")
+
+
+def _date(said: object) -> datetime.date:
+    try:
+        return datetime.date.fromisoformat(str(said))
+    except ValueError:
+        raise QuantityError(f'"{said}" is not a date.', "Write year, month, day: 2026-11-20.") from None
+
+
+def _word(said: object) -> str:
+    if isinstance(said, str) and said.strip():
+        return said.strip()
+    raise QuantityError("is empty." if said is None or isinstance(said, str) else "holds keys or a list.", "Write one line of text.")
+
+
+Word = Annotated[str, BeforeValidator(_word), WithJsonSchema({"type": "string"})]
+YesNo = Annotated[bool, BeforeValidator(_yes_no), WithJsonSchema({"enum": ["yes", "no"]})]
+Date = Annotated[datetime.date, BeforeValidator(_date), WithJsonSchema({"type": "string", "format": "date"})]
+
+
+def _quantity(dimension: str) -> Any:
+    def reading(said: object) -> Quantity:
+        if not isinstance(said, str):
+            raise QuantityError("holds keys, a list or nothing." if said is not None else "is empty.", f'Write one {dimension}, for example "{EXAMPLES[dimension]}".')
+        return read(said, dimension)
+
+    schema = {"type": "string", "examples": [EXAMPLES[dimension]], "description": f"a {dimension} with its unit"}
+    return Annotated[Quantity, BeforeValidator(reading), PlainSerializer(lambda q: q.written or str(q), return_type=str), WithJsonSchema(schema)]
+
+
+class Measured(Part):
+    """Measured on this aircraft or item."""
+
+    by: Word = told("who measured")
+    date: Date = told("when")
+    instrument: Word = told("with what")
+    calibration_due: Date | None = optional("until when the instrument's calibration holds")
+
+
+class Documented(Part):
+    """Taken from a document."""
+
+    number: Word = told("number of the document")
+    revision: Word | None = optional("its revision or edition")
+    page: Word | None = optional("page or place in it")
+
+
+T = TypeVar("T")
+
+
+class Stated(Part, Generic[T]):
+    """A value with what it rests on. Written as the bare value it is merely stated."""
+
+    value: T = told("the value itself")
+    measured: Measured | None = optional("by whom, when, with what it was measured")
+    document: Documented | None = optional("the document it is taken from")
+    nameplate: Word | None = optional("the nameplate it is read from")
+    tolerance: Word | None = optional("how far the true value may lie from it")
+
+    @model_validator(mode="before")
+    @classmethod
+    def _bare(cls, said: Any) -> Any:
+        return said if isinstance(said, dict) else {"value": said}
+
+    @model_validator(mode="after")
+    def _one_ground(self) -> Stated[T]:
+        if sum(ground is not None for ground in (self.measured, self.document, self.nameplate)) > 1:
+            raise QuantityError("rests on more than one thing.", "Keep one of measured, document, nameplate.")
+        return self
+
+
+if TYPE_CHECKING:
+    Length = Stated[Quantity]
+    Mass = Stated[Quantity]
+    Moment = Stated[Quantity]
+    Volume = Stated[Quantity]
+    Density = Stated[Quantity]
+    Area = Stated[Quantity]
+    Current = Stated[Quantity]
+    Voltage = Stated[Quantity]
+    Power = Stated[Quantity]
+    Resistance = Stated[Quantity]
+    Charge = Stated[Quantity]
+    Temperature = Stated[Quantity]
+    Pressure = Stated[Quantity]
+    Flow = Stated[Quantity]
+    Force = Stated[Quantity]
+    Time = Stated[Quantity]
+    Speed = Stated[Quantity]
+    Number = Stated[Quantity]
+    FloorLoad = Stated[Quantity]
+    Text = Stated[str]
+    Choice = Stated[bool]
+else:
+    Length = Stated[_quantity("length")]
+    Mass = Stated[_quantity("mass")]
+    Moment = Stated[_quantity("moment")]
+    Volume = Stated[_quantity("volume")]
+    Density = Stated[_quantity("density")]
+    Area = Stated[_quantity("area")]
+    Current = Stated[_quantity("current")]
+    Voltage = Stated[_quantity("voltage")]
+    Power = Stated[_quantity("power")]
+    Resistance = Stated[_quantity("resistance")]
+    Charge = Stated[_quantity("charge")]
+    Temperature = Stated[_quantity("temperature")]
+    Pressure = Stated[_quantity("pressure")]
+    Flow = Stated[_quantity("volume flow")]
+    Force = Stated[_quantity("force")]
+    Time = Stated[_quantity("time")]
+    Speed = Stated[_quantity("speed")]
+    Number = Stated[_quantity("number")]
+    FloorLoad = Stated[_quantity("mass on an area")]
+    Text = Stated[Word]
+    Choice = Stated[YesNo]

@@ -1,0 +1,52 @@
+"""The one document model: a whole job."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from liftout.job.aircraft import Aircraft
+from liftout.job.electrical import Electrical
+from liftout.job.equipment import Item
+from liftout.job.lines import Lines
+from liftout.job.passthrough import Openings
+from liftout.job.removal import Removal
+from liftout.job.restraint import Restraint
+from liftout.job.values import Date, Part, Word, asked, group, optional, several, told
+from liftout.job.wiring import Wiring
+
+LANGUAGE = "1"
+
+
+class Revision(Part):
+    """A line of the record of revisions."""
+
+    revision: Word = told("its letter or number")
+    date: Date = told("its date")
+    reason: Word = told("why it was made")
+
+
+class Papers(Part):
+    """What the docket is called and who makes it."""
+
+    number: Word = told("number of the docket")
+    revision: Word = told("its revision")
+    date: Date = told("its date")
+    shop: Word = told("the shop that makes it")
+    customer: Word | None = optional("for whom")
+    demonstration: Literal["yes"] | None = optional("yes marks an invented example")
+    revisions: tuple[Revision, ...] = several("record of revisions, oldest first")
+
+
+class Document(Part):
+    """A job file."""
+
+    liftout: Literal["1"] = told('version of the job language; the first key, "liftout: 1"')
+    papers: Papers = told("number, revision, date and shop of the docket")
+    aircraft: Aircraft = told("the aircraft")
+    electrical: Electrical | None = asked("describe the electrical system, or none with the reason", "electrical system before the change")
+    equipment: dict[Word, Item] = group("items of equipment by name")
+    wiring: Wiring | None = asked("describe the wiring, or none with the reason", "wiring of the fit")
+    lines: Lines | None = asked("describe the liquid loops, or none with the reason", "liquid loops")
+    restraint: dict[Word, Restraint] = group("what holds each item, by the item's name")
+    openings: Openings | None = asked("list the openings made for the fit, or none with the reason", "openings that stay in the aircraft")
+    removal: dict[Word, Removal] = group("how each removable item comes out, by the item's name")

@@ -1,0 +1,366 @@
+"""How a quantity is written, read, converted and printed. Knows nothing else of this house.
+
+A quantity is read by a closed grammar of our own: one number, one unit, the whole string, finite. pint is
+asked for the meaning of single unit names only and never sees a person's text as an expression.
+Magnitudes are decimals, so that what was written is kept and sums of written figures are exact.
+"""
+
+from __future__ import annotations
+
+import difflib
+import math
+import re
+from dataclasses import dataclass, field
+from decimal import ROUND_HALF_UP, Context, Decimal, localcontext
+from functools import cache, lru_cache
+from importlib.resources import files
+from typing import Any, Final
+
+PRECISION: Final = Context(prec=50)
+"""Enough digits that a sum of written figures survives a change of units and back."""
+
+UNIT_OF: Final[dict[str, str]] = {
+    "length": "m",
+    "mass": "kg",
+    "time": "s",
+    "current": "A",
+    "temperature": "K",
+    "temperature difference": "Δ°C",
+    "angle": "°",
+    "number": "",
+    "area": "m²",
+    "volume": "m³",
+    "force": "N",
+    "pressure": "Pa",
+    "power": "W",
+    "voltage": "V",
+    "resistance": "Ω",
+    "resistance per length": "Ω/m",
+    "charge": "Ah",
+    "speed": "m/s",
+    "volume flow": "m³/s",
+    "density": "kg/m³",
+    "moment": "kg·m",
+    "pressure on a floor": "Pa",
+    "mass on an area": "kg/m²",
+    "acceleration": "m/s²",
+    "viscosity": "Pa·s",
+    "specific heat": "J/kg·K",
+    "thermal conductivity": "W/m·K",
+    "temperature coefficient": "K⁻¹",
+    "temperature gradient": "K/m",
+    "torque": "N·m",
+    "magnetic field": "A/m",
+    "number per length": "m⁻¹",
+    "fuel mass for power": "kg/W",
+}
+
+EXAMPLES: Final[dict[str, str]] = {
+    "length": "118 in",
+    "mass": "31.5 lb",
+    "time": "20 min",
+    "current": "8 A",
+    "temperature": "70 °C",
+    "temperature difference": "8 Δ°C",
+    "angle": "30 deg",
+    "number": "4",
+    "area": "4 in^2",
+    "volume": "1.2 L",
+    "force": "5000 lbf",
+    "pressure": "15 psi",
+    "power": "800 W",
+    "voltage": "14 V",
+    "resistance": "3 mohm",
+    "resistance per length": "9.2 mohm/m",
+    "charge": "35 Ah",
+    "speed": "120 kt",
+    "volume flow": "6 L/min",
+    "density": "6.0 lb/USgal",
+    "moment": "12337 lb-in",
+    "pressure on a floor": "4 kPa",
+    "mass on an area": "75 lb/ft^2",
+    "acceleration": "9.81 m/s^2",
+    "viscosity": "0.0028 Pa·s",
+    "specific heat": "3500 J/kg·K",
+    "thermal conductivity": "0.42 W/m·K",
+    "temperature coefficient": "0.0039 1/K",
+    "temperature gradient": "0.0065 K/m",
+    "torque": "50 lbf-in",
+    "magnetic field": "14.4 A/m",
+    "number per length": "4.9 1/in",
+    "fuel mass for power": "0.5 lb/hp",
+}
+"""How a person writes one, by dimension: shown wherever a reading fails."""
+
+LARGEST: Final = Decimal("1e12")
+"""Nothing on a light aircraft is larger in any unit offered here; a larger figure is a slip of the keyboard."""
+
+
+class QuantityError(ValueError):
+    """A text that is not a quantity: what is wrong, and what would be right."""
+
+    def __init__(self, wrong: str, right: str) -> None:
+        super().__init__(f"{wrong}  {right}")
+        self.wrong = wrong
+        self.right = right
+
+
+Dimension = tuple[tuple[str, int], ...]
+"""Exponents of the base dimensions, sorted by name; those with exponent zero are left out."""
+
+NUMBER: Final[Dimension] = ()
+
+
+def times(a: Dimension, b: Dimension, power: int = 1) -> Dimension:
+    """The dimension of a × b**power."""
+    powers = dict(a)
+    for name, exponent in b:
+        powers[name] = powers.get(name, 0) + exponent * power
+    return tuple(sorted((name, exponent) for name, exponent in powers.items() if exponent))
+
+
+@dataclass(frozen=True, slots=True)
+class Unit:
+    """A unit: its printed symbol and how a magnitude in it becomes a coherent SI magnitude, factor × m + offset."""
+
+    symbol: str
+    factor: Decimal
+    dimension: Dimension
+    offset: Decimal = Decimal(0)
+
+    def to_si(self, magnitude: Decimal) -> Decimal:
+        """Coherent SI magnitude of `magnitude` in this unit."""
+        with localcontext(PRECISION):
+            return magnitude * self.factor + self.offset
+
+    def from_si(self, magnitude: Decimal) -> Decimal:
+        """Magnitude in this unit of a coherent SI magnitude."""
+        with localcontext(PRECISION):
+            return (magnitude - self.offset) / self.factor
+
+
+ONE: Final = Unit("", Decimal(1), NUMBER)
+
+
+@cache
+def _registry() -> Any:
+    import pint
+
+    definitions = files("liftout").joinpath("units.txt").read_text(encoding="utf-8").splitlines()
+    registry = pint.UnitRegistry(None, non_int_type=Decimal, on_redefinition="raise", autoconvert_offset_to_baseunit=True)
+    registry.load_definitions(definitions)
+    # One registry for the process: pint's own default would load its full definitions when a quantity is unpickled.
+    pint.set_application_registry(registry)
+    return registry
+
+
+@cache
+def _names() -> frozenset[str]:
+    return frozenset(str(name) for name in _registry()._units if str(name))  # noqa: SLF001 - pint has no public list of names
+
+
+@lru_cache(maxsize=512)
+def _single(name: str) -> Unit | None:
+    if name not in _names():
+        return None
+    registry = _registry()
+    name = registry.get_name(name)  # pint rewrites "°" in texts that it parses, so it is given its own name for the unit
+    symbol = registry.get_symbol(name)
+    with localcontext(PRECISION):
+        zero = registry.Quantity(Decimal(0), name).to_base_units().magnitude
+        one = registry.Quantity(Decimal(1), name).to_base_units().magnitude
+        powers = registry.get_dimensionality(registry.Unit(name))
+        dimension = tuple(sorted((str(base), int(exponent)) for base, exponent in powers.items()))
+        symbol = next((spoken for spoken, joined in _TWO_WORDS.items() if joined == symbol), symbol)
+        return Unit(symbol, Decimal(one) - Decimal(zero), dimension, Decimal(zero))
+
+
+_TWO_WORDS = {"US gal": "USgal", "US qt": "USqt", "imp gal": "impgal"}
+_POWERS = {"": 1, "^2": 2, "^3": 3, "²": 2, "³": 3, "**2": 2, "**3": 3, "^-1": -1, "⁻¹": -1}
+_FACTOR = re.compile(r"(?P<name>[A-Za-zΩµΔ°%_]+[A-Za-z0-9_]*?)(?P<power>\^-1|\^2|\^3|\*\*2|\*\*3|²|³|⁻¹)?")
+_SUPERSCRIPT = {1: "", 2: "²", 3: "³", -1: "⁻¹"}
+_UNIT_PARTS_MAX = 6
+
+
+@lru_cache(maxsize=1024)
+def unit(text: str) -> Unit:
+    """The unit written as `text`, for example `lb`, `mohm/m`, `lb-in`, `kg/m^3`.
+
+    Raises:
+        QuantityError: when a name is unknown, or the text is not names joined by · * - and at most one /.
+    """
+    if text == "":
+        return ONE
+    for spoken, joined in _TWO_WORDS.items():
+        text = text.replace(spoken, joined)
+    halves = text.split("/")
+    if text.startswith("1/"):
+        halves = ["", text[2:]]
+    if len(halves) > 2:
+        raise QuantityError(f'"{text}": more than one division in a unit.', 'Write one "/", for example "kg/m^3".')
+    factor, offset, dimension = Decimal(1), Decimal(0), NUMBER
+    shown: list[list[str]] = []
+    parts = 0
+    for half, sign in zip(halves, (1, -1), strict=False):
+        names: list[str] = []
+        # A hyphen joins names (lb-in) but belongs to the power in "^-1".
+        for part in re.split(r"[·*](?!\*)|(?<!\^)-| ", half.replace("**", "^")) if half else []:
+            parts += 1
+            match = _FACTOR.fullmatch(part)
+            found = _single(match["name"]) if match else None
+            if match is None or found is None or parts > _UNIT_PARTS_MAX:
+                raise QuantityError(f'"{text}": no such unit.', _nearest_unit(match["name"] if match else part))
+            power = _POWERS[match["power"] or ""]
+            with localcontext(PRECISION):
+                factor *= found.factor ** (power * sign)
+            dimension = times(dimension, found.dimension, power * sign)
+            offset = found.offset
+            names.append(found.symbol + _SUPERSCRIPT[power])
+        shown.append(names)
+    if parts > 1 or len(halves) > 1:
+        offset = Decimal(0)  # in a product a temperature is a difference
+    symbol = "·".join(shown[0])
+    if len(shown) > 1:
+        below = "·".join(shown[1])
+        symbol = f"{symbol}/{below}" if symbol else "·".join(f"{name}⁻¹" for name in shown[1])
+    return Unit(symbol, factor, dimension, offset)
+
+
+def _nearest_unit(name: str) -> str:
+    if name in ("gal", "gallon", "gallons", "qt"):
+        return 'Say which gallon: "US gal" or "imp gal".'
+    near = difflib.get_close_matches(name, sorted(_names()), n=1, cutoff=0.6)
+    lower = [known for known in sorted(_names()) if known.lower() == name.lower()]
+    return f'Did you mean "{(lower or near)[0]}"?' if lower or near else "The handbook lists the units, page Job file."
+
+
+@dataclass(frozen=True, slots=True)
+class Quantity:
+    """A magnitude with its unit, and the text a person wrote for it where a person did."""
+
+    magnitude: Decimal
+    unit: Unit
+    written: str = field(default="", compare=False)
+
+    @property
+    def si(self) -> Decimal:
+        """Coherent SI magnitude, exact for every unit offered here but degrees Fahrenheit and the angle degree."""
+        return self.unit.to_si(self.magnitude)
+
+    @property
+    def si_float(self) -> float:
+        """Coherent SI magnitude as a float, for physics."""
+        return float(self.si)
+
+    @property
+    def dimension(self) -> Dimension:
+        """The dimension of the unit."""
+        return self.unit.dimension
+
+    def to(self, symbol: str) -> Decimal:
+        """Magnitude in the unit written as `symbol`.
+
+        Raises:
+            QuantityError: when that unit measures something else.
+        """
+        target = unit(symbol)
+        if target.dimension != self.dimension:
+            raise QuantityError(f'"{self}" cannot be told in {symbol}.', f"It is told in {self.unit.symbol or 'no unit'}.")
+        return target.from_si(self.si)
+
+    def shown_in(self, symbol: str, digits: int = 4) -> str:
+        """Printed in the unit written as `symbol`, to `digits` significant digits."""
+        return f"{significant(self.to(symbol), digits)} {unit(symbol).symbol}".rstrip()
+
+    def __str__(self) -> str:
+        return f"{plain(self.magnitude)} {self.unit.symbol}".rstrip()
+
+
+def of(magnitude: Decimal | int | float | str, symbol: str) -> Quantity:
+    """The quantity of `magnitude` in the unit written as `symbol`; a float is taken at 17 significant digits."""
+    number = Decimal(repr(magnitude)) if isinstance(magnitude, float) else Decimal(magnitude)
+    return Quantity(number, unit(symbol))
+
+
+def from_si(magnitude: Decimal | float, symbol: str) -> Quantity:
+    """The quantity in the unit written as `symbol` whose coherent SI magnitude is `magnitude`."""
+    number = Decimal(repr(magnitude)) if isinstance(magnitude, float) else magnitude
+    target = unit(symbol)
+    return Quantity(target.from_si(number), target)
+
+
+_NUMBER = r"(?P<sign>[-+\u2212]?)\s?(?:(?P<decimal>\d{1,15}(?:\.\d{1,15})?|\.\d{1,15})|(?:(?P<whole>\d{1,9}) )?(?P<upper>\d{1,6})/(?P<lower>\d{1,6}))"
+_QUANTITY = re.compile(rf"{_NUMBER}(?:\s?(?P<unit>(?:1/)?[^\W\d_].*|[%°].*))?")
+_TEXT_MAX = 60
+
+
+def read(text: str, dimension: str) -> Quantity:
+    """The quantity written as `text`, which must measure `dimension` (a key of `EXAMPLES`).
+
+    Raises:
+        QuantityError: what is wrong with the text and how one is written.
+    """
+    wanted = unit(UNIT_OF[dimension])
+    like = f'Write {_article(dimension)}, for example "{EXAMPLES[dimension]}".'
+    shown = text if len(text) <= _TEXT_MAX else text[:_TEXT_MAX] + "…"
+    match = _QUANTITY.fullmatch(text.strip()) if len(text) <= _TEXT_MAX and text.isprintable() else None
+    if match is None:
+        if re.match(r"[-+]?\d+,\d", text):
+            like = f'Write the decimal with a point. {like}'
+        raise QuantityError(f'"{shown}" is not one number and one unit.', like)
+    if match["decimal"] is not None:
+        magnitude = Decimal(match["decimal"])
+    else:
+        lower = int(match["lower"])
+        if lower == 0 or lower > 64 or lower & (lower - 1):
+            raise QuantityError(f'"{shown}": a fraction is written in halves to sixty-fourths.', like)
+        magnitude = Decimal(match["whole"] or 0) + Decimal(match["upper"]) / lower
+    if match["sign"] in ("-", "\u2212"):
+        magnitude = -magnitude
+    try:
+        found = unit((match["unit"] or "").strip())
+    except QuantityError as error:
+        raise QuantityError(error.wrong, f"{error.right} {like}") from None
+    if found.dimension != wanted.dimension:
+        measured = f"measures {_named(found.dimension)}" if found.symbol else "has no unit"
+        raise QuantityError(f'"{shown}" {measured}.', like)
+    if not math.isfinite(magnitude) or abs(magnitude) > LARGEST:
+        raise QuantityError(f'"{shown}" is larger than anything on a light aircraft.', like)
+    if dimension == "temperature" and found.symbol == "Δ°C":
+        raise QuantityError(f'"{shown}" is a difference of temperatures.', like)
+    return Quantity(magnitude, found, text.strip())
+
+
+def _article(dimension: str) -> str:
+    return f"{'an' if dimension[0] in 'aeiou' else 'a'} {dimension}"
+
+
+def _named(dimension: Dimension) -> str:
+    return next((name for name, symbol in UNIT_OF.items() if unit(symbol).dimension == dimension), "something else")
+
+
+def half_up(value: Decimal, places: int) -> Decimal:
+    """`value` rounded half-up to `places` decimal places (negative places round to tens, hundreds ...)."""
+    with localcontext(PRECISION):
+        return value.quantize(Decimal(1).scaleb(-places), rounding=ROUND_HALF_UP)
+
+
+def rounded(value: Decimal, digits: int) -> Decimal:
+    """`value` rounded half-up to `digits` significant digits."""
+    return value if value == 0 else half_up(value, digits - 1 - value.adjusted())
+
+
+def plain(value: Decimal) -> str:
+    """`value` without an exponent, with a true minus sign."""
+    text = format(value, "f")
+    return text.replace("-", "\u2212")
+
+
+def significant(value: Decimal, digits: int) -> str:
+    """`value` printed to `digits` significant digits, half-up, never with an exponent."""
+    return plain(rounded(value, digits)) if value else "0"
+
+
+def places(value: Decimal, count: int) -> str:
+    """`value` printed with `count` decimal places, half-up."""
+    return plain(half_up(value, count))

@@ -1,0 +1,21 @@
+"""Where templates/, site/ and jobs/ are: shipped inside the package in a wheel, at the top of a checkout."""
+
+from __future__ import annotations
+
+from functools import cache
+from pathlib import Path
+
+_PACKAGE = Path(__file__).resolve().parent
+
+
+@cache
+def folder(name: str) -> Path:
+    """The folder `name` (`templates`, `site` or `jobs`).
+
+    Raises:
+        FileNotFoundError: when neither the package nor the checkout holds it: the installation is incomplete.
+    """
+    for place in (_PACKAGE / "shipped" / name, _PACKAGE.parents[1] / name):
+        if place.is_dir():
+            return place
+    raise FileNotFoundError(f"this installation of liftout has no folder {name!r}: install it again")

@@ -1,0 +1,143 @@
+"""Published figures: one YAML file a subject, read once a process and only when used.
+
+    conductors = table("conductors")
+    conductors.row("14").resistance.quantity
+
+Knows nothing of facts or physics. `sources.yaml` names the publications, `methods.yaml` holds the coefficients
+of cited formulas, each row one method whose coefficients are its columns.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from functools import cache, cached_property
+from importlib.resources import files
+from typing import Any
+
+from liftout.tables.rows import (
+    READINGS,
+    Cell,
+    Column,
+    Confirmation,
+    Publication,
+    Read,
+    Row,
+    Source,
+    Table,
+    TableError,
+    UnknownRow,
+    read_publications,
+    read_table,
+)
+
+__all__ = [
+    "READINGS",
+    "Cell",
+    "Column",
+    "Confirmation",
+    "Publication",
+    "Read",
+    "Row",
+    "Source",
+    "Table",
+    "TableError",
+    "UnknownRow",
+    "all_tables",
+    "file_of",
+    "publications",
+    "table",
+]
+
+_SOURCES = "sources"
+
+
+@dataclass(frozen=True)
+class Table:
+    """A table by its name; its file is read at the first use."""
+
+    name: str
+
+    @cached_property
+    def _read(self) -> tuple[str, dict[str, Column], dict[str, Row]]:
+        return read_table(self.name, file_of(self.name), publications())
+
+    @property
+    def meaning(self) -> str:
+        """What the table is, in one sentence."""
+        return self._read[0]
+
+    @property
+    def columns(self) -> Mapping[str, Column]:
+        """The columns that all rows have."""
+        return self._read[1]
+
+    @property
+    def rows(self) -> tuple[Row, ...]:
+        """The rows, in the order of the file."""
+        return tuple(self._read[2].values())
+
+    @property
+    def keys(self) -> tuple[str, ...]:
+        """The keys, in the order of the file."""
+        return tuple(self._read[2])
+
+    def row(self, key: str) -> Row:
+        """The row of that key.
+
+        Raises:
+            UnknownRow: when there is none; the message says which there are.
+        """
+        try:
+            return self._read[2][key]
+        except KeyError:
+            raise UnknownRow(self.name, key, self.keys) from None
+
+    def after(self, key: str) -> tuple[Row, ...]:
+        """The rows that follow the row of that key: in a table of sizes, the larger ones.
+
+        Raises:
+            UnknownRow: when there is no such row.
+        """
+        self.row(key)
+        return self.rows[self.keys.index(key) + 1 :]
+
+    def __iter__(self) -> Iterator[Row]:
+        return iter(self.rows)
+
+    def __len__(self) -> int:
+        return len(self._read[2])
+
+
+@cache
+def table(name: str) -> Table:
+    """The table of that name; its file is read at the first use of its rows.
+
+    Raises:
+        TableError: when there is no such table.
+    """
+    if name not in all_tables():
+        raise TableError(f"no table {name!r}; there are {', '.join(all_tables())}")
+    return Table(name)
+
+
+@cache
+def all_tables() -> tuple[str, ...]:
+    """Names of the tables, sorted."""
+    names = (entry.name.removesuffix(".yaml") for entry in files(__name__).iterdir() if entry.name.endswith(".yaml"))
+    return tuple(sorted(name for name in names if name != _SOURCES))
+
+
+@cache
+def publications() -> dict[str, Publication]:
+    """The publications that rows may name, by identifier."""
+    return read_publications(file_of(_SOURCES))
+
+
+def file_of(name: str) -> Any:
+    """A table's file as mappings and lists of text: no scalar is interpreted, so what is written is kept."""
+    import yaml
+
+    loader = getattr(yaml, "CBaseLoader", yaml.BaseLoader)  # libyaml is ten times as fast, where it is
+    text = files(__name__).joinpath(f"{name}.yaml").read_text(encoding="utf-8")
+    return yaml.load(text, Loader=loader)  # noqa: S506 - the base loaders build nothing but text

@@ -1,0 +1,264 @@
+"""A published figure with where it was published and how it was read: rows, cells and their sources.
+
+Quantities are read when they are first asked for: a table of three hundred rows costs what is used of it.
+"""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from functools import cached_property
+from typing import Any, Final, Literal, get_args
+
+from liftout import quantities
+from liftout.quantities import Quantity
+
+Read = Literal["stored copy", "from memory", "common practice, no source"]
+READINGS: Final[tuple[Read, ...]] = get_args(Read)
+"""How a row was read: seen in a stored copy of the source, recalled, or no source at all."""
+
+TEXT: Final = "text"
+"""The dimension of a column that holds words."""
+
+NULL: Final = "null"
+"""Written for a cell to which the source gives no value. It is not zero."""
+
+_NAMES_SHOWN: Final = 12
+
+
+class TableError(Exception):
+    """A shipped table is not well made: the tool is broken."""
+
+
+class UnknownRow(LookupError):
+    """A key that a table does not have.
+
+    Attributes:
+        table: name of the table.
+        key: what was asked for.
+        known: the keys there are.
+    """
+
+    def __init__(self, table: str, key: str, known: tuple[str, ...]) -> None:
+        near = difflib.get_close_matches(key, known, n=1, cutoff=0.6)
+        listed = ", ".join(f'"{name}"' for name in known[:_NAMES_SHOWN]) + (", …" if len(known) > _NAMES_SHOWN else "")
+        right = f'Did you mean "{near[0]}"? ' if near else ""
+        super().__init__(f'"{key}": no such row in the table "{table}".  {right}It has {listed}.')
+        self.table = table
+        self.key = key
+        self.known = known
+
+    def __reduce__(self) -> tuple[type[UnknownRow], tuple[str, str, tuple[str, ...]]]:
+        """Travels between processes with its three parts."""
+        return type(self), (self.table, self.key, self.known)
+
+
+@dataclass(frozen=True, slots=True)
+class Publication:
+    """What was published. `kind` says what it is worth: regulation, acceptable methods, standard, handbook, textbook ..."""
+
+    id: str
+    name: str
+    title: str
+    publisher: str
+    edition: str
+    kind: str
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """A place in a publication. `publication` is its identifier in sources.yaml, `name` what it is called in print."""
+
+    publication: str
+    name: str
+    title: str
+    publisher: str
+    edition: str
+    place: str
+    kind: str
+
+    @property
+    def citation(self) -> str:
+        """One printed line: name, edition, place."""
+        edition = f" ({self.edition})" if self.edition else ""
+        return f"{self.name}{edition}, {self.place}"
+
+
+@dataclass(frozen=True, slots=True)
+class Confirmation:
+    """Who compared a row with the printed original, and when."""
+
+    name: str
+    date: str
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """What a column holds: its meaning and its dimension (a key of `quantities.UNIT_OF`, or text)."""
+
+    name: str
+    meaning: str
+    dimension: str
+
+
+@dataclass(frozen=True)
+class Cell:
+    """One figure or word of a row."""
+
+    row: Row
+    column: Column
+    text: str
+    """As it is written in the table; empty where the source gives no value."""
+
+    @property
+    def name(self) -> str:
+        """Name of the column."""
+        return self.column.name
+
+    @property
+    def meaning(self) -> str:
+        """What the column holds."""
+        return self.column.meaning
+
+    @cached_property
+    def quantity(self) -> Quantity | None:
+        """The quantity, or None for words and where the source gives no value."""
+        return quantities.read(self.text, self.column.dimension) if self.text and self.column.dimension != TEXT else None
+
+    @property
+    def given(self) -> bool:
+        """Whether the source gives a value."""
+        return bool(self.text)
+
+    @property
+    def origin(self) -> str:
+        """Where the value comes from, for print: citation and row."""
+        return f"{self.row.citation} [{self.identity}]"
+
+    @property
+    def citation(self) -> str:
+        """One printed line: publication, edition, place."""
+        return self.row.citation
+
+    @property
+    def identity(self) -> str:
+        """Table and row, for example `conductors: 14`."""
+        return self.row.identity
+
+    @property
+    def read(self) -> Read:
+        """How the row was read."""
+        return self.row.read
+
+    @property
+    def confirmed(self) -> Confirmation | None:
+        """Who compared the row with the printed original."""
+        return self.row.confirmed
+
+    def __str__(self) -> str:
+        return self.text or "no value given"
+
+
+@dataclass(frozen=True)
+class Row:
+    """One row; each column is an attribute that holds a `Cell`, for example `row.resistance`."""
+
+    table: str
+    key: str
+    source: Source
+    read: Read
+    note: str
+    confirmed: Confirmation | None
+    cells: Mapping[str, Cell] = field(compare=False, repr=False)
+
+    @property
+    def identity(self) -> str:
+        """Table and key, for example `conductors: 14`."""
+        return f"{self.table}: {self.key}"
+
+    @property
+    def citation(self) -> str:
+        """One printed line: publication, edition, place."""
+        return self.source.citation
+
+    @property
+    def written(self) -> dict[str, str]:
+        """All that the row says, as text: what a digest of the rows used is taken of."""
+        said = {"row": self.identity, "source": self.citation, "publication": self.source.publication, "read": self.read}
+        return said | {name: cell.text or NULL for name, cell in self.cells.items()}
+
+    def __getattr__(self, name: str) -> Cell:
+        if name.startswith("_") or name == "cells":  # asked for by copying and pickling before there are any cells
+            raise AttributeError(name)
+        try:
+            return self.cells[name]
+        except KeyError:
+            raise AttributeError(f"{self.identity} has no column {name!r}; it has {', '.join(self.cells)}") from None
+
+
+def read_publications(document: Any) -> dict[str, Publication]:
+    """Publications by identifier.
+
+    Args:
+        document: sources.yaml as mappings of text.
+    """
+    return {name: Publication(id=name, **said) for name, said in document["publications"].items()}
+
+
+def read_table(name: str, document: Any, publications: Mapping[str, Publication]) -> tuple[str, dict[str, Column], dict[str, Row]]:
+    """Meaning, columns and rows of one table.
+
+    Args:
+        name: name of the table.
+        document: its file as mappings of text.
+        publications: what `source.publication` may name.
+
+    Raises:
+        TableError: when a row repeats a key, has no source, no reading, or says what no column holds.
+    """
+    columns = {column: Column(column, **said) for column, said in (document["columns"] or {}).items()}
+    rows: dict[str, Row] = {}
+    for said in document["rows"]:
+        row = _read_row(name, said, document, columns, publications)
+        if row.key in rows:
+            raise TableError(f"{row.identity}: stands there twice")
+        rows[row.key] = row
+    return document["meaning"], columns, rows
+
+
+_OF_A_ROW: Final = {"key", "source", "read", "note", "confirmed", "coefficients"}
+
+
+def _read_row(table: str, said: Any, document: Any, columns: Mapping[str, Column], publications: Mapping[str, Publication]) -> Row:
+    where = f"{table}: {said.get('key', 'a row without a key')}"
+    own = {name: Column(name, its["meaning"], its["dimension"]) for name, its in said.get("coefficients", {}).items()}
+    texts = {name: its["value"] for name, its in said.get("coefficients", {}).items()}
+    columns = {**columns, **own}
+    strange = set(said) - _OF_A_ROW - set(columns) | (set(columns) & (_OF_A_ROW | {"table", "cells", "identity", "citation", "written"}))
+    if strange:
+        raise TableError(f"{where}: no column {', '.join(sorted(strange))}")
+    try:
+        place = {**document.get("source", {}), **said.get("source", {})}
+        publication = publications[place["publication"]]
+        source = Source(
+            publication=publication.id,
+            name=publication.name,
+            title=publication.title,
+            publisher=publication.publisher,
+            edition=publication.edition,
+            place=place["place"],
+            kind=publication.kind,
+        )
+        read = said.get("read") or document["read"]
+    except KeyError as missing:
+        raise TableError(f"{where}: {missing} is missing, or is no publication of sources.yaml") from None
+    if read not in READINGS:
+        raise TableError(f"{where}: read {read!r} is not one of {READINGS}")
+    confirmed = Confirmation(**said["confirmed"]) if "confirmed" in said else None
+    cells: dict[str, Cell] = {}
+    row = Row(table=table, key=said["key"], source=source, read=read, note=said.get("note", ""), confirmed=confirmed, cells=cells)
+    for name, column in columns.items():
+        text = texts.get(name, said.get(name, NULL))
+        cells[name] = Cell(row, column, "" if text == NULL else text)
+    return row

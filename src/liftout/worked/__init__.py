@@ -1,0 +1,78 @@
+"""Worked values without a limit, wanted by several readers: one function a file, named like the file.
+
+    @worked
+    def filled_mass(loop: Loop, facts: Facts) -> Worksheet: ...
+
+    filled_mass(loop, facts).value("m")        # for `given` on another sheet
+"""
+
+from __future__ import annotations
+
+import functools
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any
+
+from liftout.facts import Facts
+from liftout.facts.fact import Missing
+from liftout.findings import Step
+from liftout.worksheet import Lacking, NotAssessed, Result, Worksheet
+
+
+class Circle(Exception):  # noqa: N818 - said of the tool, not of a job
+    """Worked values that need each other: the tool is broken."""
+
+
+@dataclass(frozen=True)
+class Worked:
+    """A worksheet without a limit, or what is missing for it."""
+
+    name: str
+    subject: str
+    sheet: Worksheet | None
+    missing: tuple[Missing, ...] = ()
+
+    @property
+    def origin(self) -> str:
+        """What is printed where a value of this sheet is used."""
+        return f"worked: {self.name}, {self.subject}"
+
+    def value(self, symbol: str) -> Result | Lacking:
+        """A value of the sheet, for `given` on another."""
+        return Lacking(self.missing) if self.sheet is None else self.sheet.result(symbol, self.origin)
+
+    @property
+    def steps(self) -> tuple[Step, ...]:
+        """The lines of the sheet, closed for print."""
+        if self.sheet is None:
+            return ()
+        self.sheet.close()
+        return self.sheet.steps()
+
+
+_IN_WORK = object()
+
+
+def worked(function: Callable[[Any, Facts], Worksheet]) -> Callable[[Any, Facts], Worked]:
+    """A function of one subject and the facts that fills a worksheet; it runs once for each job and subject."""
+    family, name = function.__module__.split(".")[-2:]
+    if name != function.__name__:
+        raise Circle(f"{function.__module__} does not define {name}")
+    identifier = f"{family}.{name}"
+
+    @functools.wraps(function)
+    def once(subject: Any, facts: Facts) -> Worked:
+        key = (identifier, subject.name)
+        found = facts.worked.get(key)
+        if found is _IN_WORK:
+            raise Circle(f"{identifier} of {subject.name} needs itself")
+        if not isinstance(found, Worked):
+            facts.worked[key] = _IN_WORK
+            try:
+                found = Worked(identifier, subject.name, function(subject, facts))
+            except NotAssessed as end:
+                found = Worked(identifier, subject.name, None, end.missing)
+            facts.worked[key] = found
+        return found
+
+    return once

@@ -1,0 +1,575 @@
+"""Worksheets: the formula that is printed is the formula that ran.
+
+A criterion puts values in with `given`, works with `work`, and ends with one of `at_most`, `at_least`,
+`strength` or `refer`. Missing values are collected; the first `work` that needs one ends the sheet as
+*not assessed*. Nothing is printed that does not recompute from its own printed numbers.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+from decimal import Decimal, localcontext
+from typing import Any, Final, Literal
+
+from liftout.expression import (
+    Binary,
+    Call,
+    FormulaError,
+    Measure,
+    Negative,
+    Node,
+    Power,
+    Printed,
+    Symbol,
+    Total,
+    Value,
+    parse,
+    rows_of,
+    symbols,
+    value,
+)
+from liftout.facts.fact import CHOSEN, STATED, Fact, Missing
+from liftout.findings import Change, Finding, Given, Margin, Referral, Step, ToMeasure, Verdict
+from liftout.quantities import PRECISION, Quantity, Unit, half_up, plain, rounded, unit
+from liftout.tables import Cell, Row, Table, UnknownRow
+
+AT_LIMIT: Final = Decimal("1e-9")
+"""Of the largest term in the sum: closer than that to a limit is at the limit."""
+
+DIGITS_RESULT: Final = 4
+DIGITS_CARRIED: Final = 6
+DIGITS_MOST: Final = 20
+
+
+class NotAssessed(Exception):  # noqa: N818 - not an error: the ordinary end of a sheet that lacks a value
+    """Ends a sheet: values are missing."""
+
+    def __init__(self, missing: Sequence[Missing], sheet: Worksheet) -> None:
+        super().__init__("; ".join(need.what for need in missing))
+        self.missing = tuple(dict.fromkeys(missing))
+        self.sheet = sheet
+
+    @property
+    def finding(self) -> Finding:
+        """What the sheet has so far, not assessed."""
+        return self.sheet.not_assessed(self.missing)
+
+
+@dataclass(frozen=True, slots=True)
+class Result:
+    """A value worked on another sheet."""
+
+    quantity: Quantity
+    origin: str
+    cells: tuple[Cell, ...] = ()
+    facts: tuple[Fact[Any], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Absent:
+    """A table row that cannot be chosen, because what chooses it is missing."""
+
+    need: Missing
+
+    def __getattr__(self, column: str) -> Missing:
+        return self.need
+
+
+@dataclass(frozen=True, slots=True)
+class Lacking:
+    """A value that another sheet could not work, with all that is missing for it."""
+
+    needs: tuple[Missing, ...]
+
+
+Source = Fact[Quantity] | Missing | Cell | Result | Lacking
+
+
+@dataclass(slots=True)
+class _Line:
+    symbol: str
+    meaning: str
+    unit: Unit
+    formula: Node | None = None
+    rows: list[tuple[str, Decimal, Unit, Source]] = field(default_factory=list)
+    places: int | None = None
+    digits: int = DIGITS_CARRIED
+    exact: bool = False
+    by: Row | None = None
+    column: bool = False
+
+    def shown(self, si: Decimal) -> Decimal:
+        """The magnitude in the line's unit, as it is printed."""
+        magnitude = self.unit.from_si(si)
+        if self.exact:
+            return magnitude
+        if self.places is not None:
+            return half_up(magnitude, self.places)
+        return rounded(magnitude, self.digits)
+
+
+class Worksheet:
+    """One calculation, from its givens to its conclusion."""
+
+    def __init__(self) -> None:
+        self._lines: dict[str, _Line] = {}
+        self._values: dict[str, Value] = {}
+        self._missing: list[Missing] = []
+        self._cells: list[Cell] = []
+        self._facts: list[Fact[Any]] = []
+        self._conditions: list[Fact[Any]] = []
+        self._notes: list[tuple[str, str]] = []
+
+    # -- putting values in ------------------------------------------------------------------------------------------
+
+    def given(self, symbol: str, source: Source, meaning: str) -> None:
+        """Put in one value: a fact, a table cell, a value worked elsewhere, or what is missing.
+
+        Args:
+            symbol: its name on this sheet.
+            source: where it comes from.
+            meaning: what it is, in the trade's words.
+        """
+        self._new(symbol)
+        got = self._taken(source)
+        if got is None:
+            return
+        self._lines[symbol] = _Line(symbol, meaning, got.unit, rows=[(meaning, got.magnitude, got.unit, source)], exact=not isinstance(source, Result))
+        self._values[symbol] = Measure(got.si, got.dimension)
+
+    def column(self, symbol: str, rows: Iterable[tuple[str, Source]], meaning: str) -> None:
+        """Put in one value a row, for sums. Rows of several columns of a sheet belong together in order."""
+        self._new(symbol)
+        line = _Line(symbol, meaning, unit(""), column=True, exact=True)
+        held: list[Measure] = []
+        for label, source in rows:
+            got = self._taken(source)
+            if got is None:
+                continue
+            line.rows.append((label, got.magnitude, got.unit, source))
+            held.append(Measure(got.si, got.dimension))
+        if line.rows:
+            line.unit = line.rows[0][2]
+        self._lines[symbol] = line
+        self._values[symbol] = tuple(held)
+
+    def row(self, table: Table, key: Fact[str] | Missing | str) -> Any:
+        """The row of `table` that `key` names; where the key is missing or unknown, a row of which all is missing."""
+        if isinstance(key, Missing):
+            return Absent(key)
+        name = key if isinstance(key, str) else key.value
+        if isinstance(key, Fact):
+            self._conditions.append(key)
+        try:
+            return table.row(name)
+        except UnknownRow as unknown:
+            return Absent(Missing(str(unknown), key.origin if isinstance(key, Fact) else "the shop's own tables"))
+
+    def needs(self, *facts: Fact[Any] | Missing) -> None:
+        """Facts that decide how the sheet goes without being put into a formula; a missing one ends it here.
+
+        Raises:
+            NotAssessed: when one is missing, with all that was found missing so far.
+        """
+        for fact in facts:
+            if isinstance(fact, Missing):
+                self._missing.append(fact)
+            else:
+                self._conditions.append(fact)
+        self._stop_if_missing()
+
+    def work(self, symbol: str, formula: str, meaning: str, unit_: str = "", *, by: Row | None = None, places: int | None = None) -> None:
+        """Work one line.
+
+        Args:
+            symbol: name of the result.
+            formula: text in the language of `liftout.expression`.
+            meaning: what the result is.
+            unit_: unit in which it is printed.
+            by: the row of `methods` whose formula this is.
+            places: decimal places to print, instead of significant digits.
+
+        Raises:
+            NotAssessed: when a value put in before is missing.
+            FormulaError: when the formula is wrong: the tool is broken.
+        """
+        self._new(symbol)
+        self._stop_if_missing()
+        tree = parse(formula)
+        result = value(tree, self._values)
+        shown = unit(unit_)
+        if shown.dimension != result.dimension:
+            raise FormulaError(f"{symbol} = {formula} does not come in {unit_ or 'no unit'} but in {result.dimension}")
+        line = _Line(symbol, meaning, shown, formula=tree, places=places, digits=DIGITS_RESULT, by=by)
+        self._lines[symbol] = line
+        self._values[symbol] = result
+
+    def found(self, symbol: str, magnitude_si: float, meaning: str, unit_: str) -> None:
+        """Put in the result of a search; the lines that follow prove it.
+
+        Raises:
+            NotAssessed: when a value put in before is missing.
+        """
+        self._new(symbol)
+        self._stop_if_missing()
+        shown = unit(unit_)
+        si = Decimal(repr(magnitude_si))
+        self._lines[symbol] = _Line(symbol, meaning, shown, digits=DIGITS_CARRIED)
+        self._values[symbol] = Measure(si, shown.dimension)
+
+    def si(self, symbol: str) -> float:
+        """Coherent SI magnitude of a symbol, for physics.
+
+        Raises:
+            NotAssessed: when a value put in before is missing.
+        """
+        self._stop_if_missing()
+        held = self._values[symbol]
+        assert isinstance(held, Measure)
+        return float(held.magnitude)
+
+    def exact(self, symbol: str) -> Decimal:
+        """Coherent SI magnitude of a symbol, undiminished.
+
+        Raises:
+            NotAssessed: when a value put in before is missing.
+        """
+        self._stop_if_missing()
+        held = self._values[symbol]
+        assert isinstance(held, Measure)
+        return held.magnitude
+
+    def result(self, symbol: str, origin: str) -> Result:
+        """A symbol's value for use on another sheet, with all that it rests on."""
+        held = self._values[symbol]
+        assert isinstance(held, Measure)
+        line = self._lines[symbol]
+        return Result(Quantity(line.unit.from_si(held.magnitude), line.unit), origin, tuple(self._cells), tuple(self._facts + self._conditions))
+
+    def _new(self, symbol: str) -> None:
+        if symbol in self._lines or symbol == "pi":
+            raise FormulaError(f"{symbol} is set twice on one sheet")
+
+    def _stop_if_missing(self) -> None:
+        if self._missing:
+            raise NotAssessed(self._missing, self)
+
+    def _taken(self, source: Source) -> Quantity | None:
+        match source:
+            case Missing():
+                self._missing.append(source)
+                return None
+            case Lacking():
+                self._missing.extend(source.needs)
+                return None
+            case Fact():
+                self._facts.append(source)
+                return source.value
+            case Result():
+                self._cells.extend(source.cells)
+                self._facts.extend(source.facts)
+                return source.quantity
+            case Cell():
+                if source.quantity is None:
+                    self._missing.append(Missing(f"a value from the maker or the authority; {source.origin} gives none", "the shop's own tables"))
+                    return None
+                self._cells.append(source)
+                return source.quantity
+
+    # -- concluding -------------------------------------------------------------------------------------------------
+
+    def at_most(self, symbol: str, limit: str | Source, *, distance: bool = False, **more: Any) -> Finding:
+        """Conclude: `symbol` may not be larger than `limit` (a symbol of the sheet or a source).
+
+        Args:
+            symbol: the value.
+            limit: what it is compared with.
+            distance: True on interval scales (arms, temperatures), where a ratio means nothing.
+            more: remedies, caution, case: see `_concluded`.
+        """
+        return self._compared(symbol, limit, "at most", distance=distance, **more)
+
+    def at_least(self, symbol: str, limit: str | Source, *, distance: bool = False, **more: Any) -> Finding:
+        """Conclude: `symbol` may not be smaller than `limit`."""
+        return self._compared(symbol, limit, "at least", distance=distance, **more)
+
+    def strength(self, held: str, demand: str | Source, **more: Any) -> Finding:
+        """Conclude: what is held is at least what is demanded; the margin is held / demand − 1."""
+        return self._compared(held, demand, "at least", distance=False, strength=True, **more)
+
+    def refer(self, referral: Referral, *, caution: str | None = None, case: Mapping[str, str] | None = None) -> Finding:
+        """Conclude that a licensed person must decide."""
+        self._stop_if_missing()
+        self.close()
+        return self._finding(Verdict.REFER, referral=referral, caution=caution, case=tuple((case or {}).items()))
+
+    def refused(self, reason: str, *, remedies: Sequence[Change] = (), caution: str | None = None) -> Finding:
+        """Conclude that a stated arrangement does not conform, whatever the numbers."""
+        self.close()
+        return self._finding(Verdict.DOES_NOT_CONFORM, reason=reason, candidates=tuple(remedies), caution=caution)
+
+    def _compared(
+        self,
+        symbol: str,
+        limit: str | Source,
+        relation: Literal["at most", "at least"],
+        *,
+        distance: bool,
+        strength: bool = False,
+        otherwise: Sequence[Change] = (),
+        caution: str | None = None,
+        case: Mapping[str, str] | None = None,
+        referral: Referral | None = None,
+    ) -> Finding:
+        rests_on: list[Cell] = []
+        if not isinstance(limit, str):
+            before = len(self._cells)
+            self.given("limit", limit, "limit")
+            limit = "limit"
+            rests_on = self._cells[before:]
+        else:
+            rests_on = self._cells_behind(limit)
+        self._stop_if_missing()
+        self.close()
+        v, bound = self._values[symbol], self._values[limit]
+        assert isinstance(v, Measure)
+        assert isinstance(bound, Measure)
+        with localcontext(PRECISION):
+            left = bound.magnitude - v.magnitude if relation == "at most" else v.magnitude - bound.magnitude
+            conforms = left >= -AT_LIMIT * self._largest(v)
+            if abs(left) <= AT_LIMIT * self._largest(v):
+                left = Decimal(0)
+        line, limit_line = self._lines[symbol], self._lines[limit]
+        margin = self._margin(left, v, bound, line, distance=distance, strength=strength)
+        verdict = Verdict.CONFORMS if conforms else Verdict.DOES_NOT_CONFORM
+        if conforms:
+            referral = referral or self._weak(rests_on)
+            if referral is not None:
+                verdict = Verdict.REFER
+        else:
+            referral = None
+        return self._finding(
+            verdict,
+            relation=relation,
+            value=Quantity(line.unit.from_si(v.magnitude), line.unit),
+            limit=Quantity(limit_line.unit.from_si(bound.magnitude), limit_line.unit),
+            value_text=_text(line.shown(v.magnitude), line.unit),
+            limit_text=_text(limit_line.shown(bound.magnitude), limit_line.unit),
+            margin=margin,
+            referral=referral,
+            candidates=tuple(otherwise),
+            caution=caution,
+            case=tuple((case or {}).items()),
+        )
+
+    def _largest(self, like: Measure) -> Decimal:
+        found = abs(like.magnitude)
+        for held in self._values.values():
+            for measure in held if isinstance(held, tuple) else (held,):
+                if measure.dimension == like.dimension:
+                    found = max(found, abs(measure.magnitude))
+        return found
+
+    def _margin(self, left: Decimal, v: Measure, bound: Measure, line: _Line, *, distance: bool, strength: bool) -> Margin | None:
+        if distance:
+            step = line.unit.factor
+            apart = Unit(line.unit.symbol.replace("°", "Δ°") if line.unit.offset else line.unit.symbol, step, line.unit.dimension)
+            gap = apart.from_si(left)
+            return Margin("distance", Quantity(gap, apart), _text(rounded(gap, 3), apart))
+        whole = bound.magnitude
+        if whole == 0:
+            return None
+        with localcontext(PRECISION):
+            ratio = left / abs(whole)
+        if strength and bound.magnitude == 0:
+            return None
+        return Margin("ratio", Quantity(ratio, unit("")), f"{plain(half_up(ratio * 100, 0))} %")
+
+    def _cells_behind(self, symbol: str) -> list[Cell]:
+        """Table cells that the value of `symbol` rests on, through the lines that lead to it."""
+        line = self._lines[symbol]
+        found: list[Cell] = []
+        for _, _, _, source in line.rows:
+            if isinstance(source, Cell):
+                found.append(source)
+            elif isinstance(source, Result):
+                found.extend(source.cells)
+        if line.formula is not None:
+            for name in symbols(line.formula):
+                found.extend(self._cells_behind(name))
+        return found
+
+    def _weak(self, rests_on: Sequence[Cell]) -> Referral | None:
+        unread = [cell for cell in rests_on if cell.read != "stored copy" and not cell.confirmed]
+        if unread and len(unread) == len([cell for cell in rests_on]):
+            rows = "; ".join(dict.fromkeys(cell.origin for cell in unread))
+            return Referral(
+                "The limit rests on a figure that was not read in its source. Does the original say the same?",
+                rows,
+                "a named person with the publication at hand",
+                "the row, confirmed in the shop's own tables with name and date",
+            )
+        bare = [fact for fact in (*self._facts, *self._conditions) if fact.evidence == STATED]
+        if bare:
+            places = ", ".join(dict.fromkeys(fact.origin for fact in bare))
+            return Referral(
+                "The conclusion rests on values that are merely stated. Do they hold for this aircraft?",
+                places,
+                "the licensed person who inspects the fit",
+                "evidence beside each value: measured, document or nameplate",
+            )
+        return None
+
+    def _finding(self, verdict: Verdict, **parts: Any) -> Finding:
+        cells = list(dict.fromkeys(self._cells))
+        rows = [line.by for line in self._lines.values() if line.by is not None]
+        citations = [cell.citation for cell in cells] + [row.citation for row in rows]
+        unread = [cell for cell in cells if cell.read != "stored copy" and not cell.confirmed]
+        evidence = tuple(
+            dict.fromkeys((fact.origin, fact.evidence) for fact in (*self._facts, *self._conditions) if fact.evidence != CHOSEN)
+        )
+        return Finding(
+            criterion="",
+            subject="",
+            state="",
+            verdict=verdict,
+            sources=tuple(dict.fromkeys(citations)),
+            to_confirm=tuple(dict.fromkeys(f"{cell.origin} ({cell.read})" for cell in unread))
+            + tuple(dict.fromkeys(f"{row.citation} ({row.read})" for row in rows if row.read != "stored copy")),
+            evidence=evidence,
+            steps=self.steps(),
+            rows_used=tuple(dict.fromkeys([cell.identity for cell in cells] + [row.identity for row in rows])),
+            **parts,
+        )
+
+    def not_assessed(self, missing: Sequence[Missing]) -> Finding:
+        """What the sheet has when values are missing."""
+        return self._finding(Verdict.NOT_ASSESSED, missing=tuple(ToMeasure(need.what, need.where) for need in missing))
+
+    # -- printing ---------------------------------------------------------------------------------------------------
+
+    def close(self) -> None:
+        """Give every carried number as many digits as its uses need: each printed line must recompute."""
+        worked = [line for line in self._lines.values() if line.formula is not None]
+        for line in reversed(worked):
+            self._close_line(line)
+
+    def _close_line(self, line: _Line) -> None:
+        assert line.formula is not None
+        used = [self._lines[name] for name in symbols(line.formula)]
+        loose = [other for other in used if not other.exact]
+        result = self._values[line.symbol]
+        assert isinstance(result, Measure)
+        if any(other.formula is not None for other in loose):
+            for other in loose:
+                other.digits = max(other.digits, line.digits + 2) if other.places is None else other.digits
+        for _ in range(DIGITS_MOST):
+            again = value(line.formula, self._printed_values(used))
+            if line.shown(again.magnitude) == line.shown(result.magnitude):
+                return
+            for other in loose:
+                if other.places is not None:
+                    other.places += 1
+                else:
+                    other.digits += 1
+            if not loose:
+                return
+
+    def _printed_values(self, lines: Sequence[_Line]) -> dict[str, Value]:
+        values: dict[str, Value] = {}
+        for line in lines:
+            held = self._values[line.symbol]
+            if isinstance(held, tuple):
+                values[line.symbol] = held
+            else:
+                values[line.symbol] = Measure(line.unit.to_si(line.shown(held.magnitude)), held.dimension)
+        return values
+
+    def steps(self) -> tuple[Step, ...]:
+        """The lines as they are printed."""
+        return tuple(self._step(line) for line in self._lines.values())
+
+    def _step(self, line: _Line) -> Step:
+        held = self._values[line.symbol]
+        if line.column:
+            rows = tuple(Given(label, Printed(plain(m), u.symbol), _origin(source), _evidence(source)) for label, m, u, source in line.rows)
+            return Step(line.symbol, line.meaning, None, None, Printed("", line.unit.symbol), "", rows)
+        assert isinstance(held, Measure)
+        shown = line.shown(held.magnitude)
+        printed = Printed(plain(shown), line.unit.symbol)
+        quantity = Quantity(line.unit.from_si(held.magnitude), line.unit)
+        if line.formula is None:
+            rows = tuple(Given(label, printed, _origin(source), _evidence(source)) for label, _, _, source in line.rows)
+            origin = rows[0].origin if rows else "found by search; the lines below prove it"
+            return Step(line.symbol, line.meaning, None, None, printed, origin, rows, quantity)
+        origin = line.by.citation if line.by is not None else ""
+        return Step(line.symbol, line.meaning, line.formula, self._put_in(line.formula), printed, origin, (), quantity)
+
+    def _put_in(self, node: Node) -> Node:
+        match node:
+            case Symbol("pi"):
+                return node
+            case Symbol(name):
+                line, held = self._lines[name], self._values[name]
+                assert isinstance(held, Measure)
+                return Printed(plain(line.shown(held.magnitude)), line.unit.symbol)
+            case Negative(of):
+                return Negative(self._put_in(of))
+            case Binary(op, left, right):
+                return Binary(op, self._put_in(left), self._put_in(right))
+            case Power(base, exponent):
+                return Power(self._put_in(base), exponent)
+            case Call(name, arguments):
+                return Call(name, tuple(self._put_in(argument) for argument in arguments))
+            case Total(of):
+                columns = [name for name in symbols(of) if self._lines[name].column]
+                rows = [self._put_in_row(of, {name: self._lines[name].rows[n] for name in columns}) for n in range(len(rows_of(of, self._values)))]
+                total = rows[0]
+                for row in rows[1:]:
+                    total = Binary("+", total, row)
+                return total
+            case _:
+                return node
+
+    def _put_in_row(self, node: Node, row: Mapping[str, tuple[str, Decimal, Unit, Source]]) -> Node:
+        match node:
+            case Symbol(name) if name in row:
+                _, magnitude, told, _ = row[name]
+                return Printed(plain(magnitude), told.symbol)
+            case Negative(of):
+                return Negative(self._put_in_row(of, row))
+            case Binary(op, left, right):
+                return Binary(op, self._put_in_row(left, row), self._put_in_row(right, row))
+            case Power(base, exponent):
+                return Power(self._put_in_row(base, row), exponent)
+            case Call(name, arguments):
+                return Call(name, tuple(self._put_in_row(argument, row) for argument in arguments))
+            case _:
+                return self._put_in(node)
+
+
+def declined(reason: Fact[str]) -> Finding:
+    """Not applicable, because the job says `none` with a reason."""
+    return Finding("", "", "", Verdict.NOT_APPLICABLE, reason=reason.value, evidence=((reason.origin, reason.evidence),))
+
+
+def _text(magnitude: Decimal, told: Unit) -> str:
+    return f"{plain(magnitude)} {told.symbol}".rstrip()
+
+
+def _origin(source: Source) -> str:
+    return "" if isinstance(source, Missing | Lacking) else source.origin
+
+
+def _evidence(source: Source) -> str:
+    match source:
+        case Fact():
+            return source.evidence
+        case Cell():
+            return source.read
+        case _:
+            return ""
+
+
+__all__ = ["AT_LIMIT", "Absent", "Change", "NotAssessed", "Referral", "Result", "Worksheet", "declined"]
