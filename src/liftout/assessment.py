@@ -65,13 +65,18 @@ def assess(job: Job, *, remedies: bool = True) -> Assessment:
         Broken: when a criterion breaks.
     """
     facts = gather(job)
-    findings = [finding for criterion in all_criteria() for finding in _applied(criterion, facts)]
+    findings = [finding for criterion in all_criteria() for finding in applied(criterion, facts)]
     if remedies:
         findings = [_with_remedy(job, finding, findings) for finding in findings]
     return Assessment(job, facts, tuple(findings))
 
 
-def _applied(criterion: Criterion, facts: Facts) -> list[Finding]:
+def applied(criterion: Criterion, facts: Facts) -> list[Finding]:
+    """One criterion on every subject.
+
+    Raises:
+        Broken: when the criterion breaks.
+    """
     subjects = getattr(facts, criterion.each)
     section = facts.section(criterion.each)
     if not subjects and section is not None:

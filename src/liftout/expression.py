@@ -7,7 +7,7 @@ renderer (`liftout.documents.formula`).
     names            R, V_drop (V with subscript drop); pi is a constant
     numbers          0, 1, 2, 0.5
     + - * / **       a power is an integer or 0.5
-    sqrt cos sin tan acos exp ln abs ceil min max
+    sqrt cos sin tan acos exp ln log10 abs ceil min max
     sum(w * x)       over columns: symbols that hold one value a row
 """
 
@@ -105,7 +105,7 @@ Value = Measure | tuple[Measure, ...]
 
 _OPS: Final = {ast.Add: "+", ast.Sub: "-", ast.Mult: "*", ast.Div: "/"}
 PI: Final = Decimal("3.14159265358979323846264338327950288419716939937510")
-FUNCTIONS: Final = ("sqrt", "cos", "sin", "tan", "acos", "exp", "ln", "abs", "ceil", "min", "max")
+FUNCTIONS: Final = ("sqrt", "cos", "sin", "tan", "acos", "exp", "ln", "log10", "abs", "ceil", "min", "max")
 
 
 @lru_cache(maxsize=1024)
@@ -257,6 +257,8 @@ def _called(name: str, arguments: list[Measure]) -> Measure:
         return Measure(first.magnitude.exp(), NUMBER)
     if name == "ln":
         return Measure(first.magnitude.ln(), NUMBER)
+    if name == "log10":
+        return Measure(first.magnitude.log10(), NUMBER)
     if name == "ceil":
         return Measure(first.magnitude.to_integral_value(ROUND_CEILING), NUMBER)
     return Measure(Decimal(repr(_FLOATS[name](float(first.magnitude)))), NUMBER)

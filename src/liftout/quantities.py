@@ -342,12 +342,13 @@ def _named(dimension: Dimension) -> str:
 def half_up(value: Decimal, places: int) -> Decimal:
     """`value` rounded half-up to `places` decimal places (negative places round to tens, hundreds ...)."""
     with localcontext(PRECISION):
-        return value.quantize(Decimal(1).scaleb(-places), rounding=ROUND_HALF_UP)
+        done = value.quantize(Decimal(1).scaleb(-places), rounding=ROUND_HALF_UP)
+    return done if done else abs(done)  # no minus before a zero
 
 
 def rounded(value: Decimal, digits: int) -> Decimal:
     """`value` rounded half-up to `digits` significant digits."""
-    return value if value == 0 else half_up(value, digits - 1 - value.adjusted())
+    return Decimal(0) if value == 0 else half_up(value, digits - 1 - value.adjusted())
 
 
 def plain(value: Decimal) -> str:

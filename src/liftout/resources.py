@@ -19,3 +19,16 @@ def folder(name: str) -> Path:
         if place.is_dir():
             return place
     raise FileNotFoundError(f"this installation of liftout has no folder {name!r}: install it again")
+
+
+@cache
+def lock_file() -> Path:
+    """The locked dependencies of this release.
+
+    Raises:
+        FileNotFoundError: when the installation is incomplete.
+    """
+    for place in (_PACKAGE / "shipped" / "requirements.lock", _PACKAGE.parents[1] / ".ci" / "requirements.lock"):
+        if place.is_file():
+            return place
+    raise FileNotFoundError("this installation of liftout has no requirements.lock: install it again")

@@ -29,7 +29,7 @@ from liftout.expression import (
     symbols,
     value,
 )
-from liftout.facts.fact import CHOSEN, STATED, Fact, Missing
+from liftout.facts.fact import CHOSEN, STATED, Fact, Missing, Place
 from liftout.findings import Change, Finding, Given, Margin, Referral, Step, ToMeasure, Verdict
 from liftout.quantities import PRECISION, Quantity, Unit, half_up, plain, rounded, unit
 from liftout.tables import Cell, Row, Table, UnknownRow
@@ -64,6 +64,8 @@ class Result:
     origin: str
     cells: tuple[Cell, ...] = ()
     facts: tuple[Fact[Any], ...] = ()
+    exact: bool = False
+    """Whether the value stands there as it was written, without a computation."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,12 +103,19 @@ class _Line:
 
     def shown(self, si: Decimal) -> Decimal:
         """The magnitude in the line's unit, as it is printed."""
-        magnitude = self.unit.from_si(si)
         if self.exact:
-            return magnitude
+            return self.rows[0][1]  # as it was written
+        magnitude = self.unit.from_si(si)
         if self.places is not None:
             return half_up(magnitude, self.places)
         return rounded(magnitude, self.digits)
+
+
+    def brief(self, si: Decimal, digits: int) -> str:
+        """The value as a sentence gives it: as written, to its places, or to so many digits."""
+        if self.exact or self.places is not None:
+            return _text(self.shown(si), self.unit)
+        return _text(rounded(self.unit.from_si(si), digits), self.unit)
 
 
 class Worksheet:
@@ -135,7 +144,7 @@ class Worksheet:
         got = self._taken(source)
         if got is None:
             return
-        self._lines[symbol] = _Line(symbol, meaning, got.unit, rows=[(meaning, got.magnitude, got.unit, source)], exact=not isinstance(source, Result))
+        self._lines[symbol] = _Line(symbol, meaning, got.unit, rows=[(meaning, got.magnitude, got.unit, source)], exact=not isinstance(source, Result) or source.exact)
         self._values[symbol] = Measure(got.si, got.dimension)
 
     def column(self, symbol: str, rows: Iterable[tuple[str, Source]], meaning: str) -> None:
@@ -153,6 +162,10 @@ class Worksheet:
             line.unit = line.rows[0][2]
         self._lines[symbol] = line
         self._values[symbol] = tuple(held)
+
+    def count(self, symbol: str, number: int, meaning: str, place: Place) -> None:
+        """Put in a count of what a part of the job says."""
+        self.given(symbol, Fact(Quantity(Decimal(number), unit("")), place.job.place(place.path), CHOSEN, place.path), meaning)
 
     def row(self, table: Table, key: Fact[str] | Missing | str) -> Any:
         """The row of `table` that `key` names; where the key is missing or unknown, a row of which all is missing."""
@@ -240,12 +253,22 @@ class Worksheet:
         assert isinstance(held, Measure)
         return held.magnitude
 
+    def has(self, symbol: str) -> bool:
+        """Whether a symbol is set."""
+        return symbol in self._lines
+
+    def at_limit(self, symbol: str, limit_si: float) -> bool:
+        """Whether a symbol is so near a limit that it counts as on it."""
+        v = self.exact(symbol)
+        return abs(v - Decimal(repr(limit_si))) <= AT_LIMIT * max(abs(v), abs(Decimal(repr(limit_si))))
+
     def result(self, symbol: str, origin: str) -> Result:
         """A symbol's value for use on another sheet, with all that it rests on."""
         held = self._values[symbol]
         assert isinstance(held, Measure)
         line = self._lines[symbol]
-        return Result(Quantity(line.unit.from_si(held.magnitude), line.unit), origin, tuple(self._cells), tuple(self._facts + self._conditions))
+        magnitude = line.rows[0][1] if line.exact else line.unit.from_si(held.magnitude)
+        return Result(Quantity(magnitude, line.unit), origin, tuple(self._cells), tuple(self._facts + self._conditions), line.exact)
 
     def _new(self, symbol: str) -> None:
         if symbol in self._lines or symbol == "pi":
@@ -279,7 +302,7 @@ class Worksheet:
 
     # -- concluding -------------------------------------------------------------------------------------------------
 
-    def at_most(self, symbol: str, limit: str | Source, *, distance: bool = False, **more: Any) -> Finding:
+    def at_most(self, symbol: str, limit: str | int | Source, *, distance: bool = False, **more: Any) -> Finding:
         """Conclude: `symbol` may not be larger than `limit` (a symbol of the sheet or a source).
 
         Args:
@@ -290,13 +313,13 @@ class Worksheet:
         """
         return self._compared(symbol, limit, "at most", distance=distance, **more)
 
-    def at_least(self, symbol: str, limit: str | Source, *, distance: bool = False, **more: Any) -> Finding:
+    def at_least(self, symbol: str, limit: str | int | Source, *, distance: bool = False, **more: Any) -> Finding:
         """Conclude: `symbol` may not be smaller than `limit`."""
         return self._compared(symbol, limit, "at least", distance=distance, **more)
 
     def strength(self, held: str, demand: str | Source, **more: Any) -> Finding:
         """Conclude: what is held is at least what is demanded; the margin is held / demand − 1."""
-        return self._compared(held, demand, "at least", distance=False, strength=True, **more)
+        return self._compared(held, demand, "at least", distance=False, **more)
 
     def refer(self, referral: Referral, *, caution: str | None = None, case: Mapping[str, str] | None = None) -> Finding:
         """Conclude that a licensed person must decide."""
@@ -312,17 +335,19 @@ class Worksheet:
     def _compared(
         self,
         symbol: str,
-        limit: str | Source,
+        limit: str | int | Source,
         relation: Literal["at most", "at least"],
         *,
         distance: bool,
-        strength: bool = False,
         otherwise: Sequence[Change] = (),
         caution: str | None = None,
         case: Mapping[str, str] | None = None,
         referral: Referral | None = None,
     ) -> Finding:
         rests_on: list[Cell] = []
+        counted = isinstance(limit, int)
+        if isinstance(limit, int):
+            limit = Fact(Quantity(Decimal(limit), unit("")), "the requirement itself", CHOSEN)
         if not isinstance(limit, str):
             before = len(self._cells)
             self.given("limit", limit, "limit")
@@ -341,7 +366,8 @@ class Worksheet:
             if abs(left) <= AT_LIMIT * self._largest(v):
                 left = Decimal(0)
         line, limit_line = self._lines[symbol], self._lines[limit]
-        margin = self._margin(left, v, bound, line, distance=distance, strength=strength)
+        margin = None if counted else self._margin(left, bound, line, distance=distance)
+        value_text, limit_text = self._texts(line, v, limit_line, bound, same=left == 0)
         verdict = Verdict.CONFORMS if conforms else Verdict.DOES_NOT_CONFORM
         if conforms:
             referral = referral or self._weak(rests_on)
@@ -354,14 +380,24 @@ class Worksheet:
             relation=relation,
             value=Quantity(line.unit.from_si(v.magnitude), line.unit),
             limit=Quantity(limit_line.unit.from_si(bound.magnitude), limit_line.unit),
-            value_text=_text(line.shown(v.magnitude), line.unit),
-            limit_text=_text(limit_line.shown(bound.magnitude), limit_line.unit),
+            value_text=value_text,
+            limit_text=limit_text,
             margin=margin,
             referral=referral,
             candidates=tuple(otherwise),
             caution=caution,
             case=tuple((case or {}).items()),
         )
+
+    @staticmethod
+    def _texts(line: _Line, v: Measure, limit_line: _Line, bound: Measure, *, same: bool) -> tuple[str, str]:
+        """Value and limit for the sentence, with no more digits than it takes to tell them apart."""
+        texts = "", ""
+        for digits in range(DIGITS_RESULT, DIGITS_MOST):
+            texts = line.brief(v.magnitude, digits), limit_line.brief(bound.magnitude, digits)
+            if same or texts[0] != texts[1]:
+                break
+        return texts
 
     def _largest(self, like: Measure) -> Decimal:
         found = abs(like.magnitude)
@@ -371,7 +407,7 @@ class Worksheet:
                     found = max(found, abs(measure.magnitude))
         return found
 
-    def _margin(self, left: Decimal, v: Measure, bound: Measure, line: _Line, *, distance: bool, strength: bool) -> Margin | None:
+    def _margin(self, left: Decimal, bound: Measure, line: _Line, *, distance: bool) -> Margin | None:
         if distance:
             step = line.unit.factor
             apart = Unit(line.unit.symbol.replace("°", "Δ°") if line.unit.offset else line.unit.symbol, step, line.unit.dimension)
@@ -382,8 +418,6 @@ class Worksheet:
             return None
         with localcontext(PRECISION):
             ratio = left / abs(whole)
-        if strength and bound.magnitude == 0:
-            return None
         return Margin("ratio", Quantity(ratio, unit("")), f"{plain(half_up(ratio * 100, 0))} %")
 
     def _cells_behind(self, symbol: str) -> list[Cell]:
@@ -452,6 +486,10 @@ class Worksheet:
     def close(self) -> None:
         """Give every carried number as many digits as its uses need: each printed line must recompute."""
         worked = [line for line in self._lines.values() if line.formula is not None]
+        carried = {name for line in worked if line.formula is not None for name in symbols(line.formula)}
+        for line in worked:
+            if line.symbol in carried:
+                line.digits = max(line.digits, DIGITS_CARRIED)
         for line in reversed(worked):
             self._close_line(line)
 
@@ -461,9 +499,6 @@ class Worksheet:
         loose = [other for other in used if not other.exact]
         result = self._values[line.symbol]
         assert isinstance(result, Measure)
-        if any(other.formula is not None for other in loose):
-            for other in loose:
-                other.digits = max(other.digits, line.digits + 2) if other.places is None else other.digits
         for _ in range(DIGITS_MOST):
             again = value(line.formula, self._printed_values(used))
             if line.shown(again.magnitude) == line.shown(result.magnitude):

@@ -16,6 +16,7 @@ from functools import cache
 from typing import TYPE_CHECKING, Any, Final, Literal, Protocol, TypeVar
 
 from liftout.findings import Finding
+from liftout.worked import Worked
 
 if TYPE_CHECKING:
     from markdown_it import MarkdownIt
@@ -140,9 +141,9 @@ class Table:
 
 @dataclass(frozen=True, slots=True)
 class Working:
-    """The worksheet of a finding: givens, worked lines, conclusion, sources, what is still to confirm."""
+    """The worksheet of a finding: givens, worked lines, conclusion, sources, what is still to confirm; or of a worked value."""
 
-    finding: Finding
+    of: Finding | Worked
 
 
 @dataclass(frozen=True, slots=True)
@@ -229,9 +230,9 @@ class Shelf:
         self._held: dict[str, Block] = {}
         self._count = 0
 
-    def working(self, finding: Finding) -> str:
-        """The worksheet of a finding."""
-        return self._put("working", Working(finding))
+    def working(self, of: Finding | Worked) -> str:
+        """The worksheet of a finding, or of a worked value."""
+        return self._put("working", Working(of))
 
     def figure(self, drawing: Drawing) -> str:
         """A drawing."""

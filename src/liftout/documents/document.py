@@ -9,8 +9,9 @@ from dataclasses import dataclass, fields, is_dataclass
 from typing import Any, Final, Literal
 
 from liftout.documents import glyphs
-from liftout.documents.blocks import Block, Checklist, Code, Figure, Heading, Signature, Table
+from liftout.documents.blocks import Block, Checklist, Figure, Heading, Signature, Table, Working
 from liftout.documents.svg import check_svg, texts_of
+from liftout.documents.working import sheet
 
 SHORT_DIGEST: Final = 12
 """Hexadecimal digits of the job digest that stand on every page."""
@@ -175,12 +176,11 @@ def _texts(value: Any, place: str) -> Iterator[tuple[str, str]]:
                 yield from _texts(block, f"{place}, {title}")
         case Figure(name, svg, caption, alternative):
             yield from ((text, f"{place}, figure {name}") for text in (*texts_of(svg), caption, alternative))
-        case tuple() | list():
+        case Working(of):
+            yield from _texts(sheet(of), place)
+        case tuple():
             for item in value:
                 yield from _texts(item, place)
-        case Code(text):
-            yield text, place
         case _ if is_dataclass(value) and not isinstance(value, type):
             for field in fields(value):
-                if field.repr:
-                    yield from _texts(getattr(value, field.name), place)
+                yield from _texts(getattr(value, field.name), place)

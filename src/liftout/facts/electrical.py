@@ -82,23 +82,12 @@ def sources(place: Place) -> tuple[Source, ...]:
         Source(
             name,
             part.quantity("rating"),
-            {
-                phase: Fact(current.value, part.job.place((*part.path, "at phase", phase)), _evidence(current), (*part.path, "at phase", phase))
-                for phase, current in (part.said_at("at_phase") or {}).items()
-            },
+            part.quantities("at_phase"),
             part.word("monitoring"),
             tuple(load for load in loads if load.source == name),
         )
         for name, part in place.each("sources").items()
     )
-
-
-def _evidence(stated: object) -> str:
-    from liftout.facts.fact import evidence_of
-    from liftout.job.values import Stated
-
-    assert isinstance(stated, Stated)
-    return evidence_of(stated)
 
 
 def runs(wiring: Place, electrical: Place, items: dict[str, Item], faults: list[Fault]) -> tuple[Run, ...]:

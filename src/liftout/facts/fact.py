@@ -12,7 +12,7 @@ from pydantic.fields import FieldInfo
 
 from liftout.job import Job, field_at
 from liftout.job.errors import Fault
-from liftout.job.values import Stated
+from liftout.job.values import Grounded, Stated
 from liftout.job.whole import Document
 from liftout.quantities import Quantity
 
@@ -57,6 +57,25 @@ class Place:
     path: tuple[str, ...]
     model: type[BaseModel]
     said: BaseModel | None
+    above: tuple[str, str] = (STATED, "")
+    """What bare values here rest on, from the parts above, and the file that says so."""
+
+    @property
+    def ground(self) -> tuple[str, str]:
+        """What bare values here rest on, and the file that says so."""
+        own = evidence_of(self.said) if isinstance(self.said, Grounded) else STATED
+        if own == STATED:
+            return self.above
+        said = dict(self.job.said.at(self.path).children())
+        return own, next(said[key].file for key in ("measured", "document", "nameplate") if key in said and said[key].value is not None)
+
+    def _evidence(self, value: Grounded, path: tuple[str, ...]) -> str:
+        own = evidence_of(value)
+        if own != STATED:
+            return own
+        ground, file = self.ground
+        # A bare value in the job that overrides the catalogue's does not rest on the catalogue's document.
+        return ground if file == self.job.said.at(path).file else STATED
 
     @property
     def name(self) -> str:
@@ -85,6 +104,12 @@ class Place:
         what = str(extra.get("measure", f"say {info.description}"))
         return Missing(what, f"{' / '.join(path)}, below {self.job.place(self.path)}")
 
+    @property
+    def silence(self) -> Missing:
+        """What to write where nothing is said of this part."""
+        holder = Place(self.job, self.path[:-1], BaseModel, None)
+        return Missing(f"describe {' / '.join(self.path)}, or none with the reason", f"below {holder.job.place(holder.path)}")
+
     def said_at(self, field: str) -> Any:
         """The bare value of `field`, without evidence; None when it was not said."""
         value = getattr(self.said, field, None)
@@ -93,6 +118,14 @@ class Place:
     def quantity(self, field: str) -> Amount:
         """The quantity at `field`."""
         return self._fact(field)
+
+    def quantities(self, field: str) -> dict[str, Amount]:
+        """The named quantities of a group."""
+        _, path = self._info(field)
+        found: dict[str, Amount] = {}
+        for name, value in (getattr(self.said, field, None) or {}).items():
+            found[name] = Fact(value.value, self.job.place((*path, name)), self._evidence(value, (*path, name)), (*path, name))
+        return found
 
     def word(self, field: str) -> Fact[str] | Missing:
         """The word at `field`."""
@@ -108,19 +141,19 @@ class Place:
             return self.missing(field)
         _, path = self._info(field)
         if isinstance(value, Stated):
-            return Fact(value.value, self.job.place(path), evidence_of(value), path)
+            return Fact(value.value, self.job.place(path), self._evidence(value, path), path)
         return Fact(value, self.job.place(path), CHOSEN, path)
 
     def part(self, field: str) -> Place:
         """The part at `field`, there or not."""
         info, path = self._info(field)
-        return Place(self.job, path, _model_of(info.annotation), getattr(self.said, field, None))
+        return Place(self.job, path, _model_of(info.annotation), getattr(self.said, field, None), self.ground)
 
     def each(self, field: str) -> dict[str, Place]:
         """The named parts of a group, or the numbered parts of a list (from "1")."""
         info, path = self._info(field)
         model = _model_of(info.annotation)
-        return {name: Place(self.job, (*path, name), model, part) for name, part in _entries(getattr(self.said, field, None))}
+        return {name: Place(self.job, (*path, name), model, part, self.ground) for name, part in _entries(getattr(self.said, field, None))}
 
     def fault(self, field: str, wrong: str, right: str) -> Fault:
         """A fault of the job at `field`: a name that leads nowhere, say."""
@@ -146,8 +179,8 @@ def _model_of(annotation: Any) -> type[BaseModel]:
     return BaseModel
 
 
-def evidence_of(stated: Stated[Any]) -> str:
-    """What a value rests on, in one line."""
+def evidence_of(stated: Grounded) -> str:
+    """What a value, or every bare value of a part, rests on, in one line."""
     if stated.measured is not None:
         m = stated.measured
         due = f", calibration due {m.calibration_due.isoformat()}" if m.calibration_due else ""

@@ -15,6 +15,7 @@ class Segment:
 
     name: str
     inside_diameter: Amount
+    inside: Fact[str] | Missing
     length: Amount
     arm: Amount
     loss_coefficient: Amount
@@ -40,6 +41,7 @@ class Loop:
     kind: Fact[str] | Missing
     fraction: Amount
     basis: Fact[str] | Missing
+    filling: Amount
     coldest: Amount
     cold_start: Amount
     at_work: Amount
@@ -83,12 +85,13 @@ def loops(whole: Place, items: dict[str, Item], datums: Datums) -> tuple[Loop, .
                 kind=coolant.word("kind"),
                 fraction=coolant.quantity("fraction"),
                 basis=coolant.word("basis"),
+                filling=place.quantity("filling"),
                 coldest=place.quantity("coldest"),
                 cold_start=place.quantity("cold_start"),
                 at_work=place.quantity("at_work"),
                 hottest=place.quantity("hottest"),
                 segments=tuple(
-                    Segment(key, part.quantity("inside_diameter"), part.quantity("length"), datums.arm(part), part.quantity("loss_coefficient"))
+                    Segment(key, part.quantity("inside_diameter"), part.word("inside"), part.quantity("length"), datums.arm(part), part.quantity("loss_coefficient"))
                     for key, part in place.each("segments").items()
                 ),
                 devices=tuple(

@@ -14,7 +14,7 @@ from liftout.job.values import (
     Mass,
     Moment,
     Number,
-    Part,
+    Grounded,
     Power,
     Section,
     Speed,
@@ -33,7 +33,7 @@ Operation = Literal["day VFR", "night VFR", "IFR"]
 Category = Literal["normal", "utility", "acrobatic"]
 
 
-class DataSheet(Part):
+class DataSheet(Grounded):
     """Type certificate data sheet."""
 
     number: Word = told("its number")
@@ -41,23 +41,32 @@ class DataSheet(Part):
     date: Date | None = optional("its date")
 
 
-class CertificationBasis(Part):
+class CertificationBasis(Grounded):
     """The rules the type was certificated to; the load factors hang on it."""
 
-    regulation: Word = told("the regulation, for example 14 CFR Part 23")
+    regulation: Word = told("the regulation, for example part 23")
     amendment: Word = told("the amendment that applies to the type, for example 23-20")
     category: Category = told("the category flown in: normal, utility or acrobatic")
-    document: Word | None = optional("where this is written")
 
 
-class Datum(Part):
+class LimitLoadFactors(Grounded):
+    """The maker's limit load factors for items in one part of the aircraft, flight and ground."""
+
+    up: Number | None = asked("ask the maker for the upward limit load factor here", "upward")
+    down: Number | None = asked("ask the maker for the downward limit load factor here", "downward")
+    forward: Number | None = asked("ask the maker for the forward limit load factor here", "forward")
+    aft: Number | None = asked("ask the maker for the rearward limit load factor here", "rearward")
+    side: Number | None = asked("ask the maker for the sideward limit load factor here", "sideward")
+
+
+class Datum(Grounded):
     """A reference plane that arms are measured from."""
 
     where: Word = told("what the plane is on the aircraft")
     offset: Length | None = asked("measure from the maker's datum to this one, positive aft", "how far this datum lies aft of the maker's datum")
 
 
-class Record(Part):
+class Record(Grounded):
     """One sheet of the weight record, from the last weighing on, oldest first."""
 
     title: Word = told("what the sheet is")
@@ -70,7 +79,7 @@ class Record(Part):
     note: Word | None = optional("what else is to be known of it")
 
 
-class Station(Part):
+class Station(Grounded):
     """A place where persons or baggage are loaded."""
 
     holds: Literal["pilot", "occupants", "baggage"] = told("pilot, occupants or baggage")
@@ -82,7 +91,7 @@ class Station(Part):
     together_with: tuple[Word, ...] = several("stations whose combined load has a limit of its own")
 
 
-class Tank(Part):
+class Tank(Grounded):
     """A tank for fuel."""
 
     arm: Length | None = asked("take the arm from the flight manual's loading page", "its arm when full")
@@ -91,14 +100,14 @@ class Tank(Part):
     density: Density | None = asked("state the fuel's density, measured or from a standard table", "density of the fuel")
 
 
-class Point(Part):
+class Point(Grounded):
     """A corner of a limit line."""
 
     weight: Mass = told("weight")
     arm: Length = told("arm of the limit at that weight")
 
 
-class Limits(Part):
+class Limits(Grounded):
     """Weight and centre-of-gravity limits of one category."""
 
     maximum_takeoff: Mass | None = asked("read the data sheet", "maximum take-off weight")
@@ -106,10 +115,9 @@ class Limits(Part):
     datum: Word = told("name of the datum of the limits")
     forward: tuple[Point, ...] = told("forward limit, corners in order of weight; straight lines between, constant below the first")
     aft: tuple[Point, ...] = told("aft limit, likewise")
-    document: Word | None = optional("where the limits are written")
 
 
-class Chord(Part):
+class Chord(Grounded):
     """Mean aerodynamic chord."""
 
     leading_edge: Length | None = asked("read the data sheet", "arm of its leading edge")
@@ -117,7 +125,7 @@ class Chord(Part):
     datum: Word = told("name of the datum of the arm")
 
 
-class Floor(Part):
+class Floor(Grounded):
     """A floor that carries equipment or baggage."""
 
     limit: FloorLoad | None = asked("read the placard or the flight manual", "most weight on an area of it")
@@ -129,7 +137,7 @@ class Exit(Section):
     opening: Area | None = optional("its free opening")
 
 
-class Aircraft(Part):
+class Aircraft(Grounded):
     """The aircraft of the job."""
 
     kind: Kind = told("what it is: aeroplane")
@@ -142,6 +150,7 @@ class Aircraft(Part):
     certification_basis: CertificationBasis | None = asked(
         "read regulation, amendment and category from the type certificate data sheet", "certification basis"
     )
+    limit_load_factors: dict[Word, LimitLoadFactors] = group("the maker's limit load factors, by part of the aircraft")
     kinds_of_operation: tuple[Operation, ...] = told("what it is flown in: day VFR, night VFR, IFR")
     pressurised: Choice | None = asked("say whether the cabin is pressurised", "whether the cabin is pressurised")
     engine_power: Power | None = asked("read the maximum continuous power from the data sheet", "maximum continuous power of the engine")

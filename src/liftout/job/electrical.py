@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from typing import Literal
 
-from liftout.job.values import Charge, Choice, Current, Part, Section, Voltage, Word, asked, group, told
+from liftout.job.values import Charge, Choice, Current, Grounded, Section, Voltage, Word, asked, group, told
 
 Phase = Literal["start", "taxi", "take-off and climb", "cruise", "landing"]
 Supply = Literal["14 V", "28 V"]
 Duty = Literal["continuous", "intermittent"]
 
 
-class Source(Part):
+class Source(Grounded):
     """A generator or alternator."""
 
     rating: Current | None = asked("read the nameplate of the generator", "rated current")
@@ -21,7 +21,7 @@ class Source(Part):
     )
 
 
-class ExistingLoad(Part):
+class ExistingLoad(Grounded):
     """A load that is there already."""
 
     current: Current | None = asked("measure or read the load analysis", "current it draws")
@@ -29,7 +29,7 @@ class ExistingLoad(Part):
     source: Word = told("name of the source that feeds it")
 
 
-class Battery(Part):
+class Battery(Grounded):
     """The battery."""
 
     capacity: Charge | None = asked("read the nameplate of the battery", "rated capacity")

@@ -5,12 +5,12 @@ from __future__ import annotations
 from typing import Literal
 
 from liftout.job.electrical import Duty, Phase
-from liftout.job.values import Area, Choice, Current, Flow, Length, Mass, Part, Power, Pressure, Section, Temperature, Voltage, Volume, Word, asked, group, optional, several, told
+from liftout.job.values import Area, Choice, Current, Flow, Length, Mass, Grounded, Power, Pressure, Section, Temperature, Voltage, Volume, Word, asked, group, optional, several, told
 
-Location = Literal["cabin with occupants", "baggage aft, separated", "aft of the cabin", "external or forward of occupants", "engine bay"]
+Location = Literal["with occupants", "baggage compartment", "aft of the cabin", "outside or forward of occupants"]
 
 
-class Place(Part):
+class Place(Grounded):
     """A point on the aircraft."""
 
     arm: Length | None = asked("measure the arm of the item's centre of gravity", "fore-and-aft, positive aft of the datum")
@@ -19,7 +19,7 @@ class Place(Part):
     datum: Word = told("name of the datum of the arm")
 
 
-class Box(Part):
+class Box(Grounded):
     """Outside size."""
 
     length: Length | None = asked("measure the item fore and aft", "fore and aft")
@@ -47,7 +47,7 @@ class Standing(Section):
     contact: Area | None = asked("measure the contact of all feet together", "contact area of all feet together")
 
 
-class Item(Part):
+class Item(Grounded):
     """One item of equipment."""
 
     description: Word = told("what it is")

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import Literal
 
-from liftout.job.values import Flow, Length, Number, Part, Pressure, Section, Temperature, Volume, Word, asked, group, optional, several, told
+from liftout.job.values import Flow, Length, Number, Grounded, Pressure, Section, Temperature, Volume, Word, asked, group, optional, several, told
 
 
-class Coolant(Part):
+class Coolant(Grounded):
     """The liquid."""
 
     kind: Literal["ethylene glycol", "propylene glycol"] | None = asked("read the drum", "ethylene glycol or propylene glycol, in water")
@@ -15,20 +15,21 @@ class Coolant(Part):
     basis: Literal["mass", "volume"] | None = asked("say whether the share is by mass or by volume", "by mass or by volume")
 
 
-class Segment(Part):
+class Segment(Grounded):
     """A piece of line of one bore."""
 
     kind: Literal["hose", "tube"] = told("hose (known by its inside diameter) or tube (known by its outside diameter)")
     begins: Word = told("where it begins")
     ends: Word = told("where it ends")
     inside_diameter: Length | None = asked("measure the bore", "inside diameter")
+    inside: Word | None = asked("say what the inside is, as in the table of roughnesses", "what the inside is: a row of the table of roughnesses")
     length: Length | None = asked("measure along the route", "length")
     arm: Length | None = asked("measure the arm of the middle of the segment", "arm of its middle")
     datum: Word = told("name of the datum of the arm")
     loss_coefficient: Number | None = asked("take the sum of the loss coefficients of its bends and fittings from declared data", "sum of loss coefficients of its bends and fittings")
 
 
-class Device(Part):
+class Device(Grounded):
     """A quick-disconnect, exchanger or valve with a declared loss: pressure drop at one flow, growing with its square."""
 
     flow: Flow | None = asked("ask its maker for a point of flow and pressure drop", "flow at which the drop is declared")
@@ -37,14 +38,14 @@ class Device(Part):
     declared_by: Word | None = optional("who declared it")
 
 
-class CurvePoint(Part):
+class CurvePoint(Grounded):
     """A point of a pump curve."""
 
     flow: Flow = told("flow")
     pressure: Pressure = told("pressure rise")
 
 
-class Pump(Part):
+class Pump(Grounded):
     """The pump."""
 
     item: Word = told("the item it sits in")
@@ -55,6 +56,7 @@ class Loop(Section):
     """One closed loop."""
 
     coolant: Coolant | None = asked("name the coolant", "the liquid")
+    filling: Temperature | None = asked("state the temperature of the liquid when the loop is filled", "liquid when the loop is filled")
     coldest: Temperature | None = asked("state the coldest air the loop stands or flies in", "coldest declared ambient")
     cold_start: Temperature | None = asked("state the coldest liquid at which the loop must run", "liquid at the coldest start")
     at_work: Temperature | None = asked("measure the liquid at work", "liquid at work")

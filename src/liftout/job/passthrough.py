@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import Literal
 
-from liftout.job.values import Length, Part, Section, Word, asked, group, optional, told
+from liftout.job.values import Length, Grounded, Section, Word, asked, group, optional, told
 
 
-class Opening(Part):
+class Opening(Grounded):
     """A hole in skin, floor or bulkhead made for the fit."""
 
     through: Literal["skin", "floor", "bulkhead", "pressure bulkhead"] = told("what it goes through")

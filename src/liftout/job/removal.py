@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import Literal
 
-from liftout.job.values import Part, Section, Time, Word, asked, group, several, told
+from liftout.job.values import Grounded, Section, Time, Word, asked, group, several, told
 
 
-class Disconnection(Part):
+class Disconnection(Grounded):
     """Something that parts when the item comes out."""
 
     kind: Literal["coolant line", "electrical connector", "air duct", "drain", "strap"] = told("what parts")

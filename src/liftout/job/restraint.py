@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import Literal
 
-from liftout.job.values import Choice, Force, Length, Part, Section, Word, asked, group, optional, several, told
+from liftout.job.values import Choice, Force, Length, Grounded, Section, Word, asked, group, optional, several, told
 
 
-class Spot(Part):
+class Spot(Grounded):
     """A point in aircraft coordinates."""
 
     arm: Length = told("fore-and-aft, positive aft of the datum")
@@ -15,7 +15,7 @@ class Spot(Part):
     height: Length = told("upwards positive")
 
 
-class Strap(Part):
+class Strap(Grounded):
     """A strap from the item to the aircraft; it only pulls."""
 
     attached: Spot = told("where it holds the item")

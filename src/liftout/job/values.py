@@ -7,7 +7,7 @@ said is None here and a `Missing` in the facts, with what to measure taken from 
 from __future__ import annotations
 
 import datetime
-from typing import TYPE_CHECKING, Annotated, Any, Generic, TypeVar
+from typing import TYPE_CHECKING, Annotated, Any, Generic, Self, TypeVar
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, PlainSerializer, WithJsonSchema, model_validator
 
@@ -23,12 +23,6 @@ class Part(BaseModel):
     """Anything in a job that has keys."""
 
     model_config = ConfigDict(frozen=True, extra="forbid", alias_generator=_spoken, defer_build=True, arbitrary_types_allowed=True)
-
-
-class Section(Part):
-    """A part that a job may also decline: `none:` with the reason, which is printed for the inspector to initial."""
-
-    none: str | None = Field(default=None, description="the reason why this does not apply to this fit; printed for the inspector to initial")
 
 
 def asked(measure: str, meaning: str) -> Any:
@@ -107,28 +101,39 @@ class Documented(Part):
     page: Word | None = optional("page or place in it")
 
 
+class Grounded(Part):
+    """A part whose values may rest on one thing together: what is said here holds for every bare value below."""
+
+    measured: Measured | None = optional("by whom, when, with what everything below was measured")
+    document: Documented | None = optional("the document that everything below is taken from")
+    nameplate: Word | None = optional("the nameplate that everything below is read from")
+
+    @model_validator(mode="after")
+    def _one_ground(self) -> Self:
+        if sum(ground is not None for ground in (self.measured, self.document, self.nameplate)) > 1:
+            raise QuantityError("rests on more than one thing.", "Keep one of measured, document, nameplate.")
+        return self
+
+
+class Section(Grounded):
+    """A part that a job may also decline: `none:` with the reason, which is printed for the inspector to initial."""
+
+    none: str | None = Field(default=None, description="the reason why this does not apply to this fit; printed for the inspector to initial")
+
+
 T = TypeVar("T")
 
 
-class Stated(Part, Generic[T]):
-    """A value with what it rests on. Written as the bare value it is merely stated."""
+class Stated(Grounded, Generic[T]):
+    """A value with what it rests on. Written as the bare value it rests on what is said for its part, or is merely stated."""
 
     value: T = told("the value itself")
-    measured: Measured | None = optional("by whom, when, with what it was measured")
-    document: Documented | None = optional("the document it is taken from")
-    nameplate: Word | None = optional("the nameplate it is read from")
     tolerance: Word | None = optional("how far the true value may lie from it")
 
     @model_validator(mode="before")
     @classmethod
     def _bare(cls, said: Any) -> Any:
         return said if isinstance(said, dict) else {"value": said}
-
-    @model_validator(mode="after")
-    def _one_ground(self) -> Stated[T]:
-        if sum(ground is not None for ground in (self.measured, self.document, self.nameplate)) > 1:
-            raise QuantityError("rests on more than one thing.", "Keep one of measured, document, nameplate.")
-        return self
 
 
 if TYPE_CHECKING:

@@ -5,10 +5,10 @@ from __future__ import annotations
 from typing import Literal
 
 from liftout.job.electrical import Duty
-from liftout.job.values import Current, Length, Number, Part, Resistance, Section, Temperature, Word, asked, group, optional, told
+from liftout.job.values import Current, Length, Number, Grounded, Resistance, Section, Temperature, Word, asked, group, optional, told
 
 
-class Conductor(Part):
+class Conductor(Grounded):
     """The wire itself."""
 
     gauge: Word | None = asked("read the gauge on the wire", "size, for example 4 or 1/0")
@@ -18,7 +18,7 @@ class Conductor(Part):
     stocked: tuple[Word, ...] = optional("sizes that the shop stocks and the terminals take")
 
 
-class Return(Part):
+class Return(Grounded):
     """The way back."""
 
     path: Literal["wire", "structure"] | None = asked("say how the current returns: wire or structure", "wire or structure")
@@ -34,7 +34,7 @@ class Protection(Section):
     label: Word | None = optional("its name on the panel")
 
 
-class Run(Part):
+class Run(Grounded):
     """One circuit between a bus and a load."""
 
     source: Word = told("name of the source that feeds it")

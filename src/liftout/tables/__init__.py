@@ -24,7 +24,6 @@ from liftout.tables.rows import (
     Read,
     Row,
     Source,
-    Table,
     TableError,
     UnknownRow,
     read_publications,

@@ -217,7 +217,7 @@ def read_table(name: str, document: Any, publications: Mapping[str, Publication]
     Raises:
         TableError: when a row repeats a key, has no source, no reading, or says what no column holds.
     """
-    columns = {column: Column(column, **said) for column, said in (document["columns"] or {}).items()}
+    columns = {column: _read_column(name, column, said) for column, said in document["columns"].items()}
     rows: dict[str, Row] = {}
     for said in document["rows"]:
         row = _read_row(name, said, document, columns, publications)
@@ -230,10 +230,17 @@ def read_table(name: str, document: Any, publications: Mapping[str, Publication]
 _OF_A_ROW: Final = {"key", "source", "read", "note", "confirmed", "coefficients"}
 
 
+def _read_column(where: str, name: str, said: Any) -> Column:
+    if set(said) != {"meaning", "dimension"}:
+        raise TableError(f"{where}: column {name} says {', '.join(said)}; it must say meaning and dimension")
+    return Column(name, said["meaning"], said["dimension"])
+
+
 def _read_row(table: str, said: Any, document: Any, columns: Mapping[str, Column], publications: Mapping[str, Publication]) -> Row:
     where = f"{table}: {said.get('key', 'a row without a key')}"
-    own = {name: Column(name, its["meaning"], its["dimension"]) for name, its in said.get("coefficients", {}).items()}
-    texts = {name: its["value"] for name, its in said.get("coefficients", {}).items()}
+    coefficients = said.get("coefficients", {})
+    texts = {name: its["value"] for name, its in coefficients.items()}
+    own = {name: _read_column(where, name, {part: text for part, text in its.items() if part != "value"}) for name, its in coefficients.items()}
     columns = {**columns, **own}
     strange = set(said) - _OF_A_ROW - set(columns) | (set(columns) & (_OF_A_ROW | {"table", "cells", "identity", "citation", "written"}))
     if strange:

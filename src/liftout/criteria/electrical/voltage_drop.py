@@ -20,20 +20,20 @@ conductors, limits, methods = table("conductors"), table("voltage_drop_limits"),
 def voltage_drop(run: Run, facts: Facts) -> Finding:
     sheet = Worksheet()
     wire = sheet.row(conductors, run.gauge)
-    hot = sheet.row(methods, "copper resistance at temperature")
+    hot = sheet.row(methods, "copper temperature coefficient")
     sheet.given("I", run.current, "steady current of the load")
     sheet.given("L", run.length, "length of the wire, one way")
     sheet.given("T", run.temperature, "conductor at work")
     sheet.given("r", wire.resistance, "conductor, per length, at reference temperature")
     sheet.given("alpha", hot.alpha, "temperature coefficient of resistance")
-    sheet.given("T_0", hot.reference_temperature, "reference temperature")
+    sheet.given("T_20", hot.T_20, "reference temperature")
     sheet.given("n", run.terminations, "contacts in the loop")
     sheet.given("R_c", run.contact_resistance, "one contact")
     sheet.needs(run.return_path, run.supply, run.duty)
     assert isinstance(run.return_path, Fact)
     assert isinstance(run.supply, Fact)
     assert isinstance(run.duty, Fact)
-    sheet.work("R", "r * L * (1 + alpha * (T - T_0))", "one conductor at work", "mohm", by=hot)
+    sheet.work("R", "r * L * (1 + alpha * (T - T_20))", "one conductor at work", "mohm", by=hot)
     if run.return_path.value == "wire":
         sheet.work("V_drop", "I * (2 * R + n * R_c)", "drop, out and back by wire", "V")
     else:

@@ -1,0 +1,3 @@
+import typer
+def issue() -> None:
+    """x"""

@@ -1,0 +1,41 @@
+"""The `liftout` command: its subcommands, and what happens to errors."""
+
+from __future__ import annotations
+
+import sys
+
+import typer
+
+from liftout.cli.check import check
+from liftout.cli.criteria import criteria
+from liftout.cli.exits import Exit
+from liftout.cli.issue import issue
+from liftout.cli.schema import schema
+
+app = typer.Typer(
+    help="Prove on paper that removable equipment is soundly fitted in a light aircraft, and write the papers.",
+    epilog="Calculations support the decision of licensed persons and of the local authority; they never replace it.",
+    no_args_is_help=True,
+    add_completion=False,
+    pretty_exceptions_enable=False,
+    rich_markup_mode=None,
+    context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100},
+)
+app.command()(check)
+app.command()(issue)
+app.command()(criteria)
+app.command()(schema)
+
+
+def main() -> None:
+    """Run the command line."""
+    try:
+        app()
+    except BrokenPipeError:
+        # The reader of our output went away (`liftout check ... | head`): nothing is wrong.
+        sys.stderr.close()
+        sys.exit(Exit.CLEAR)
+
+
+if __name__ == "__main__":
+    main()

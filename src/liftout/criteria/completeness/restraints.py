@@ -1,0 +1,38 @@
+"""Something that holds each item, in each direction.
+
+Requires: each removable item is held in each of the six directions by a strap that leads away from the pull, a stop or a floor.
+Because: an item held on five sides leaves by the sixth.
+Method: for each direction, straps whose anchor lies against the pull, stops and floor contacts, counted.
+Leaves out: whether they are strong enough.
+"""
+
+from liftout.criteria import criterion
+from liftout.facts import Facts
+from liftout.facts.restraint import ItemInDirection, Spot
+from liftout.findings import Finding
+from liftout.worksheet import Worksheet, declined
+
+AGAINST = {"forward": ("arm", 1), "aft": ("arm", -1), "right": ("lateral", -1), "left": ("lateral", 1), "up": ("height", -1), "down": ("height", 1)}
+"""Coordinate and sign of a strap that holds against the pull; arms count aft, lateral arms to the right."""
+
+
+@criterion(each="items_in_directions")
+def restraints(pull: ItemInDirection, facts: Facts) -> Finding:
+    held = pull.restraint
+    if held.declined is not None:
+        return declined(held.declined)
+    sheet = Worksheet()
+    if not held.place.there:
+        sheet.needs(held.place.silence)
+    coordinate, sign = AGAINST[pull.direction]
+    straps = [strap for strap in held.straps if sign * _lead(strap.attached, strap.anchored, coordinate) > 0]
+    sheet.count("n_straps", len(straps), f"straps that hold against the pull {pull.direction}", held.place)
+    sheet.count("n_stops", int(pull.direction in held.blocked), "stops at the base", held.place)
+    sheet.count("n_floor", len(held.contacts) if pull.direction == "down" else 0, "floor contacts", held.place)
+    sheet.work("n", "n_straps + n_stops + n_floor", "what holds it", places=0)
+    return sheet.at_least("n", 1)
+
+
+def _lead(attached: Spot, anchored: Spot, coordinate: str) -> float:
+    start, end = getattr(attached, coordinate), getattr(anchored, coordinate)
+    return float(end.value.si - start.value.si)

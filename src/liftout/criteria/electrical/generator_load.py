@@ -1,0 +1,45 @@
+"""Load on a generator with the equipment in.
+
+Requires: all loads that run together in a phase of flight stay within the share of the generator's capacity that its monitoring allows.
+Because: an overloaded generator trips or burns, and the battery then carries what is needed to land.
+Method: existing loads of the phase, battery charging and the highest lasting current of the equipment, summed against capacity in that phase.
+Leaves out: starting currents, and how long the battery lasts after the generator has failed.
+"""
+
+from liftout.criteria import criterion
+from liftout.facts import Fact, Facts
+from liftout.facts.electrical import SourceInPhase
+from liftout.findings import Finding, Referral
+from liftout.tables import table
+from liftout.worksheet import Worksheet
+
+limits = table("generator_load_limits")
+
+ROW_OF = {"none": "neither placard nor monitoring", "ammeter with redline": "monitored", "placard": "placarded"}
+"""Row of the table by what the job says of the monitoring."""
+
+
+@criterion(each="sources_in_phases", tables=(limits,))
+def generator_load(source: SourceInPhase, facts: Facts) -> Finding:
+    sheet = Worksheet()
+    monitoring = source.source.monitoring
+    sheet.column("I_old", [(load.name, load.current) for load in source.existing], f"loads that run before the change, {source.phase}")
+    sheet.column("I_new", [(item.name, item.demand.peak) for item, _ in source.added], "equipment, highest lasting current")
+    sheet.given("I_b", source.recharge, "battery charging")
+    sheet.given("C", source.capacity, f"capacity of the {source.source.name}, {source.phase}")
+    sheet.needs(monitoring)
+    assert isinstance(monitoring, Fact)
+    row = limits.row(ROW_OF[monitoring.value])
+    sheet.work("I", f"{'sum(I_old) + ' if source.existing else ''}sum(I_new) + I_b", "all loads together", "A")
+    if not row.share.given:
+        return sheet.refer(
+            Referral(
+                f"Do the placards name every combination of loads that the {source.source.name} can carry in {source.phase}?",
+                "the sum of loads above, and the placards",
+                "a licensed avionics technician",
+                "a decision naming the placards and the load analysis",
+            )
+        )
+    sheet.given("s", row.share, f"share of capacity, {row.way_out.text if row.way_out.text != 'none' else 'without monitoring'}")
+    sheet.work("I_max", "s * C", "most that may be drawn", "A")
+    return sheet.at_most("I", "I_max", case={"phase": source.phase, "monitoring": monitoring.value})

@@ -1,0 +1,277 @@
+"""A document as PDF: blocks become plain data, and one fixed Typst program (templates/print/docket.typ) lays them out.
+
+No text ever becomes typesetter source. The PDF is written as PDF/A-3a and PDF/UA-1, with the document's own date, from
+the shipped fonts alone, so the same document gives the same bytes on every machine.
+"""
+
+from __future__ import annotations
+
+import json
+import re
+import tempfile
+from collections.abc import Iterable, Sequence
+from functools import cache
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, Final
+
+from liftout.documents import formula, svg
+from liftout.documents.blocks import (
+    Alert,
+    Block,
+    Bullets,
+    Checklist,
+    Code,
+    Emphasis,
+    Fields,
+    Figure,
+    Heading,
+    Inline,
+    LineBreak,
+    Paragraph,
+    Signature,
+    Steps,
+    Strong,
+    Table,
+    Text,
+    Working,
+    plain,
+)
+from liftout.documents.document import Document, check, numbered
+from liftout.documents.working import Note, Sheet, sheet
+from liftout.resources import folder
+
+if TYPE_CHECKING:
+    import typst
+
+STANDARDS: Final = ("a-3a", "ua-1")
+
+_LINE: Final = 92
+"""Characters that fit on a line of the text area at the size of tables, about."""
+
+
+class TypesetterError(Exception):
+    """The typesetter refused what was checked before: the tool is broken; nothing is issued."""
+
+
+def write(document: Document) -> bytes:
+    """The PDF of `document`.
+
+    Raises:
+        DocumentError: when the document cannot be laid out; says each fault.
+        TypesetterError: when the typesetter fails all the same.
+    """
+    import typst
+
+    check(document)
+    program = folder("templates") / "print" / "docket.typ"
+    # Nothing lies in the root but what is written here, and no link out of it.
+    with tempfile.TemporaryDirectory(prefix="liftout-") as place:
+        root = Path(place).resolve()
+        (root / "docket.typ").write_bytes(program.read_bytes())
+        (root / "docket.json").write_text(json.dumps(_document(document), ensure_ascii=False), encoding="utf-8")
+        for number, attachment in enumerate(document.attachments):
+            (root / f"attachment-{number}").write_bytes(attachment.content)
+        compiler = typst.Compiler(root / "docket.typ", root=root, font_paths=_fonts(), ignore_system_fonts=True, package_path=root, package_cache_path=root)
+        try:
+            # The creation time comes from the document's own date, not from the clock: docket.typ sets it.
+            written, warnings = compiler.compile_with_warnings(format="pdf", pdf_standards=list(STANDARDS))
+        except typst.TypstError as error:
+            raise TypesetterError(f"{document.key}: {error.message}\n{error.diagnostic}") from error
+    if warnings:
+        raise TypesetterError(f"{document.key}: {'; '.join(warning.message for warning in warnings)}")
+    if not isinstance(written, bytes):
+        raise TypesetterError(f"{document.key}: the typesetter wrote no PDF")
+    return written
+
+
+@cache
+def _fonts() -> typst.Fonts:
+    import typst
+
+    return typst.Fonts(include_system_fonts=False, include_embedded_fonts=False, font_paths=[str(folder("site") / "fonts")])
+
+
+# --- blocks to data -----------------------------------------------------------------------------------------
+
+
+def _document(document: Document) -> dict[str, Any]:
+    return {
+        "title": document.title,
+        "number": document.number,
+        "revision": document.revision,
+        "date": {"year": document.date.year, "month": document.date.month, "day": document.date.day, "text": document.date.isoformat()},
+        "effectivity": document.effectivity,
+        "digest": " ".join(re.findall(".{1,8}", document.digest)),
+        "short_digest": document.short_digest,
+        "standing": document.standing,
+        "shop": document.shop,
+        "language": document.language,
+        "purpose": document.purpose,
+        "revisions": [[row.number, row.date.isoformat(), row.reason, row.pages] for row in document.revisions],
+        "signatures": [_block(signature, "") for signature in document.signatures],
+        "attachments": [
+            {
+                "file": f"attachment-{number}",
+                "name": attachment.name,
+                "media_type": attachment.media_type,
+                "description": attachment.description,
+                "relationship": attachment.relationship,
+            }
+            for number, attachment in enumerate(document.attachments)
+        ],
+        "chapters": [
+            {"title": chapter.title, "number": str(position), "blocks": [_block(found.block, found.number) for found in numbered(position, chapter.blocks)]}
+            for position, chapter in enumerate(document.chapters, 1)
+        ],
+    }
+
+
+def _block(block: Block, number: str) -> dict[str, Any]:
+    match block:
+        case Heading(level, text, _):
+            return {"kind": "heading", "level": level, "text": text, "number": number}
+        case Paragraph(of):
+            return {"kind": "paragraph", "of": _inlines(of)}
+        case Bullets(items):
+            return {"kind": "bullets", "items": _items(items)}
+        case Steps(first, items):
+            return {"kind": "steps", "first": first, "items": _items(items)}
+        case Alert(word, inner):
+            return {"kind": "alert", "word": word, "of": [_block(inside, "") for inside in inner]}
+        case Table(head, rows, alignment, caption):
+            widths = _widths([[plain(cell) for cell in row] for row in (head, *rows)])
+            return {
+                "kind": "table",
+                "columns": widths,
+                "head": [_inlines(cell) for cell in head],
+                "rows": [[_inlines(cell, widest) for cell, widest in zip(row, _room(widths), strict=True)] for row in rows],
+                "alignment": list(alignment),
+                "caption": caption,
+                "number": number,
+            }
+        case Working(of):
+            return {"kind": "working", **_working(sheet(of))}
+        case Figure(name, drawing, caption, alternative):
+            width, height = svg.size(drawing)
+            return {
+                "kind": "figure",
+                "name": name,
+                "svg": drawing,
+                "caption": caption,
+                "alternative": alternative,
+                "number": number,
+                "shape": height / width,
+            }
+        case Checklist(rows):
+            return {
+                "kind": "checklist",
+                "rows": [
+                    {
+                        "number": str(position),
+                        "item": _broken(row.item, 24),
+                        "where": _broken(row.where, 24),
+                        "method": _broken(row.method, 18),
+                        "acceptance": _broken(row.acceptance, 14),
+                        "reference": _broken(row.reference, 24),
+                        "hold": row.hold,
+                        "second_person": row.second_person,
+                    }
+                    for position, row in enumerate(rows, int(number))
+                ],
+            }
+        case Signature(title, lines, statement):
+            return {"kind": "signature", "title": title, "lines": list(lines), "statement": statement}
+        case Fields(pairs):
+            return {"kind": "fields", "pairs": [[label, _broken(value, 60)] for label, value in pairs]}
+        case _:
+            raise TypesetterError(f"{block!r} has no printed form")
+
+
+def _items(items: Iterable[Iterable[Block]]) -> list[list[dict[str, Any]]]:
+    return [[_block(inside, "") for inside in item] for item in items]
+
+
+def _inlines(inlines: Iterable[Inline], widest: int = 60) -> list[dict[str, Any]]:
+    return [_inline(inline, widest) for inline in inlines]
+
+
+def _inline(inline: Inline, widest: int) -> dict[str, Any]:
+    match inline:
+        case Text(text):
+            return {"kind": "text", "text": _broken(text, widest)}
+        case Strong(of):
+            return {"kind": "strong", "of": _inlines(of, widest)}
+        case Emphasis(of):
+            return {"kind": "emphasis", "of": _inlines(of, widest)}
+        case Code(text):
+            return {"kind": "code", "text": _broken(text, widest)}
+        case LineBreak():
+            return {"kind": "break"}
+        case _:
+            raise TypesetterError(f"{inline!r} has no printed form")
+
+
+def _broken(text: str, widest: int) -> str:
+    """`text` with a place to break in each run of characters too long for its room: nothing may run off the page."""
+    return re.sub(rf"[^\s\u200b]{{{widest + 1},}}", lambda run: "\u200b".join(re.findall(f".{{1,{max(4, widest // 2)}}}", run[0])), text)
+
+
+def _widths(rows: Sequence[Sequence[str]]) -> list[int]:
+    """Of each column: 0 when it is as wide as its text, or its share of the width that is left."""
+    longest = [max(len(cell) for cell in column) for column in zip(*rows, strict=True)]
+    if sum(longest) + 3 * len(longest) <= _LINE:
+        return [0] * len(longest)
+    words = [max((len(word) for cell in column for word in cell.split()), default=1) for column in zip(*rows, strict=True)]
+    narrow = [length <= 14 for length in longest]
+    if sum(length + 3 for length, fixed in zip(longest, narrow, strict=True) if fixed) > _LINE // 2:
+        narrow = [False] * len(longest)
+    return [0 if fixed else max(min(word, 24), min(length, 60), 6) for fixed, word, length in zip(narrow, words, longest, strict=True)]
+
+
+def _room(widths: Sequence[int]) -> list[int]:
+    """Characters of one word that each column surely holds."""
+    shares = sum(widths) or 1
+    left = _LINE - 17 * sum(width == 0 for width in widths) if any(widths) else _LINE
+    return [max(5, left * width // shares - 3) if width else 60 for width in widths]
+
+
+# --- worksheets ---------------------------------------------------------------------------------------------
+
+
+def _working(found: Sheet) -> dict[str, Any]:
+    return {
+        "title": found.title,
+        "subject": found.subject,
+        "verdict": found.verdict,
+        "requires": found.requires,
+        "givens": [
+            {
+                "symbol": formula.data(row.symbol) if row.symbol else None,
+                "spoken": formula.spoken(row.symbol) if row.symbol else "",
+                "meaning": _broken(row.meaning, 24),
+                "value": _broken(row.value, 20),
+                "origin": _broken(row.origin, 18),
+                "evidence": _broken(row.evidence, 18),
+            }
+            for row in found.givens
+        ],
+        "lines": [
+            {
+                "meaning": line.meaning,
+                "origin": line.origin,
+                "symbol": _piece(line.printed.symbol),
+                "parts": [[_piece(mark) for mark in part] for part in line.printed.parts],
+            }
+            for line in found.lines
+        ],
+        "conclusion": found.conclusion,
+        "notes": [_note(note) for note in found.notes],
+    }
+
+
+def _piece(mark: formula.Mark) -> dict[str, Any]:
+    return {"mark": formula.data(mark), "spoken": formula.spoken(mark)}
+
+
+def _note(note: Note) -> dict[str, Any]:
+    return {"label": note.label, "texts": [_broken(text, 60) for text in note.texts], "word": note.word}

@@ -1,0 +1,1 @@
+"""What makes two dockets the same: the digests of job, tables, methods and engine."""

@@ -1,0 +1,102 @@
+"""JSON Schemas (draft 2020-12) of the files that go in and out, each with its version."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from liftout.job.as_fitted import AsFitted
+from liftout.job.whole import LANGUAGE, Document
+
+DRAFT = "https://json-schema.org/draft/2020-12/schema"
+
+
+def schemas() -> dict[str, dict[str, Any]]:
+    """Schema by the name of the file it describes: job, findings, as-fitted."""
+    return {
+        "job": {"$schema": DRAFT, "title": f"liftout job file, language {LANGUAGE}"} | _loosened(Document.model_json_schema()),
+        "as-fitted": {"$schema": DRAFT, "title": f"liftout as-fitted record, language {LANGUAGE}"} | _loosened(AsFitted.model_json_schema()),
+        "findings": FINDINGS,
+    }
+
+
+def _loosened(schema: dict[str, Any]) -> dict[str, Any]:
+    """A stated value may be written bare: the value alone, without its evidence; and any part may come from the catalogue."""
+    for name, part in schema.get("$defs", {}).items():
+        if name.startswith("Stated_"):
+            schema["$defs"][name] = {"anyOf": [part["properties"]["value"], part]}
+        elif "properties" in part:
+            part["properties"]["from"] = {"type": "string", "description": "a catalogue entry taken over, for example airframes/halden_4; keys beside it override"}
+            part.pop("required", None)
+    # YAML reads a bare 1 as a number; the reader of jobs keeps the text.
+    if "liftout" in schema.get("properties", {}):
+        schema["properties"]["liftout"] = {"enum": [1, "1"], "description": "version of the job language; the first key"}
+    return schema
+
+
+_NUMBER: dict[str, Any] = {
+    "type": ["object", "null"],
+    "required": ["magnitude", "unit"],
+    "properties": {"magnitude": {"type": "number"}, "unit": {"type": "string"}},
+    "additionalProperties": False,
+}
+_TEXT: dict[str, Any] = {"type": ["string", "null"]}
+_VERDICTS = ["conforms", "does not conform", "refer", "not assessed", "not applicable"]
+
+
+def _object(**properties: Any) -> dict[str, Any]:
+    return {"type": "object", "required": list(properties), "properties": properties, "additionalProperties": False}
+
+
+def _maybe(**properties: Any) -> dict[str, Any]:
+    return _object(**properties) | {"type": ["object", "null"]}
+
+
+_STRING = {"type": "string"}
+_STRINGS = {"type": "array", "items": _STRING}
+
+FINDINGS: dict[str, Any] = {"$schema": DRAFT, "title": "liftout findings, schema 1"} | _object(
+    liftout=_STRING,
+    schema={"const": 1},
+    job=_object(number=_STRING, revision=_STRING, language=_STRING),
+    digests=_object(**dict.fromkeys(("job", "tables", "methods", "engine"), {"type": "string", "pattern": "^[0-9a-f]{64}$"})),
+    verdicts=_object(**dict.fromkeys(_VERDICTS, {"type": "integer", "minimum": 0})),
+    findings={
+        "type": "array",
+        "items": _object(
+            criterion=_STRING,
+            subject=_STRING,
+            state=_STRING,
+            case={"type": "object", "additionalProperties": _STRING},
+            verdict={"enum": _VERDICTS},
+            value=_NUMBER,
+            relation={"enum": ["at most", "at least", ""]},
+            limit=_NUMBER,
+            margin=_maybe(kind={"enum": ["ratio", "distance"]}, magnitude={"type": "number"}, unit=_STRING),
+            without_tolerance={"type": "boolean"},
+            sources=_STRINGS,
+            to_confirm=_STRINGS,
+            evidence={"type": "object", "additionalProperties": _STRING},
+            data_basis=_TEXT,
+            decision=_maybe(decision=_STRING, reason=_STRING, data=_STRING, name=_STRING, licence=_STRING, date=_STRING, demonstration={"type": "boolean"}),
+            refer=_maybe(question=_STRING, facts=_STRING, who=_STRING, closes=_STRING),
+            missing={"type": "array", "items": _object(measure=_STRING, write=_STRING)},
+            reason=_TEXT,
+            remedy=_TEXT,
+            caution=_TEXT,
+            sentence=_STRING,
+            steps={
+                "type": "array",
+                "items": _object(
+                    symbol=_STRING,
+                    meaning=_STRING,
+                    formula=_TEXT,
+                    with_values=_TEXT,
+                    magnitude={"type": ["number", "null"]},
+                    unit=_STRING,
+                    origin=_STRING,
+                    rows={"type": "array", "items": _object(label=_STRING, magnitude={"type": "number"}, unit=_STRING, origin=_STRING)},
+                ),
+            },
+        ),
+    },
+)

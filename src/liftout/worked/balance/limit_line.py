@@ -1,0 +1,40 @@
+"""A centre-of-gravity limit at a weight: straight between the corners given, constant below the first."""
+
+from liftout.facts import Missing
+from liftout.facts.aircraft import Corner
+from liftout.physics.envelope import AboveEnvelope, bracket
+from liftout.tables import table
+from liftout.worksheet import Worksheet
+
+methods = table("methods")
+
+
+def limit_line(sheet: Worksheet, corners: tuple[Corner, ...], side: str) -> bool:
+    """Work the limit at the weight W of `sheet` as its symbol x_limit.
+
+    Args:
+        sheet: a sheet that has W.
+        corners: the limit line, in order of weight.
+        side: its name in print, forward or aft.
+
+    Returns:
+        False above the last corner, where there is no envelope and nothing is worked.
+    """
+    absent = [value for corner in corners for value in (corner.weight, corner.arm) if isinstance(value, Missing)]
+    sheet.needs(*absent)
+    weights = [corner.weight.value.si_float for corner in corners if not isinstance(corner.weight, Missing)]
+    weight = weights[-1] if sheet.at_limit("W", weights[-1]) else sheet.si("W")
+    try:
+        lower, upper = bracket(weights, weight)
+    except AboveEnvelope:
+        return False
+    if lower == upper:
+        sheet.given("x_limit", corners[lower].arm, f"{side} limit, constant up to its first corner")
+        return True
+    sheet.given("W_1", corners[lower].weight, f"{side} limit, corner below")
+    sheet.given("x_1", corners[lower].arm, "its arm")
+    sheet.given("W_2", corners[upper].weight, f"{side} limit, corner above")
+    sheet.given("x_2", corners[upper].arm, "its arm")
+    between = methods.row("envelope between points")
+    sheet.work("x_limit", "x_1 + (x_2 - x_1) * (W - W_1) / (W_2 - W_1)", f"{side} limit at this weight", "in", by=between, places=2)
+    return True

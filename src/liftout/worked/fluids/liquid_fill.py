@@ -1,0 +1,31 @@
+"""Liquid in a filled loop: volume, mass and moment of lines and items together."""
+
+from liftout.facts import Facts
+from liftout.facts.lines import Loop, LoopCase
+from liftout.worked import worked
+from liftout.worked.fluids.coolant_state import coolant_state
+from liftout.worksheet import Worksheet
+
+
+@worked
+def liquid_fill(loop: Loop, facts: Facts) -> Worksheet:
+    sheet = Worksheet()
+    sheet.given("rho", coolant_state(LoopCase(loop, "filling", loop.filling), facts).value("rho"), "density of the liquid when filled")
+    volume, first_moment = [], []
+    if loop.segments:
+        sheet.column("d", [(part.name, part.inside_diameter) for part in loop.segments], "bore of each line")
+        sheet.column("L", [(part.name, part.length) for part in loop.segments], "length of each line")
+        sheet.column("x", [(part.name, part.arm) for part in loop.segments], "arm of the middle of each line")
+        volume.append("sum(pi * (d / 2)**2 * L)")
+        first_moment.append("sum(pi * (d / 2)**2 * L * x)")
+    if loop.items:
+        sheet.column("v", [(item.name, item.holds_liquid) for item in loop.items], "liquid in each item")
+        sheet.column("x_v", [(item.name, item.arm) for item in loop.items], "arm of each item")
+        volume.append("sum(v)")
+        first_moment.append("sum(v * x_v)")
+    if not volume:
+        sheet.needs(loop.place.missing("segments"))
+    sheet.work("V", " + ".join(volume), "liquid in the loop", "L", places=3)
+    sheet.work("m", "rho * V", "its mass", "lb", places=2)
+    sheet.work("M", f"rho * ({' + '.join(first_moment)})", "its moment", "lb-in", places=1)
+    return sheet

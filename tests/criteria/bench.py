@@ -1,0 +1,100 @@
+"""Case files: fragments of a job laid over the base, changed path by path, each case run as a shop's job would be."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from decimal import Decimal
+from pathlib import Path
+from typing import Any
+
+import yaml
+
+from liftout.job import Job, Said, validated
+from liftout.job.reader import compose
+
+HERE = Path(__file__).parent
+KINDS = ("published", "conforms", "does_not_conform", "boundary", "missing")
+SECTIONS = ("aircraft", "electrical", "wiring", "lines", "openings")
+NAMED = ("equipment", "restraint", "removal")
+
+
+@dataclass(frozen=True)
+class CaseFile:
+    """The case file of one criterion."""
+
+    path: Path
+    said: dict[str, Any]
+
+    @property
+    def criterion(self) -> str:
+        """The criterion that the file is for."""
+        return f"{self.path.parent.name}.{self.path.stem}"
+
+    def job(self, given: dict[str, str | None]) -> Job:
+        """The bench with the changes of one case.
+
+        Args:
+            given: text (or None for "not said") by path, parts separated by " / ".
+        """
+        tree = _laid_over(compose((HERE / "base.yaml").read_text(), "base.yaml"), _bench(self.path))
+        for path, text in given.items():
+            tree = _set(tree, tuple(path.split(" / ")), text)
+        return validated(_grounded(tree), self.path)
+
+
+def case_files() -> list[CaseFile]:
+    """Every case file, by family and name."""
+    return [CaseFile(path, yaml.load(path.read_text(), Loader=yaml.BaseLoader)) for path in sorted(HERE.glob("*/*.yaml"))]
+
+
+def _bench(path: Path) -> Said:
+    return dict(compose(path.read_text(), path.name).children())["bench"]
+
+
+def _laid_over(under: Said, over: Said) -> Said:
+    if not isinstance(under.value, dict) or not isinstance(over.value, dict):
+        return over
+    merged = dict(under.value)
+    for key, node in over.value.items():
+        merged[key] = _laid_over(merged[key], node) if key in merged else node
+    return replace(over, value=merged)
+
+
+def _set(node: Said, path: tuple[str, ...], text: str | None) -> Said:
+    inside = dict(node.children())
+    here = inside.get(path[0], replace(node, value={}))
+    if len(path) > 1:
+        inside[path[0]] = _set(here, path[1:], text)
+    elif text is None or text == "null":
+        inside.pop(path[0], None)
+    else:
+        inside[path[0]] = replace(here, value=text)
+    return replace(node, value=inside if isinstance(node.value, dict) else tuple(inside.values()))
+
+
+def _grounded(tree: Said) -> Said:
+    """Everything on the bench rests on the bench sheet, so that cases test criteria and not evidence."""
+    assert isinstance(tree.value, dict)
+    ground = compose("document: {number: bench sheet}", tree.file)
+    whole = dict(tree.value)
+    for name in SECTIONS:
+        if name in whole:
+            whole[name] = _on(whole[name], ground)
+    for name in NAMED:
+        if name in whole and isinstance(whole[name].value, dict):
+            whole[name] = replace(whole[name], value={key: _on(part, ground) for key, part in whole[name].value.items()})  # type: ignore[union-attr]
+    return replace(tree, value=whole)
+
+
+def _on(part: Said, ground: Said) -> Said:
+    if not isinstance(part.value, dict) or "none" in part.value or "document" in part.value or "measured" in part.value:
+        return part
+    assert isinstance(ground.value, dict)
+    # The ground is said in the same file as what rests on it, as in a real job.
+    return replace(part, value={**part.value, "document": replace(ground.value["document"], file=part.file)})
+
+
+def amount(text: str) -> tuple[Decimal, str]:
+    """Magnitude and unit of a written expectation, for example `0.942 V`."""
+    number, _, symbol = text.partition(" ")
+    return Decimal(number), symbol
