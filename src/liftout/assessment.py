@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 
 from liftout.criteria import Criterion, all_criteria
-from liftout.facts import Facts, Fact, gather
+from liftout.facts import Fact, Facts, gather
 from liftout.facts.states import State
 from liftout.findings import Change, Finding, ToMeasure, Verdict
 from liftout.job import Job, JobError

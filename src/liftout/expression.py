@@ -130,13 +130,17 @@ def _node(tree: ast.expr, formula: str) -> Node:
             return Number(repr(number))
         case ast.UnaryOp(op=ast.USub(), operand=of):
             return Negative(_node(of, formula))
-        case ast.BinOp(left=base, op=ast.Pow(), right=ast.Constant(value=int() | float() as exponent)) if exponent == 0.5 or exponent == int(exponent):
+        case ast.BinOp(left=base, op=ast.Pow(), right=ast.Constant(value=int() | float() as exponent)) if exponent == 0.5 or exponent == int(
+            exponent
+        ):
             return Power(_node(base, formula), Number(repr(exponent)))
         case ast.BinOp(left=left, op=op, right=right) if type(op) in _OPS:
             return Binary(_OPS[type(op)], _node(left, formula), _node(right, formula))
         case ast.Call(func=ast.Name(id="sum"), args=[of], keywords=[]):
             return Total(_node(of, formula))
-        case ast.Call(func=ast.Name(id=name), args=[_, *_] as arguments, keywords=[]) if name in FUNCTIONS and (len(arguments) == 1 or name in ("min", "max")):
+        case ast.Call(func=ast.Name(id=name), args=[_, *_] as arguments, keywords=[]) if name in FUNCTIONS and (
+            len(arguments) == 1 or name in ("min", "max")
+        ):
             return Call(name, tuple(_node(argument, formula) for argument in arguments))
     raise FormulaError(f"{formula!r}: {ast.unparse(tree)} is not in the language of worksheets")
 

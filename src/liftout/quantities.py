@@ -147,10 +147,11 @@ def _registry() -> Any:
     import pint
 
     definitions = files("liftout").joinpath("units.txt").read_text(encoding="utf-8").splitlines()
-    registry = pint.UnitRegistry(None, non_int_type=Decimal, on_redefinition="raise", autoconvert_offset_to_baseunit=True)
+    registry: Any = pint.UnitRegistry(None, non_int_type=Decimal, on_redefinition="raise", autoconvert_offset_to_baseunit=True)
     registry.load_definitions(definitions)
     # One registry for the process: pint's own default would load its full definitions when a quantity is unpickled.
-    pint.set_application_registry(registry)
+    setting: Any = pint.set_application_registry
+    setting(registry)
     return registry
 
 
@@ -276,7 +277,7 @@ class Quantity:
         return f"{plain(self.magnitude)} {self.unit.symbol}".rstrip()
 
 
-def of(magnitude: Decimal | int | float | str, symbol: str) -> Quantity:
+def of(magnitude: Decimal | float | str, symbol: str) -> Quantity:
     """The quantity of `magnitude` in the unit written as `symbol`; a float is taken at 17 significant digits."""
     number = Decimal(repr(magnitude)) if isinstance(magnitude, float) else Decimal(magnitude)
     return Quantity(number, unit(symbol))
@@ -306,7 +307,7 @@ def read(text: str, dimension: str) -> Quantity:
     match = _QUANTITY.fullmatch(text.strip()) if len(text) <= _TEXT_MAX and text.isprintable() else None
     if match is None:
         if re.match(r"[-+]?\d+,\d", text):
-            like = f'Write the decimal with a point. {like}'
+            like = f"Write the decimal with a point. {like}"
         raise QuantityError(f'"{shown}" is not one number and one unit.', like)
     if match["decimal"] is not None:
         magnitude = Decimal(match["decimal"])
@@ -343,7 +344,7 @@ def half_up(value: Decimal, places: int) -> Decimal:
     """`value` rounded half-up to `places` decimal places (negative places round to tens, hundreds ...)."""
     with localcontext(PRECISION):
         done = value.quantize(Decimal(1).scaleb(-places), rounding=ROUND_HALF_UP)
-    return done if done else abs(done)  # no minus before a zero
+    return done or abs(done)  # no minus before a zero
 
 
 def rounded(value: Decimal, digits: int) -> Decimal:

@@ -110,7 +110,6 @@ class _Line:
             return half_up(magnitude, self.places)
         return rounded(magnitude, self.digits)
 
-
     def brief(self, si: Decimal, digits: int) -> str:
         """The value as a sentence gives it: as written, to its places, or to so many digits."""
         if self.exact or self.places is not None:
@@ -144,7 +143,9 @@ class Worksheet:
         got = self._taken(source)
         if got is None:
             return
-        self._lines[symbol] = _Line(symbol, meaning, got.unit, rows=[(meaning, got.magnitude, got.unit, source)], exact=not isinstance(source, Result) or source.exact)
+        self._lines[symbol] = _Line(
+            symbol, meaning, got.unit, rows=[(meaning, got.magnitude, got.unit, source)], exact=not isinstance(source, Result) or source.exact
+        )
         self._values[symbol] = Measure(got.si, got.dimension)
 
     def column(self, symbol: str, rows: Iterable[tuple[str, Source]], meaning: str) -> None:
@@ -327,6 +328,13 @@ class Worksheet:
         self.close()
         return self._finding(Verdict.REFER, referral=referral, caution=caution, case=tuple((case or {}).items()))
 
+    def met(self, reason: str, *, case: Mapping[str, str] | None = None) -> Finding:
+        """Conclude that the requirement is met without a number to compare."""
+        self._stop_if_missing()
+        self.close()
+        referral = self._weak(())
+        return self._finding(Verdict.REFER if referral else Verdict.CONFORMS, reason=reason, referral=referral, case=tuple((case or {}).items()))
+
     def refused(self, reason: str, *, remedies: Sequence[Change] = (), caution: str | None = None) -> Finding:
         """Conclude that a stated arrangement does not conform, whatever the numbers."""
         self.close()
@@ -436,7 +444,7 @@ class Worksheet:
 
     def _weak(self, rests_on: Sequence[Cell]) -> Referral | None:
         unread = [cell for cell in rests_on if cell.read != "stored copy" and not cell.confirmed]
-        if unread and len(unread) == len([cell for cell in rests_on]):
+        if unread and len(unread) == len(rests_on):
             rows = "; ".join(dict.fromkeys(cell.origin for cell in unread))
             return Referral(
                 "The limit rests on a figure that was not read in its source. Does the original say the same?",
@@ -460,9 +468,7 @@ class Worksheet:
         rows = [line.by for line in self._lines.values() if line.by is not None]
         citations = [cell.citation for cell in cells] + [row.citation for row in rows]
         unread = [cell for cell in cells if cell.read != "stored copy" and not cell.confirmed]
-        evidence = tuple(
-            dict.fromkeys((fact.origin, fact.evidence) for fact in (*self._facts, *self._conditions) if fact.evidence != CHOSEN)
-        )
+        evidence = tuple(dict.fromkeys((fact.origin, fact.evidence) for fact in (*self._facts, *self._conditions) if fact.evidence != CHOSEN))
         return Finding(
             criterion="",
             subject="",

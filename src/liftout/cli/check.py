@@ -51,7 +51,9 @@ def _print(assessment: Assessment, *, working: bool) -> None:
 
     console = Console(highlight=False, soft_wrap=False, emoji=False, markup=False)
     papers = assessment.job.document.papers
-    console.print(f"{papers.number} revision {papers.revision}: {assessment.facts.aircraft.model}, {assessment.facts.aircraft.registration}".rstrip(", "))
+    console.print(
+        f"{papers.number} revision {papers.revision}: {assessment.facts.aircraft.model}, {assessment.facts.aircraft.registration}".rstrip(", ")
+    )
     family = ""
     for finding in assessment.findings:
         if finding.criterion.partition(".")[0] != family:
@@ -74,7 +76,9 @@ def _print_finding(console: Console, finding: Finding, *, working: bool) -> None
     from rich.text import Text
 
     head = Text(_MARK[finding.verdict], style=_STYLE.get(finding.verdict, ""))
-    head.append(f"{finding.criterion.partition('.')[2].replace('_', ' ')}, {finding.subject}{', ' + finding.state if finding.state else ''}", style="")
+    head.append(
+        f"{finding.criterion.partition('.')[2].replace('_', ' ')}, {finding.subject}{', ' + finding.state if finding.state else ''}", style=""
+    )
     console.print(head)
     console.print(Padding(Text(finding.sentence), (0, 0, 0, 8)))
     if finding.remedy:

@@ -7,7 +7,9 @@ from typing import Annotated
 import typer
 
 
-def criteria(name: Annotated[str | None, typer.Argument(metavar="NAME", help="A criterion or a family; all without it.", show_default=False)] = None) -> None:
+def criteria(
+    name: Annotated[str | None, typer.Argument(metavar="NAME", help="A criterion or a family; all without it.", show_default=False)] = None,
+) -> None:
     """List what is checked, or tell one criterion in full."""
     import difflib
 

@@ -1,3 +1,4 @@
-import typer
+
+
 def issue() -> None:
-    """x"""
+    """X"""

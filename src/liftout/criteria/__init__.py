@@ -49,7 +49,7 @@ class Criterion:
         Raises:
             BrokenCriterion: when a heading is missing.
         """
-        text = inspect.cleandoc(inspect.getmodule(self.function).__doc__ or "")  # type: ignore[union-attr]
+        text = inspect.cleandoc(inspect.getmodule(self.function).__doc__ or "")
         title, _, rest = text.partition("\n")
         found = {"Title": title.rstrip(".")}
         pattern = "|".join(HEADINGS)

@@ -141,14 +141,21 @@ class Table:
 
 @dataclass(frozen=True, slots=True)
 class Working:
-    """The worksheet of a finding: givens, worked lines, conclusion, sources, what is still to confirm; or of a worked value."""
+    """The worksheet of a finding: givens, worked lines, conclusion, sources, what is still to confirm; or of a worked value.
+
+    `titled`: it begins with its own title and subject; False where a heading just above says both.
+    """
 
     of: Finding | Worked
+    titled: bool = True
 
 
 @dataclass(frozen=True, slots=True)
 class Figure:
-    """A drawing: SVG text, caption, and the alternative text that says what it shows."""
+    """A drawing: SVG text, caption, and the alternative text that says what it shows.
+
+    A unit of its viewBox is a CSS pixel: 630 of them fill the width of the paper. `documents.svg` says what it may hold.
+    """
 
     name: str
     svg: str
@@ -230,9 +237,9 @@ class Shelf:
         self._held: dict[str, Block] = {}
         self._count = 0
 
-    def working(self, of: Finding | Worked) -> str:
+    def working(self, of: Finding | Worked, titled: bool = True) -> str:
         """The worksheet of a finding, or of a worked value."""
-        return self._put("working", Working(of))
+        return self._put("working", Working(of, titled))
 
     def figure(self, drawing: Drawing) -> str:
         """A drawing."""

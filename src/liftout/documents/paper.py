@@ -149,18 +149,19 @@ def _block(block: Block, number: str) -> dict[str, Any]:
                 "caption": caption,
                 "number": number,
             }
-        case Working(of):
-            return {"kind": "working", **_working(sheet(of))}
+        case Working(of, titled):
+            return {"kind": "working", "titled": titled, **_working(sheet(of))}
         case Figure(name, drawing, caption, alternative):
             width, height = svg.size(drawing)
             return {
                 "kind": "figure",
                 "name": name,
-                "svg": drawing,
+                "svg": svg.with_font(drawing),
                 "caption": caption,
                 "alternative": alternative,
                 "number": number,
-                "shape": height / width,
+                "width": width,
+                "height": height,
             }
         case Checklist(rows):
             return {

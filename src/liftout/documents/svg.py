@@ -14,6 +14,10 @@ _ELEMENTS = frozenset(
 _SIZE = re.compile(r'<svg\b[^>]*\bviewBox\s*=\s*"\s*[-\d.]+[\s,]+[-\d.]+[\s,]+(?P<width>[\d.]+)[\s,]+(?P<height>[\d.]+)\s*"')
 
 
+FONTS = ("IBM Plex Sans", "IBM Plex Mono")
+"""What a drawing may be lettered in; text in another font would be lost on paper without a word."""
+
+
 def _local(name: str) -> str:
     return name.rpartition("}")[2]
 
@@ -34,6 +38,10 @@ def check_svg(svg: str) -> str:
             return f"{_local(str(element.tag))} may not stand in a drawing"
         for name, value in element.attrib.items():
             local = _local(name)
+            if local == "font-family" and value not in FONTS:
+                return f"a drawing is lettered in {' or '.join(FONTS)}, or names no font; not in {value}"
+            if local in ("style", "class"):
+                return f"a drawing is dressed by attributes, not by {local}"
             if local.startswith("on") or (local == "href" and not value.startswith("#")) or re.search(r"url\(\s*[^#\s]", value):
                 return f'{local}="{value}" may not stand in a drawing'
     return ""
@@ -62,6 +70,12 @@ def size(svg: str) -> tuple[float, float]:
     if match is None:
         raise ValueError("a drawing has a viewBox")
     return float(match["width"]), float(match["height"])
+
+
+def with_font(svg: str) -> str:
+    """The drawing for the typesetter, which letters nothing that names no font."""
+    head = svg[: svg.index(">", svg.index("<svg"))]
+    return svg if "font-family" in head else svg.replace("<svg", f'<svg font-family="{FONTS[0]}"', 1)
 
 
 def inline(svg: str, prefix: str) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from functools import cached_property
 
+from liftout.facts import certification
 from liftout.facts.aircraft import Aircraft, Datums, aircraft
 from liftout.facts.electrical import Run, Source, SourceInPhase, runs, sources, sources_in_phases
 from liftout.facts.equipment import Item, item
@@ -88,6 +89,7 @@ def gather(job: Job) -> Facts:
     root = whole(job)
     plane = root.part("aircraft")
     datums = Datums(plane.each("datums"), faults)
+    certification.check(plane.part("certification_basis"), faults)
     described = aircraft(plane, datums)
     items = {name: item(name, part, datums, described.floors) for name, part in root.each("equipment").items()}
     electrical, wiring = root.part("electrical"), root.part("wiring")

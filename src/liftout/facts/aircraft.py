@@ -27,7 +27,9 @@ class Datums:
         if not holder.there or name == self.first:
             return told
         if name not in self.places:
-            self.faults.append(holder.fault("datum", f'there is no datum "{name}".', f"Write one of: {', '.join(self.places) or 'none is described yet'}."))
+            self.faults.append(
+                holder.fault("datum", f'there is no datum "{name}".', f"Write one of: {', '.join(self.places) or 'none is described yet'}.")
+            )
             return told
         return shifted(told, self.places[name].quantity("offset"), str(name))
 
@@ -83,6 +85,14 @@ class Limits:
 
 
 @dataclass(frozen=True)
+class Chord:
+    """Mean aerodynamic chord."""
+
+    leading_edge: Amount
+    length: Amount
+
+
+@dataclass(frozen=True)
 class Basis:
     """Certification basis."""
 
@@ -101,11 +111,13 @@ class Aircraft:
     registration: str
     operations: tuple[str, ...]
     basis: Basis
+    limit_load_factors: dict[str, Place]
     record: Record
     datum: str
     stations: tuple[Station, ...]
     tanks: tuple[Tank, ...]
     limits: Limits
+    chord: Chord
     engine_power: Amount
     ceiling: Amount
     floors: dict[str, Amount]
@@ -122,16 +134,16 @@ def aircraft(place: Place, datums: Datums) -> Aircraft:
         registration=place.said_at("registration") or "",
         operations=place.said_at("kinds_of_operation") or (),
         basis=Basis(basis.word("regulation"), basis.word("amendment"), basis.word("category")),
+        limit_load_factors=place.each("limit_load_factors"),
         record=_in_force(place, datums),
         datum=datums.first,
         stations=tuple(
             Station(name, part.said_at("holds"), datums.arm(part), part.quantity("seats"), part.quantity("maximum"))
             for name, part in place.each("stations").items()
         ),
-        tanks=tuple(
-            Tank(name, datums.arm(part), part.quantity("usable"), part.quantity("density")) for name, part in place.each("tanks").items()
-        ),
+        tanks=tuple(Tank(name, datums.arm(part), part.quantity("usable"), part.quantity("density")) for name, part in place.each("tanks").items()),
         limits=Limits(limits.quantity("maximum_takeoff"), _corners(limits, "forward", datums), _corners(limits, "aft", datums)),
+        chord=Chord(datums.arm(place.part("chord"), "leading_edge"), place.part("chord").quantity("length")),
         engine_power=place.quantity("engine_power"),
         ceiling=place.quantity("ceiling"),
         floors={name: part.quantity("limit") for name, part in place.each("floors").items()},

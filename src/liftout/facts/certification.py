@@ -23,14 +23,18 @@ def check(place: Place, faults: list[Fault]) -> None:
         return
     regulation, amendment = place.said_at("regulation"), place.said_at("amendment")
     if regulation not in regulations():
-        faults.append(place.fault("regulation", f'there are no load factors for "{regulation}" in the tables.', f"Write one of: {', '.join(regulations())}."))
+        faults.append(
+            place.fault("regulation", f'there are no load factors for "{regulation}" in the tables.', f"Write one of: {', '.join(regulations())}.")
+        )
     elif _number(amendment) is None and any(row.first_amendment.text or row.last_amendment.text for row in SETS if regulation in row.regulation.text):
         faults.append(place.fault("amendment", f'"{amendment}" is no amendment.', 'Write its number, for example "23-20".'))
 
 
 def rows(basis: Basis, location: Fact[str] | Missing) -> tuple[Row, ...]:
     """Rows of published load factors that hold for this basis, category and location, in the order of the table."""
-    if not (isinstance(basis.regulation, Fact) and isinstance(basis.category, Fact) and isinstance(basis.amendment, Fact) and isinstance(location, Fact)):
+    if not (
+        isinstance(basis.regulation, Fact) and isinstance(basis.category, Fact) and isinstance(basis.amendment, Fact) and isinstance(location, Fact)
+    ):
         return ()
     regulation, category, number = basis.regulation.value, basis.category.value, _number(basis.amendment.value)
     return tuple(

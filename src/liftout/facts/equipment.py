@@ -91,5 +91,7 @@ def _standing(place: Place, datums: Datums, floors: dict[str, Amount]) -> Standi
     floor = place.word("floor")
     limit: Amount = floor if isinstance(floor, Missing) else floors.get(floor.value, Missing("read the floor's placard", "aircraft / floors"))
     if isinstance(floor, Fact) and floor.value not in floors:
-        datums.faults.append(place.fault("floor", f'there is no floor "{floor.value}".', f"Write one of: {', '.join(floors) or 'none is described yet'}."))
+        datums.faults.append(
+            place.fault("floor", f'there is no floor "{floor.value}".', f"Write one of: {', '.join(floors) or 'none is described yet'}.")
+        )
     return Standing(place.declined, floor, limit, place.quantity("footprint"), place.quantity("contact"))

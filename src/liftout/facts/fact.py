@@ -117,7 +117,8 @@ class Place:
 
     def quantity(self, field: str) -> Amount:
         """The quantity at `field`."""
-        return self._fact(field)
+        found: Amount = self._fact(field)
+        return found
 
     def quantities(self, field: str) -> dict[str, Amount]:
         """The named quantities of a group."""
@@ -129,11 +130,13 @@ class Place:
 
     def word(self, field: str) -> Fact[str] | Missing:
         """The word at `field`."""
-        return self._fact(field)
+        found: Fact[str] | Missing = self._fact(field)
+        return found
 
     def answer(self, field: str) -> Fact[bool] | Missing:
         """The yes or no at `field`."""
-        return self._fact(field)
+        found: Fact[bool] | Missing = self._fact(field)
+        return found
 
     def _fact(self, field: str) -> Any:
         value = getattr(self.said, field, None)

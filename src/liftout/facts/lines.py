@@ -91,7 +91,14 @@ def loops(whole: Place, items: dict[str, Item], datums: Datums) -> tuple[Loop, .
                 at_work=place.quantity("at_work"),
                 hottest=place.quantity("hottest"),
                 segments=tuple(
-                    Segment(key, part.quantity("inside_diameter"), part.word("inside"), part.quantity("length"), datums.arm(part), part.quantity("loss_coefficient"))
+                    Segment(
+                        key,
+                        part.quantity("inside_diameter"),
+                        part.word("inside"),
+                        part.quantity("length"),
+                        datums.arm(part),
+                        part.quantity("loss_coefficient"),
+                    )
                     for key, part in place.each("segments").items()
                 ),
                 devices=tuple(

@@ -60,6 +60,6 @@ def _fuel(tank: Tank) -> Amount:
         return tank.density
     volume, density = tank.usable, tank.density
     pound = standard_person().value.unit
-    weight = Quantity(pound.from_si(volume.value.si * density.value.si), pound)
+    weight = Quantity(pound.from_si(volume.value.si * density.value.si).normalize(), pound)
     evidence = STATED if STATED in (volume.evidence, density.evidence) else f"{volume.evidence}; {density.evidence}"
     return Fact(weight, f"{volume.value} × {density.value} ({volume.origin}, {density.origin})", evidence, volume.path)

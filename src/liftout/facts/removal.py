@@ -56,7 +56,9 @@ def removals(whole: Place, items: dict[str, Item], faults: list[Fault]) -> tuple
         if name not in items or not items[name].removable:
             node = place.job.said.at(place.path)
             removable = ", ".join(key for key, item in items.items() if item.removable)
-            faults.append(Fault(node.file, node.line, node.column, place.path, f'there is no removable item "{name}".', f"Write one of: {removable}."))
+            faults.append(
+                Fault(node.file, node.line, node.column, place.path, f'there is no removable item "{name}".', f"Write one of: {removable}.")
+            )
     found = []
     for name, item in items.items():
         if not item.removable:
@@ -83,5 +85,6 @@ def removals(whole: Place, items: dict[str, Item], faults: list[Fault]) -> tuple
 def openings(whole: Place) -> tuple[Opening, ...]:
     """Holes that stay in the aircraft."""
     return tuple(
-        Opening(name, part, part.said_at("through"), part.said_at("for_"), part.word("blank")) for name, part in whole.part("openings").each("holes").items()
+        Opening(name, part, part.said_at("through"), part.said_at("for_"), part.word("blank"))
+        for name, part in whole.part("openings").each("holes").items()
     )

@@ -78,7 +78,14 @@ def restraints(whole: Place, items: dict[str, Item], faults: list[Fault]) -> tup
                 place=place,
                 declined=place.declined,
                 straps=tuple(
-                    Strap(key, _spot(part.part("attached")), _spot(part.part("anchored")), part.quantity("rating"), part.word("rating_is"), part.word("anchor"))
+                    Strap(
+                        key,
+                        _spot(part.part("attached")),
+                        _spot(part.part("anchored")),
+                        part.quantity("rating"),
+                        part.word("rating_is"),
+                        part.word("anchor"),
+                    )
                     for key, part in place.each("straps").items()
                 ),
                 contacts=tuple(_spot(part) for part in place.each("contacts").values()),

@@ -57,7 +57,15 @@ def tables_digest(rows_used: Iterable[str]) -> str:
 
 
 _IMPORT = re.compile(r"^\s*(?:from|import) (liftout(?:\.\w+)*)(?: import (.+))?$", re.MULTILINE)
-_METHOD_ROOMS = ("liftout.criteria.", "liftout.worked.", "liftout.physics.", "liftout.worksheet", "liftout.expression", "liftout.quantities", "liftout.facts")
+_METHOD_ROOMS = (
+    "liftout.criteria.",
+    "liftout.worked.",
+    "liftout.physics.",
+    "liftout.worksheet",
+    "liftout.expression",
+    "liftout.quantities",
+    "liftout.facts",
+)
 
 
 @cache

@@ -63,9 +63,31 @@ def load(file: Path, jobs_folder: Path | None = None) -> Job:
     assert isinstance(said.value, dict)
     first, node = next(iter(said.value.items()))
     if first != "liftout":
-        raise JobError([Fault(said.file, node.line, node.column, (first,), "is the first key.", f'A job begins with "liftout: {LANGUAGE}", the version of the job language.')])
+        raise JobError(
+            [
+                Fault(
+                    said.file,
+                    node.line,
+                    node.column,
+                    (first,),
+                    "is the first key.",
+                    f'A job begins with "liftout: {LANGUAGE}", the version of the job language.',
+                )
+            ]
+        )
     if node.value != LANGUAGE:
-        raise JobError([Fault(said.file, node.line, node.column, ("liftout",), f'"{brief(node)}" is no version of the job language that is known here.', f'Write "liftout: {LANGUAGE}".')])
+        raise JobError(
+            [
+                Fault(
+                    said.file,
+                    node.line,
+                    node.column,
+                    ("liftout",),
+                    f'"{brief(node)}" is no version of the job language that is known here.',
+                    f'Write "liftout: {LANGUAGE}".',
+                )
+            ]
+        )
     folder = jobs_folder or file.absolute().parent.parent
     return validated(Catalogue(folder).resolve(said), file)
 
@@ -118,7 +140,10 @@ def _worded(fault: Any, key: str, model: type[BaseModel] | None, field: FieldInf
     if kind == "literal_error":
         return f'"{given}" is not known here.', f"Write one of: {fault['ctx']['expected'].replace(chr(39), '')}."
     if kind in ("model_type", "dict_type", "model_attributes_type"):
-        return f'"{given}" stands where keys are expected.' if given is not None else "is empty.", f"Write keys below it: {meaning}." if meaning else "Write keys below it."
+        return (
+            f'"{given}" stands where keys are expected.' if given is not None else "is empty.",
+            f"Write keys below it: {meaning}." if meaning else "Write keys below it.",
+        )
     if kind in ("tuple_type", "list_type"):
         return "a list is expected here.", f"Write a list in brackets or with dashes: {meaning}."
     return f"{fault['msg']}.", f"It should be: {meaning}." if meaning else "See the handbook, page Job file."

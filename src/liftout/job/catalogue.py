@@ -64,7 +64,11 @@ class Catalogue:
     def _entry(self, name: str, asked: Said) -> Said:
         if name not in self._entries:
             if not _NAME.fullmatch(name):
-                raise _refuse(asked, f'"{name}" is not a catalogue entry.', 'Write folder and name inside the jobs folder, for example "from: airframes/halden_4".')
+                raise _refuse(
+                    asked,
+                    f'"{name}" is not a catalogue entry.',
+                    'Write folder and name inside the jobs folder, for example "from: airframes/halden_4".',
+                )
             path = self.folder / f"{name}.yaml"
             if path.resolve() != self.folder.resolve() / f"{name}.yaml":
                 raise _refuse(asked, f'"{name}" goes through a link.', "Put the file itself into the jobs folder.")
@@ -76,7 +80,7 @@ class Catalogue:
     def _nearest(self, name: str) -> str:
         import difflib
 
-        folder = self.folder / name.split("/")[0]
+        folder = self.folder / name.split("/", maxsplit=1)[0]
         known = [f"{folder.name}/{path.stem}" for path in sorted(folder.glob("*.yaml"))] if folder.is_dir() else []
         near = difflib.get_close_matches(name, known, n=1, cutoff=0.5)
         return f'Did you mean "{near[0]}"?' if near else ""

@@ -5,7 +5,27 @@ from __future__ import annotations
 from typing import Literal
 
 from liftout.job.electrical import Duty, Phase
-from liftout.job.values import Area, Choice, Current, Flow, Length, Mass, Grounded, Power, Pressure, Section, Temperature, Voltage, Volume, Word, asked, group, optional, several, told
+from liftout.job.values import (
+    Area,
+    Choice,
+    Current,
+    Flow,
+    Grounded,
+    Length,
+    Mass,
+    Power,
+    Pressure,
+    Section,
+    Temperature,
+    Voltage,
+    Volume,
+    Word,
+    asked,
+    group,
+    optional,
+    several,
+    told,
+)
 
 Location = Literal["with occupants", "baggage compartment", "aft of the cabin", "outside or forward of occupants"]
 

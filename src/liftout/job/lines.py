@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Literal
 
-from liftout.job.values import Flow, Length, Number, Grounded, Pressure, Section, Temperature, Volume, Word, asked, group, optional, several, told
+from liftout.job.values import Flow, Grounded, Length, Number, Pressure, Section, Temperature, Volume, Word, asked, group, optional, several, told
 
 
 class Coolant(Grounded):
@@ -26,7 +26,9 @@ class Segment(Grounded):
     length: Length | None = asked("measure along the route", "length")
     arm: Length | None = asked("measure the arm of the middle of the segment", "arm of its middle")
     datum: Word = told("name of the datum of the arm")
-    loss_coefficient: Number | None = asked("take the sum of the loss coefficients of its bends and fittings from declared data", "sum of loss coefficients of its bends and fittings")
+    loss_coefficient: Number | None = asked(
+        "take the sum of the loss coefficients of its bends and fittings from declared data", "sum of loss coefficients of its bends and fittings"
+    )
 
 
 class Device(Grounded):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Literal
 
-from liftout.job.values import Length, Grounded, Section, Word, asked, group, optional, told
+from liftout.job.values import Grounded, Length, Section, Word, asked, group, optional, told
 
 
 class Opening(Grounded):

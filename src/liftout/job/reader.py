@@ -35,7 +35,7 @@ class Said:
     `was` is the catalogue's node that this one overrides.
     """
 
-    value: str | None | dict[str, Said] | tuple[Said, ...]
+    value: str | dict[str, Said] | tuple[Said, ...] | None
     file: str
     line: int
     column: int
@@ -146,7 +146,9 @@ def compose(text: str, file: str) -> Said:
     except yaml.MarkedYAMLError as error:
         mark = error.problem_mark or error.context_mark
         line, column = (mark.line + 1, mark.column + 1) if mark else (1, 1)
-        raise JobError([Fault(file, line, column, (), f"not readable as YAML: {error.problem}.", "Check indentation, colons and quotes on this line.")]) from None
+        raise JobError(
+            [Fault(file, line, column, (), f"not readable as YAML: {error.problem}.", "Check indentation, colons and quotes on this line.")]
+        ) from None
     except yaml.YAMLError as error:
         raise JobError([Fault(file, 1, 1, (), f"not readable as YAML: {error}.", "Save the file as plain UTF-8 text.")]) from None
     root = composer.root
@@ -223,13 +225,13 @@ class _Composer:
                 self._count(event, size)
                 self._place(node)
 
-    def _said(self, event: yaml.Event, value: str | None | dict[str, Said] | tuple[Said, ...]) -> Said:
-        return Said(value, self.file, event.start_mark.line + 1, event.start_mark.column + 1)
+    def _said(self, event: yaml.Event, value: str | dict[str, Said] | tuple[Said, ...] | None) -> Said:
+        return Said(value, self.file, *_place(event))
 
     def _stop(self, event: yaml.Event, wrong: str, right: str) -> JobError:
-        return JobError([Fault(self.file, event.start_mark.line + 1, event.start_mark.column + 1, (), wrong, right)])
+        return JobError([Fault(self.file, *_place(event), (), wrong, right)])
 
-    def _plain(self, event: yaml.NodeEvent, implicit: bool) -> None:  # noqa: FBT001 - the event's own flag
+    def _plain(self, event: yaml.NodeEvent, implicit: bool) -> None:
         if not implicit:
             raise self._stop(event, "a YAML tag (!) is not used in jobs.", "Write the plain value.")
 
@@ -264,6 +266,12 @@ class _Composer:
         else:
             # The place of an entry is its key: that is the line a person looks for.
             parent.keys[key.value] = replace(node, line=key.line, column=key.column)
+
+
+def _place(event: yaml.Event) -> tuple[int, int]:
+    """Line and column of an event, from 1."""
+    mark = event.start_mark
+    return (mark.line + 1, mark.column + 1) if mark is not None else (1, 1)
 
 
 def _size(node: Said) -> int:

@@ -11,7 +11,9 @@ class Disconnection(Grounded):
     """Something that parts when the item comes out."""
 
     kind: Literal["coolant line", "electrical connector", "air duct", "drain", "strap"] = told("what parts")
-    closed_by: Word | None = asked("name the cap, blank or self-sealing half that closes what stays", "cap, blank or self-sealing half that closes what stays")
+    closed_by: Word | None = asked(
+        "name the cap, blank or self-sealing half that closes what stays", "cap, blank or self-sealing half that closes what stays"
+    )
 
 
 class Removal(Section):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Literal
 
-from liftout.job.values import Choice, Force, Length, Grounded, Section, Word, asked, group, optional, several, told
+from liftout.job.values import Choice, Force, Grounded, Length, Section, Word, asked, group, optional, several, told
 
 
 class Spot(Grounded):

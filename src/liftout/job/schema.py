@@ -25,7 +25,10 @@ def _loosened(schema: dict[str, Any]) -> dict[str, Any]:
         if name.startswith("Stated_"):
             schema["$defs"][name] = {"anyOf": [part["properties"]["value"], part]}
         elif "properties" in part:
-            part["properties"]["from"] = {"type": "string", "description": "a catalogue entry taken over, for example airframes/halden_4; keys beside it override"}
+            part["properties"]["from"] = {
+                "type": "string",
+                "description": "a catalogue entry taken over, for example airframes/halden_4; keys beside it override",
+            }
             part.pop("required", None)
     # YAML reads a bare 1 as a number; the reader of jobs keeps the text.
     if "liftout" in schema.get("properties", {}):
@@ -58,8 +61,8 @@ FINDINGS: dict[str, Any] = {"$schema": DRAFT, "title": "liftout findings, schema
     liftout=_STRING,
     schema={"const": 1},
     job=_object(number=_STRING, revision=_STRING, language=_STRING),
-    digests=_object(**dict.fromkeys(("job", "tables", "methods", "engine"), {"type": "string", "pattern": "^[0-9a-f]{64}$"})),
-    verdicts=_object(**dict.fromkeys(_VERDICTS, {"type": "integer", "minimum": 0})),
+    digests=_object(**{name: {"type": "string", "pattern": "^[0-9a-f]{64}$"} for name in ("job", "tables", "methods", "engine")}),
+    verdicts=_object(**{verdict: {"type": "integer", "minimum": 0} for verdict in _VERDICTS}),
     findings={
         "type": "array",
         "items": _object(
@@ -77,7 +80,9 @@ FINDINGS: dict[str, Any] = {"$schema": DRAFT, "title": "liftout findings, schema
             to_confirm=_STRINGS,
             evidence={"type": "object", "additionalProperties": _STRING},
             data_basis=_TEXT,
-            decision=_maybe(decision=_STRING, reason=_STRING, data=_STRING, name=_STRING, licence=_STRING, date=_STRING, demonstration={"type": "boolean"}),
+            decision=_maybe(
+                decision=_STRING, reason=_STRING, data=_STRING, name=_STRING, licence=_STRING, date=_STRING, demonstration={"type": "boolean"}
+            ),
             refer=_maybe(question=_STRING, facts=_STRING, who=_STRING, closes=_STRING),
             missing={"type": "array", "items": _object(measure=_STRING, write=_STRING)},
             reason=_TEXT,

@@ -77,7 +77,9 @@ Date = Annotated[datetime.date, BeforeValidator(_date), WithJsonSchema({"type": 
 def _quantity(dimension: str) -> Any:
     def reading(said: object) -> Quantity:
         if not isinstance(said, str):
-            raise QuantityError("holds keys, a list or nothing." if said is not None else "is empty.", f'Write one {dimension}, for example "{EXAMPLES[dimension]}".')
+            raise QuantityError(
+                "holds keys, a list or nothing." if said is not None else "is empty.", f'Write one {dimension}, for example "{EXAMPLES[dimension]}".'
+            )
         return read(said, dimension)
 
     schema = {"type": "string", "examples": [EXAMPLES[dimension]], "description": f"a {dimension} with its unit"}

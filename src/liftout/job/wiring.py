@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Literal
 
 from liftout.job.electrical import Duty
-from liftout.job.values import Current, Length, Number, Grounded, Resistance, Section, Temperature, Word, asked, group, optional, told
+from liftout.job.values import Current, Grounded, Length, Number, Resistance, Section, Temperature, Word, asked, group, optional, told
 
 
 class Conductor(Grounded):
@@ -22,7 +22,9 @@ class Return(Grounded):
     """The way back."""
 
     path: Literal["wire", "structure"] | None = asked("say how the current returns: wire or structure", "wire or structure")
-    resistance: Resistance | None = asked("measure the resistance of the return path at the ground point", "measured resistance of a structure return")
+    resistance: Resistance | None = asked(
+        "measure the resistance of the return path at the ground point", "measured resistance of a structure return"
+    )
 
 
 class Protection(Section):

@@ -261,21 +261,21 @@ class NoOperatingPoint(ValueError):
     """Pump and circuit do not meet where both are known.
 
     Attributes:
-        pump_too_weak: True when the circuit takes more than the pump gives even at the least flow of its curve;
-            False when the pump still gives more at the largest flow that is known, so that the flow is at least that.
-        flow_m3_s: that flow.
+        flow_m3_s: the flow at which the search ended.
+        because: "pump too weak" when the circuit takes more than the pump gives even at the least flow of its curve;
+            "curve ends" when the pump still gives more at the largest flow that is known, so that the flow is at least that.
     """
 
-    def __init__(self, flow_m3_s: float, *, pump_too_weak: bool) -> None:
-        where = f"{flow_m3_s * 60e3:.3g} L/min"
-        said = (
-            "takes more than the pump gives at its least known flow"
-            if pump_too_weak
-            else "still takes less than the pump gives at the largest known flow"
-        )
-        super().__init__(f"the circuit {said}, {where}")
-        self.pump_too_weak = pump_too_weak
+    def __init__(self, flow_m3_s: float, because: Literal["pump too weak", "curve ends"]) -> None:
+        weak = because == "pump too weak"
+        said = "takes more than the pump gives at its least known flow" if weak else "takes less than the pump gives at the largest known flow"
+        super().__init__(f"the circuit {said}, {flow_m3_s * 60e3:.3g} L/min")
         self.flow_m3_s = flow_m3_s
+        self.because = because
+
+    def __reduce__(self) -> tuple[type[NoOperatingPoint], tuple[float, str]]:
+        """Travels between processes with its parts."""
+        return type(self), (self.flow_m3_s, self.because)
 
 
 @dataclass(frozen=True, slots=True)
@@ -329,9 +329,9 @@ def operating_point(pump: Curve, circuit_pa: Callable[[float], float], largest_k
         return pump.pressure_pa(flow_m3_s) - circuit_pa(flow_m3_s)
 
     if high < low or left_pa(low) < 0:
-        raise NoOperatingPoint(low, pump_too_weak=True)
+        raise NoOperatingPoint(low, "pump too weak")
     if left_pa(high) > 0:
-        raise NoOperatingPoint(high, pump_too_weak=False)
+        raise NoOperatingPoint(high, "curve ends")
     for _ in range(BISECTIONS_MAX):
         middle = (low + high) / 2
         if not low < middle < high:

@@ -1,9 +1,9 @@
 """Worked values without a limit, wanted by several readers: one function a file, named like the file.
 
-    @worked
-    def filled_mass(loop: Loop, facts: Facts) -> Worksheet: ...
+@worked
+def filled_mass(loop: Loop, facts: Facts) -> Worksheet: ...
 
-    filled_mass(loop, facts).value("m")        # for `given` on another sheet
+filled_mass(loop, facts).value("m")        # for `given` on another sheet
 """
 
 from __future__ import annotations

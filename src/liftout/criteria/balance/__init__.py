@@ -1,1 +1,1 @@
-
+"""Weight and balance."""

@@ -77,6 +77,6 @@ def _weight(load: PossibleLoad, amount: Aboard) -> Result:
     assert not isinstance(load.most, Missing)
     pound = unit("lb")
     if amount.at == "most":
-        return Result(Quantity(pound.from_si(load.most.value.si), pound), load.most.origin, (), (load.most,))
+        return Result(Quantity(pound.from_si(load.most.value.si).normalize(), pound), load.most.origin, (), (load.most,))
     part = pound.from_si(Decimal(repr(amount.weight_kg))).quantize(HUNDREDTH, ROUND_FLOOR)  # never over the cap
     return Result(Quantity(part, pound), f"{amount.at} of {load.most.value} ({load.most.origin})", (), (load.most,))

@@ -1,1 +1,1 @@
-
+"""What must be there: silence never passes."""

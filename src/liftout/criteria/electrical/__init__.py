@@ -1,1 +1,1 @@
-
+"""Circuits, sources and loads."""

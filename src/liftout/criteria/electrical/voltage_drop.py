@@ -40,9 +40,5 @@ def voltage_drop(run: Run, facts: Facts) -> Finding:
         sheet.given("R_s", run.return_resistance, "return through the structure, as measured")
         sheet.work("V_drop", "I * (R + R_s + n * R_c)", "drop, out by wire and back through the structure", "V")
     limit = sheet.row(limits, f"{run.supply.value} {run.duty.value}")
-    thicker = [
-        Change(run.gauge_path, row.key, f"use gauge {row.key}")
-        for row in conductors.after(wire.key)
-        if row.key in run.stocked
-    ]
+    thicker = [Change(run.gauge_path, row.key, f"use gauge {row.key}") for row in conductors.after(wire.key) if row.key in run.stocked]
     return sheet.at_most("V_drop", limit.drop, otherwise=thicker, case={"duty": run.duty.value, "system": run.supply.value})

@@ -1,1 +1,1 @@
-
+"""Liquid loops."""

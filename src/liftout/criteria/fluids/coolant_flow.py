@@ -37,7 +37,9 @@ def coolant_flow(case: LoopCase, facts: Facts) -> Finding:
         sheet.given(f"Q_{n}", device.flow, f"at the flow, {device.name}")
     sheet.needs(*([] if loop.pump_curve else [loop.place.missing("pump")]), *([] if loop.segments else [loop.place.missing("segments")]))
     sheet.needs(*(value for point in loop.pump_curve for value in point if isinstance(value, Missing)))
-    curve = Curve(tuple((flow.value.si_float, rise.value.si_float) for flow, rise in loop.pump_curve if isinstance(flow, Fact) and isinstance(rise, Fact)))
+    curve = Curve(
+        tuple((flow.value.si_float, rise.value.si_float) for flow, rise in loop.pump_curve if isinstance(flow, Fact) and isinstance(rise, Fact))
+    )
     law = FrictionLaw(*(_value(regimes, name) for name in ("l", "Re_l", "Re_t")), *(_value(colebrook, name) for name in ("a", "b", "c")))
     liquid = Liquid(sheet.si("rho"), sheet.si("mu"))
     segments = [Segment(part.name, *(sheet.si(f"{name}_{n}") for name in "LdeK")) for n, part in enumerate(loop.segments, 1)]
@@ -84,7 +86,13 @@ def _prove_segment(sheet: Worksheet, n: int, drop: SegmentDrop, regimes: Row, co
             if not sheet.has(column):
                 sheet.given(column, colebrook.cells[column], colebrook.cells[column].meaning)
         sheet.found(f"f_{n}", drop.friction.factor, f"friction factor, {name}, {drop.friction.regime}", "")
-        sheet.work(f"r_{n}", f"1 / sqrt(f_{n}) + c * log10(e_{n} / (a * d_{n}) + b / (Re_{n} * sqrt(f_{n})))", "what is left over, which proves the factor", by=colebrook, places=3)
+        sheet.work(
+            f"r_{n}",
+            f"1 / sqrt(f_{n}) + c * log10(e_{n} / (a * d_{n}) + b / (Re_{n} * sqrt(f_{n})))",
+            "what is left over, which proves the factor",
+            by=colebrook,
+            places=3,
+        )
     sheet.work(f"dp_{n}", f"(f_{n} * L_{n} / d_{n} + K_{n}) * rho * V_{n}**2 / 2", f"drop, {name}", "kPa")
 
 

@@ -1,1 +1,1 @@
-
+"""What comes out, and what stays behind."""

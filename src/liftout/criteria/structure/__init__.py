@@ -1,1 +1,1 @@
-
+"""What holds the equipment, and what it stands on."""

@@ -1,1 +1,1 @@
-
+"""Weights, moments and limit lines."""

@@ -1,1 +1,1 @@
-
+"""Liquids and what they weigh."""

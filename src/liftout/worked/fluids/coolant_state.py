@@ -1,12 +1,13 @@
 """Density and viscosity of a loop's coolant at one temperature, between the nodes of the table of coolants."""
 
+from collections.abc import Sequence
 from functools import cache
 from itertools import product
 
 from liftout.facts import Fact, Facts, Missing
 from liftout.facts.lines import LoopCase
 from liftout.physics.coolant import Coolant, Grid, OutsideTable, properties
-from liftout.tables import Row, table
+from liftout.tables import Cell, Row, table
 from liftout.worked import worked
 from liftout.worksheet import Worksheet
 
@@ -59,7 +60,7 @@ def _between(sheet: Worksheet, symbol: str, column: str, printed: str, kind: str
         sheet.work(symbol, _formula(column, along_fraction, "c"), f"{column} at this share", printed)
 
 
-def _mark(sheet: Worksheet, symbol: str, cells: list) -> None:  # type: ignore[type-arg]
+def _mark(sheet: Worksheet, symbol: str, cells: list[Cell]) -> None:
     for number, cell in enumerate(cells, 1):
         if not sheet.has(f"{symbol}_{number}"):
             sheet.given(f"{symbol}_{number}", cell, f"{cell.meaning} of the node")
@@ -73,8 +74,7 @@ def _formula(column: str, ends: list[str], along: str) -> str:
     return f"{low} + ({high} - {low}) * {share}"
 
 
-def _around(marks: object, value: float) -> list[float]:
-    marks = list(marks)  # type: ignore[call-overload]
+def _around(marks: Sequence[float], value: float) -> list[float]:
     if value in marks:
         return [value]
     above = next(index for index, mark in enumerate(marks) if mark > value)

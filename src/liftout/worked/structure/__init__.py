@@ -1,1 +1,1 @@
-
+"""Load factors."""

@@ -1,0 +1,129 @@
+"""Load factor to which an item is held.
+
+Requires: straps, stops and floor hold the filled item against its ultimate inertia load in each direction, with the special factor on attachments.
+Because: in an emergency landing an item that breaks loose strikes whoever sits ahead of it.
+Method: equilibrium of forces and moments with straps that only pull and a floor that only pushes; the smaller of the plastic limit and the elastic share.
+Leaves out: friction, the strength of the item's own case, and one strap missing.
+"""
+
+import math
+from decimal import Decimal
+
+from liftout.criteria import criterion
+from liftout.facts import Fact, Facts, Missing
+from liftout.facts.restraint import ItemInDirection, Restraint, Spot
+from liftout.findings import Finding
+from liftout.physics.restraint import Item, NotRestrained, Sharing, Strap, Support, Vector, elastic_share, largest_factor
+from liftout.quantities import Quantity, from_si, half_up, unit
+from liftout.tables import table
+from liftout.worked.fluids.filled_mass import filled_mass
+from liftout.worked.structure.load_factor import load_factor
+from liftout.worksheet import Result, Worksheet, declined
+
+special_factors, sets, methods = table("special_factors"), table("load_factor_sets"), table("methods")
+
+TOWARDS: dict[str, Vector] = {"forward": (-1, 0, 0), "aft": (1, 0, 0), "right": (0, 1, 0), "left": (0, -1, 0), "up": (0, 0, 1), "down": (0, 0, -1)}
+"""Direction of the inertia force: arms count aft, lateral arms to the right, heights up."""
+
+STIFF = 2**-10
+"""Compliance of floor and stops over that of the stiffest strap: they count as rigid."""
+
+
+@criterion(each="items_in_directions", tables=(special_factors, sets, methods))
+def strap_restraint(pull: ItemInDirection, facts: Facts) -> Finding:
+    held = pull.restraint
+    if held.declined is not None:
+        return declined(held.declined)
+    sheet = Worksheet()
+    if not held.place.there:
+        sheet.needs(held.place.silence)
+    sheet.given("m", filled_mass(pull.item, facts).value("m"), "weight of the item, filled")
+    sheet.given("g", methods.row("standard gravity").g, "standard gravity")
+    sheet.given("n", load_factor(pull, facts).value("n"), f"ultimate load factor {pull.direction}")
+    sheet.given("k_f", special_factors.row("fitting").factor, "fitting factor")
+    sheet.given("k_r", special_factors.row("restraint attachment").factor, "factor on restraint attachments")
+    sheet.needs(held.frequent_removal, pull.item.arm, pull.item.lateral, pull.item.height)
+    for strap in held.straps:
+        sheet.needs(strap.rating, strap.rating_is)
+    sheet.work("k", "max(k_f, k_r)", "special factor, the highest and not a product")
+    item = _rigid(held, sheet.si("m") * sheet.si("g"), sheet.si("k"))
+    direction = TOWARDS[pull.direction]
+    plastic = largest_factor(item, direction)
+    if not plastic.restrained:
+        return sheet.refused("not restrained: no straps, stops or floor lie so that forces and moments can balance")
+    if math.isinf(plastic.factor):
+        return sheet.met("held by floor and stops alone, whatever the straps do", case={"direction": pull.direction})
+    try:
+        elastic = elastic_share(item, direction, 1, [strap.length_m for strap in item.straps], min(strap.length_m for strap in item.straps) * STIFF)
+    except NotRestrained:
+        return sheet.refused("not restrained: forces and moments cannot balance")
+    sheet.found("n_p", plastic.factor, "factor held if the straps yield and share (plastic limit)", "")
+    sheet.found("n_e", 1 / elastic.utilisation, "factor held if the straps stretch (elastic share)", "")
+    sheet.work("n_held", "min(n_p, n_e)", "factor held, the smaller")
+    _prove(sheet, held, item, direction, elastic, 1 / elastic.utilisation)
+    return sheet.strength("n_held", "n", case={"direction": pull.direction})
+
+
+def _rigid(held: Restraint, weight_n: float, special: float) -> Item:
+    straps = tuple(
+        Strap(strap.name, _point(strap.attached), _point(strap.anchored), strap.rating.value.si_float / special)
+        for strap in held.straps
+        if isinstance(strap.rating, Fact)
+    )
+    floor = [Support(f"floor {number}", _point(spot), (0, 0, 1)) for number, spot in enumerate(held.contacts, 1)]
+    centre = (_coordinate(held.item.arm), _coordinate(held.item.lateral), _coordinate(held.item.height))
+    low = min((support.point_m[2] for support in floor), default=centre[2])
+    stops = []
+    for side in held.blocked:
+        away = TOWARDS[side]
+        stops.append(Support(f"stop {side}", (centre[0], centre[1], low), (-away[0], -away[1], -away[2])))
+    return Item(weight_n, centre, straps, (*floor, *stops))
+
+
+def _point(spot: Spot) -> Vector:
+    return _coordinate(spot.arm), _coordinate(spot.lateral), _coordinate(spot.height)
+
+
+def _coordinate(value: Fact[Quantity] | Missing) -> float:
+    assert isinstance(value, Fact)
+    return value.value.si_float
+
+
+def _prove(sheet: Worksheet, held: Restraint, item: Item, direction: Vector, share: Sharing, factor: float) -> None:
+    """Print the loading at the elastic factor and its six sums, which must be nothing."""
+    forces = [
+        (strap.name, tension * factor, strap.pull, strap.attachment_m)
+        for strap, tension in zip(item.straps, share.tensions_n, strict=True)
+        if tension * factor > 1 / 2
+    ]
+    forces += [
+        (support.name, push * factor, support.push, support.point_m)
+        for support, push in zip(item.supports, share.pushes_n, strict=True)
+        if push * factor > 1 / 2
+    ]
+    sheet.column(
+        "F", [(name, _rounded(force, "lbf", 1)) for name, force, _, _ in forces], "pull or push of each at the elastic factor, found by search"
+    )
+    for axis, letter in enumerate("xyz"):
+        sheet.column(f"u_{letter}", [(name, _rounded(pull[axis], "", 5)) for name, _, pull, _ in forces], f"its direction, {letter}")
+        sheet.column(
+            f"a_{letter}",
+            [(name, _rounded(point[axis] - item.centre_m[axis], "in", 2)) for name, _, _, point in forces],
+            f"from the centre of gravity, {letter}",
+        )
+    for axis, letter in enumerate("xyz"):
+        sign = {1: " + n_e * m * g", -1: " - n_e * m * g"}.get(int(direction[axis]), "")
+        sheet.work(f"S_{letter}", f"sum(F * u_{letter}){sign}", f"sum of forces, {letter}: nothing but rounding", "lbf", places=0)
+    for letter, one, other in (("x", "y", "z"), ("y", "z", "x"), ("z", "x", "y")):
+        sheet.work(
+            f"Q_{letter}",
+            f"sum(F * (a_{one} * u_{other} - a_{other} * u_{one}))",
+            f"sum of moments about {letter}: nothing but rounding",
+            "lbf·in",
+            places=0,
+        )
+
+
+def _rounded(value_si: float, symbol: str, places: int) -> Result:
+    quantity = from_si(Decimal(repr(value_si)), symbol)
+    return Result(Quantity(half_up(quantity.magnitude, places), unit(symbol)), "found by search")

@@ -1,0 +1,316 @@
+"""Blocks as HTML: the inside of a page of the site."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from html import escape
+from typing import Final
+
+from liftout.documents import formula, svg
+from liftout.documents.blocks import (
+    Alert,
+    Alignment,
+    Block,
+    BlockError,
+    Bullets,
+    Checklist,
+    Code,
+    Emphasis,
+    Fields,
+    Figure,
+    Heading,
+    Inline,
+    LineBreak,
+    Paragraph,
+    Signature,
+    Steps,
+    Strong,
+    Table,
+    Text,
+    Working,
+    slug,
+)
+from liftout.documents.document import Chapter, Document, Reader, numbered
+from liftout.documents.working import GivenRow, Sheet, WorkedLine, sheet
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """A heading in the contents of a page; `title` is HTML."""
+
+    level: int
+    anchor: str
+    title: str
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """The inside of a page: its title as HTML, its content, its headings from the first on."""
+
+    title: str
+    content: str
+    entries: tuple[Entry, ...]
+
+
+READERS: Final[dict[Reader, tuple[str, str]]] = {
+    "shop": ("For the shop", "To fit the equipment, test it, and take it out again."),
+    "owner": ("For the owner", "What the aircraft weighs now, and what it may carry with the equipment in and with it out."),
+    "inspector": ("For the inspector", "Each figure with its source and its working, and what to look at on the aircraft."),
+}
+
+
+# --- pages --------------------------------------------------------------------------------------------------
+
+
+def chapter_page(document: Document, position: int, chapter: Chapter) -> Page:
+    """The page of a chapter, number `position` of its document."""
+    title = f"{position} {escape(chapter.title)}"
+    entries = [Entry(1, slug(chapter.title), title)]
+    parts = [_page_head(document), _heading(1, entries[0].anchor, str(position), chapter.title)]
+    taken = {entries[0].anchor}
+    for found in numbered(position, chapter.blocks):
+        block = found.block
+        if isinstance(block, Heading):
+            anchor = block.anchor if block.anchor not in taken else f"{found.number.replace('.', '-')}-{block.anchor}"
+            taken.add(anchor)
+            entries.append(Entry(block.level, anchor, f"{found.number} {escape(block.text)}"))
+            parts.append(_heading(block.level, anchor, found.number, block.text))
+        else:
+            parts.append(block_html(block, found.number))
+    return Page(title, "\n".join(parts), tuple(entries))
+
+
+def title_page(document: Document, paper: str, chapters: Sequence[tuple[str, str]]) -> Page:
+    """The first page of a document: what its title page holds, and its chapters.
+
+    Args:
+        document: the document.
+        paper: relative address of its PDF, or nothing.
+        chapters: address and title (as text) of each chapter's page.
+    """
+    entries = [Entry(1, slug(document.title), escape(document.title))]
+    pairs = (
+        ("Document number", document.number),
+        ("Revision", document.revision),
+        ("Date", document.date.isoformat()),
+        ("Effectivity", document.effectivity),
+        ("Job digest", document.digest),
+        *((("Standing", document.standing),) if document.standing else ()),
+    )
+    parts = [
+        f'<p class="eyebrow">{escape(document.shop)}</p>',
+        _heading(1, entries[0].anchor, "", document.title),
+        f'<p class="purpose">{escape(document.purpose)}</p>' if document.purpose else "",
+        block_html(Fields(pairs)),
+        f'<p><a class="paper" href="{escape(paper)}">Open as PDF, for print and record</a></p>' if paper else "",
+        _section(entries, "Chapters"),
+        "<ol class='chapters'>" + "".join(f'<li><a href="{escape(address)}">{escape(title)}</a></li>' for address, title in chapters) + "</ol>",
+    ]
+    if document.revisions:
+        rows = tuple((_cell(row.number), _cell(row.date.isoformat()), _cell(row.reason), _cell(row.pages)) for row in document.revisions)
+        head = tuple(_cell(words) for words in ("Revision", "Date", "Reason", "Pages"))
+        parts += [_section(entries, "Record of revisions"), block_html(Table(head, rows, ("left",) * 4))]
+    parts += [block_html(signature) for signature in document.signatures]
+    return Page(escape(document.title), "\n".join(parts), tuple(entries))
+
+
+@dataclass(frozen=True, slots=True)
+class Door:
+    """What the first page leads to: a document, or a file beside the site. Addresses are relative to the first page."""
+
+    title: str
+    purpose: str
+    address: str
+    control: str = ""
+    paper: str = ""
+    readers: tuple[Reader, ...] = ()
+
+
+def landing_page(title: str, first: Document, doors: Sequence[Door]) -> Page:
+    """The first page of the site: each reader's way to a document."""
+    entries = [Entry(1, "top", escape(title))]
+    parts = [f'<p class="eyebrow">{escape(first.shop)}</p>', _heading(1, "top", "", title), f'<p class="purpose">{escape(first.effectivity)}</p>']
+    parts.append('<div class="readers">')
+    for reader, (name, lead) in READERS.items():
+        own = [door for door in doors if reader in door.readers]
+        if own:
+            parts.append(f'<section class="reader">{_section(entries, name)}<p>{escape(lead)}</p><ul>{"".join(map(_door, own))}</ul></section>')
+    parts.append("</div>")
+    parts.append(_section(entries, "All papers"))
+    head = "".join(f"<th scope='col'>{words}</th>" for words in ("Paper", "Number and revision", "PDF"))
+    rows = "".join(
+        f'<tr><th scope="row"><a href="{escape(door.address)}">{escape(door.title)}</a></th><td>{escape(door.control)}</td>'
+        f"<td>{_pdf(door)}</td></tr>"
+        for door in doors
+    )
+    parts.append(f'<div class="wide" tabindex="0" role="region" aria-label="All papers"><table class="ruled"><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table></div>')
+    return Page(escape(title), "\n".join(parts), tuple(entries))
+
+
+def _door(door: Door) -> str:
+    return f'<li><a href="{escape(door.address)}">{escape(door.title)}</a>{f" <span>{escape(door.purpose)}</span>" if door.purpose else ""}</li>'
+
+
+def _pdf(door: Door) -> str:
+    return f'<a href="{escape(door.paper)}" aria-label="{escape(door.title)}, PDF">PDF</a>' if door.paper else ""
+
+
+def _page_head(document: Document) -> str:
+    words = " · ".join(escape(part) for part in (document.title, f"{document.number} revision {document.revision}", document.effectivity))
+    return f'<p class="eyebrow" data-search-exclude="yes">{words}</p>'
+
+
+def _section(entries: list[Entry], title: str) -> str:
+    entries.append(Entry(2, slug(title), escape(title)))
+    return _heading(2, slug(title), "", title)
+
+
+def _heading(level: int, anchor: str, number: str, text: str) -> str:
+    label = f'<span class="number">{escape(number)}</span> ' if number else ""
+    return f'<h{level} id="{escape(anchor)}">{label}{escape(text)}</h{level}>'
+
+
+# --- blocks -------------------------------------------------------------------------------------------------
+
+
+def block_html(block: Block, number: str = "") -> str:
+    """A block as HTML, with the number it carries in its document.
+
+    Raises:
+        BlockError: for a block outside the closed set.
+    """
+    match block:
+        case Heading(level, text, anchor):
+            return _heading(level, anchor, number, text)
+        case Paragraph(of):
+            return f"<p>{_inlines(of)}</p>"
+        case Bullets(items):
+            return f"<ul>{_items(items)}</ul>"
+        case Steps(first, items):
+            return f'<ol class="steps" start="{first}">{_items(items)}</ol>'
+        case Alert(word, inner):
+            body = "".join(block_html(inside) for inside in inner)
+            return f'<section class="alert {word.lower()}" aria-label="{word}"><p class="word">{word}</p>{body}</section>'
+        case Table(head, rows, alignment, caption):
+            return _table(head, rows, alignment, f"{number}. " if number else "", caption)
+        case Working(of, titled):
+            return _working(sheet(of), titled=titled)
+        case Figure(name, drawing, caption, alternative):
+            width, _ = svg.size(drawing)
+            prefix = slug(f"{number}-{name}")
+            return (
+                f'<figure id="{prefix}"><div class="drawing" role="img" aria-label="{escape(alternative)}" style="max-width:{width:g}px" data-search-exclude="yes">'
+                f"{svg.inline(drawing, prefix)}</div><figcaption><strong>{escape(number)}.</strong> {escape(caption)}</figcaption></figure>"
+            )
+        case Checklist():
+            return _checklist(block, int(number))
+        case Signature(title, lines, statement):
+            boxes = "".join(f"<div><dt>{escape(line)}</dt><dd></dd></div>" for line in lines)
+            head = f"<p><strong>{escape(title)}</strong></p>" if title else ""
+            said = f"<p>{escape(statement)}</p>" if statement else ""
+            return f'<section class="signature">{head}{said}<dl>{boxes}</dl></section>'
+        case Fields(pairs):
+            return '<dl class="fields">' + "".join(f"<div><dt>{escape(label)}</dt><dd>{escape(value)}</dd></div>" for label, value in pairs) + "</dl>"
+        case _:
+            raise BlockError(f"{block!r} has no HTML")
+
+
+def _items(items: Iterable[Iterable[Block]]) -> str:
+    return "".join(f"<li>{''.join(block_html(inside) for inside in item)}</li>" for item in items)
+
+
+def _inlines(inlines: Iterable[Inline]) -> str:
+    return "".join(_inline(inline) for inline in inlines)
+
+
+def _inline(inline: Inline) -> str:
+    match inline:
+        case Text(text):
+            return escape(text)
+        case Strong(of):
+            return f"<strong>{_inlines(of)}</strong>"
+        case Emphasis(of):
+            return f"<em>{_inlines(of)}</em>"
+        case Code(text):
+            return f"<code>{escape(text)}</code>"
+        case LineBreak():
+            return "<br>"
+        case _:
+            raise BlockError(f"{inline!r} has no HTML")
+
+
+def _cell(text: str) -> tuple[Inline, ...]:
+    return (Text(text),) if text else ()
+
+
+def _wide(label: str, table: str) -> str:
+    """A table in a box of its own, which scrolls where the page is narrow."""
+    return f'<div class="wide" tabindex="0" role="region" aria-label="{escape(label)}">{table}</div>'
+
+
+def _table(head: Sequence[tuple[Inline, ...]], rows: Sequence[Sequence[tuple[Inline, ...]]], alignment: Sequence[Alignment], number: str, caption: str) -> str:
+    said = f"<caption><strong>{escape(number)}</strong>{escape(caption)}</caption>" if caption else ""
+    top = "".join(f'<th scope="col" class="{side}">{_inlines(cell)}</th>' for cell, side in zip(head, alignment, strict=True))
+    body = "".join("<tr>" + "".join(f'<td class="{side}">{_inlines(cell)}</td>' for cell, side in zip(row, alignment, strict=True)) + "</tr>" for row in rows)
+    return _wide(caption or "Table", f'<table class="ruled">{said}<thead><tr>{top}</tr></thead><tbody>{body}</tbody></table>')
+
+
+def _checklist(block: Checklist, first: int) -> str:
+    names = ("No.", "Item and where", "Method", "Acceptance value", "Measured value", "Initials")
+    rows = []
+    for number, row in enumerate(block.rows, first):
+        tags = "".join(f'<span class="tag">{word}</span> ' for word, said in (("HOLD POINT", row.hold), ("SECOND PERSON", row.second_person)) if said)
+        reference = f"<br><small>{escape(row.reference)}</small>" if row.reference else ""
+        rows.append(
+            f'<tr><td class="right" data-label="No.">{number}</td>'
+            f'<th scope="row" data-label="Item and where">{tags}{escape(row.item)}<br><span class="where">{escape(row.where)}</span>{reference}</th>'
+            f'<td data-label="Method">{escape(row.method)}</td><td data-label="Acceptance value">{escape(row.acceptance)}</td>'
+            '<td class="blank" data-label="Measured value"></td><td class="blank" data-label="Initials"></td></tr>'
+        )
+    head = "".join(f'<th scope="col">{name}</th>' for name in names)
+    return _wide("Items to inspect", f'<table class="ruled checklist"><thead><tr>{head}</tr></thead><tbody>{"".join(rows)}</tbody></table>')
+
+
+# --- worksheets ---------------------------------------------------------------------------------------------
+
+
+def _working(found: Sheet, *, titled: bool) -> str:
+    title = f"<p class='title'><strong>{escape(found.title)}</strong>{f'<br>{escape(found.subject)}' if found.subject else ''}</p>" if titled else ""
+    verdict = f'<p class="verdict {slug(found.verdict)}">{escape(found.verdict)}</p>' if found.verdict else ""
+    parts = [f'<section class="worksheet" aria-label="Worksheet: {escape(found.title)}, {escape(found.subject)}"><div class="head">{title}{verdict}</div>']
+    if found.requires:
+        parts.append(f"<p class='requires'><strong>Requires</strong> {escape(found.requires)}</p>")
+    if found.givens:
+        head = "".join(f'<th scope="col" class="{side}">{name}</th>' for name, side in _GIVEN_COLUMNS)
+        parts.append(_wide("Givens", f'<table class="ruled givens"><thead><tr>{head}</tr></thead><tbody>{"".join(map(_given, found.givens))}</tbody></table>'))
+    parts += map(_line, found.lines)
+    if found.conclusion:
+        parts.append(f'<p class="conclusion">{escape(found.conclusion)}</p>')
+    for note in found.notes:
+        if note.word:
+            body = "".join(f"<p>{escape(text)}</p>" for text in note.texts)
+            parts.append(f'<section class="alert {note.word.lower()}" aria-label="{note.word}"><p class="word">{note.word}</p>{body}</section>')
+    rows = "".join(f"<div><dt>{escape(note.label)}</dt>{''.join(f'<dd>{escape(text)}</dd>' for text in note.texts)}</div>" for note in found.notes if not note.word)
+    return "".join((*parts, f'<dl class="notes">{rows}</dl>' if rows else "", "</section>"))
+
+
+_GIVEN_COLUMNS: Final = (("Symbol", "left"), ("Given", "left"), ("Value", "right"), ("From", "left"), ("Evidence", "left"))
+
+
+def _given(row: GivenRow) -> str:
+    symbol = formula.mathml(row.symbol) if row.symbol else ""
+    inner = "" if row.symbol else ' class="of-column"'
+    return (
+        f"<tr><td>{symbol}</td><td{inner}>{escape(row.meaning)}</td><td class='right value'>{escape(row.value)}</td>"
+        f"<td class='origin'>{escape(row.origin)}</td><td class='origin'>{escape(row.evidence)}</td></tr>"
+    )
+
+
+def _line(line: WorkedLine) -> str:
+    by = f" <small>by {escape(line.origin)}</small>" if line.origin else ""
+    rows = []
+    for at, part in enumerate(line.printed.parts):
+        left = formula.mathml(line.printed.symbol) if at == 0 else ""
+        rows.append(f"<div>{left}</div><div>{' '.join(map(formula.mathml, part))}</div>")
+    return f'<p class="meaning">{escape(line.meaning)}{by}</p><div class="formula" data-search-exclude="yes">{"".join(rows)}</div>'

@@ -1,0 +1,220 @@
+"""A docket as a static site, by MkDocs and its Material theme behind this one file.
+
+MkDocs is handed pages that hold a title line; our own HTML takes the place of what it makes of them, through its page
+events. The site opens from a folder: no server, no network, search included. Configuration lives in memory.
+"""
+
+from __future__ import annotations
+
+import logging
+import re
+import tempfile
+from collections.abc import Iterator, Mapping, Sequence
+from contextlib import contextmanager
+from html import escape
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from liftout.documents.document import Document, DocumentError, check
+from liftout.documents.html import Door, Entry, Page, chapter_page, landing_page, title_page
+from liftout.resources import folder as resource
+
+if TYPE_CHECKING:
+    from mkdocs.config.defaults import MkDocsConfig
+
+_SCRIPTS = ("assets/iframe-worker.js",)
+_FEATURES = ("navigation.tabs", "navigation.indexes", "navigation.footer", "toc.follow", "search.highlight")
+
+
+class SiteError(Exception):
+    """The site cannot be built there, or the site builder complained: nothing is issued."""
+
+
+def build(documents: Sequence[Document], folder: Path, *, title: str, papers: Mapping[str, str] | None = None, beside: Sequence[Door] = ()) -> None:
+    """Write the site of `documents`, in their order, into `folder`.
+
+    Args:
+        documents: each becomes a part of the site, each of its chapters a page.
+        folder: where; it is made, or is empty.
+        title: of the whole docket.
+        papers: the address of each document's PDF by its key, relative to `folder` ("../SFW-24-031-M.pdf").
+        beside: other files to lead to from the first page, addresses relative to `folder`.
+
+    Raises:
+        DocumentError: when a document cannot be laid out; says each fault.
+        SiteError: when the folder is not empty, an address leads out of the docket, or the site builder complains.
+    """
+    papers = papers or {}
+    for document in documents:
+        check(document)
+    keys = [document.key for document in documents]
+    if not keys or len({*keys}) < len(keys) or {"assets", "search"} & {*keys}:
+        raise DocumentError(f"a docket has documents, each under a key of its own: {', '.join(keys) or 'none'}")
+    for address in (*papers.values(), *(door.address for door in beside)):
+        if re.match(r"[a-z]+:|/", address, re.IGNORECASE):
+            raise SiteError(f"{address!r}: the site leads to files beside it only")
+    if folder.exists() and any(folder.iterdir()):
+        raise SiteError(f"{folder} is not empty: a site is written once")
+    _run(_pages(documents, title, papers, beside), documents, folder, title)
+
+
+def _pages(documents: Sequence[Document], title: str, papers: Mapping[str, str], beside: Sequence[Door]) -> dict[str, Page]:
+    """Every page by its address, in order."""
+    doors = [
+        Door(
+            document.title,
+            document.purpose,
+            f"{document.key}/index.html",
+            f"{document.number} revision {document.revision}, {document.date.isoformat()}",
+            papers.get(document.key, ""),
+            document.readers,
+        )
+        for document in documents
+    ]
+    pages = {"index.html": landing_page(title, documents[0], [*doors, *beside])}
+    for document in documents:
+        named = [(f"{chapter.key}.html", f"{chapter.title}") for chapter in document.chapters]
+        paper = papers.get(document.key, "")
+        pages[f"{document.key}/index.html"] = title_page(document, f"../{paper}" if paper else "", named)
+        for position, chapter in enumerate(document.chapters, 1):
+            pages[f"{document.key}/{chapter.key}.html"] = chapter_page(document, position, chapter)
+    return pages
+
+
+def _run(pages: Mapping[str, Page], documents: Sequence[Document], folder: Path, title: str) -> None:
+    from mkdocs.commands.build import build as mkdocs_build
+    from mkdocs.exceptions import MkDocsException
+
+    with tempfile.TemporaryDirectory(prefix="liftout-") as place, _complaints() as heard:
+        try:
+            mkdocs_build(_config(pages, documents, Path(place), folder, title))
+        except MkDocsException as error:
+            raise SiteError(f"the site builder failed: {error}") from error
+    if heard:
+        raise SiteError("the site builder complained: " + "; ".join(heard))
+    # A sitemap and an index for servers, which no folder has.
+    for name in ("sitemap.xml", "sitemap.xml.gz"):
+        (folder / name).unlink(missing_ok=True)
+
+
+@contextmanager
+def _complaints() -> Iterator[list[str]]:
+    """What the site builder complains of, kept off the screen."""
+
+    class Ear(logging.Handler):
+        def emit(self, record: logging.LogRecord) -> None:
+            heard.append(record.getMessage())
+
+    heard: list[str] = []
+    logger = logging.getLogger("mkdocs")
+    ear, propagate = Ear(logging.WARNING), logger.propagate
+    logger.addHandler(ear)
+    logger.propagate = False
+    try:
+        yield heard
+    finally:
+        logger.removeHandler(ear)
+        logger.propagate = propagate
+
+
+def _source(address: str) -> str:
+    return address.removesuffix(".html") + ".md"
+
+
+def _config(pages: Mapping[str, Page], documents: Sequence[Document], place: Path, folder: Path, title: str) -> MkDocsConfig:
+    from markupsafe import Markup
+    from mkdocs.config.defaults import MkDocsConfig
+
+    sections = [
+        {escape(document.title): [_source(address) for address in pages if address.startswith(f"{document.key}/")]} for document in documents
+    ]
+    first = documents[0]
+    config = MkDocsConfig(config_file_path=str(place / "mkdocs.yml"))
+    config.load_dict(
+        {
+            "site_name": title,
+            "docs_dir": str(place),
+            "site_dir": str(folder),
+            "use_directory_urls": False,
+            "nav": [{"Start": "index.md"}, *sections],
+            "theme": {
+                "name": "material",
+                "custom_dir": str(resource("site") / "theme"),
+                "language": first.language,
+                "font": False,
+                "favicon": "assets/docket.svg",
+                "features": list(_FEATURES),
+                "palette": [
+                    {"media": "(prefers-color-scheme: light)", "scheme": "default", "primary": "custom", "accent": "custom", "toggle": _toggle("dark", "weather-night")},
+                    {"media": "(prefers-color-scheme: dark)", "scheme": "slate", "primary": "custom", "accent": "custom", "toggle": _toggle("light", "weather-sunny")},
+                ],
+            },
+            "plugins": [{"material/search": {"lang": [first.language]}}, "material/offline"],
+            "extra_css": ["assets/style.css"],
+            "extra": {"polyfills": list(_SCRIPTS), "generator": False},
+        }
+    )
+    errors, warnings = config.validate()
+    if errors or warnings:
+        raise SiteError("; ".join(f"{name}: {fault}" for name, fault in (*errors, *warnings)))
+    config.theme.static_templates.clear()
+    config.site_name = Markup(escape(title))  # noqa: S704 - escaped here; the theme prints it as it is
+    config.plugins["liftout"] = _plugin(pages, documents)
+    return config
+
+
+def _toggle(to: str, icon: str) -> dict[str, str]:
+    return {"icon": f"material/{icon}", "name": f"Show on a {to} ground"}
+
+
+def _plugin(pages: Mapping[str, Page], documents: Sequence[Document]) -> Any:
+    """The plugin that hands our pages over."""
+    from markupsafe import Markup
+    from mkdocs.plugins import BasePlugin
+    from mkdocs.structure.files import File, Files
+    from mkdocs.structure.nav import Navigation
+    from mkdocs.structure.pages import Page as BuilderPage
+    from mkdocs.structure.toc import AnchorLink, TableOfContents
+
+    by_key = {document.key: document for document in documents}
+    fonts = resource("site") / "fonts"
+
+    class Handover(BasePlugin):  # type: ignore[type-arg,no-untyped-call]
+        def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
+            for address in pages:
+                files.append(File.generated(config, _source(address), content="# Page\n"))
+            for font in sorted(fonts.glob("*.woff2")):
+                files.append(File.generated(config, f"assets/fonts/{font.name}", abs_src_path=str(font)))
+            files.append(File.generated(config, "assets/fonts/OFL.txt", abs_src_path=str(fonts / "OFL.txt")))
+            return files
+
+        def on_nav(self, nav: Navigation, *, config: MkDocsConfig, files: Files) -> Navigation:
+            for page in nav.pages:
+                page.title = Markup(pages[page.url].title)  # noqa: S704 - HTML of our own
+            return nav
+
+        def on_page_markdown(self, markdown: str, *, page: BuilderPage, config: MkDocsConfig, files: Files) -> str:
+            document = by_key.get(page.url.partition("/")[0])
+            page.meta = {"document": document, "standing": next((found.standing for found in ([document] if document else documents) if found.standing), "")}
+            if page.url == "index.html":
+                page.meta["hide"] = ["navigation", "toc"]
+            return markdown
+
+        def on_page_content(self, html: str, *, page: BuilderPage, config: MkDocsConfig, files: Files) -> str:
+            page.toc = TableOfContents(_nested(pages[page.url].entries))
+            page.title = Markup(pages[page.url].title)  # noqa: S704 - HTML of our own
+            return pages[page.url].content
+
+    def _nested(entries: Sequence[Entry]) -> list[AnchorLink]:
+        top: list[AnchorLink] = []
+        above: list[AnchorLink] = []
+        for entry in entries:
+            link = AnchorLink(entry.title, entry.anchor, entry.level)
+            above = [other for other in above if other.level < entry.level]
+            (above[-1].children if above else top).append(link)
+            above.append(link)
+        for link in top[:1]:
+            link.active = True  # type: ignore[attr-defined]
+        return top
+
+    return Handover()

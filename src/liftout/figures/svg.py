@@ -1,0 +1,242 @@
+"""One small SVG writer: black lines on white, in mm from the left and from the top of the drawing.
+
+The same calls give the same bytes: numbers have one format, there are no identifiers, no times, no style sheets.
+Weight and dashes of a line carry its meaning, never colour. Nothing is clipped by the viewer: lines are cut here,
+so every reader of SVG shows the same.
+"""
+
+from __future__ import annotations
+
+import math
+import re
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass
+from typing import Final, Literal
+
+from liftout.figures.lettering import ASCENT, DESCENT, FALLBACKS, FAMILY, MM_PER_POINT, SMALLEST_PT, width
+from liftout.figures.placing import Box, Point
+
+Anchor = Literal["start", "middle", "end"]
+
+
+@dataclass(frozen=True, slots=True)
+class Pen:
+    """A kind of line: weight in mm, dashes and gaps in mm, and a tint that adds nothing a print would need."""
+
+    weight: float
+    dashes: tuple[float, ...] = ()
+    tint: str = "#000"
+
+
+GRID: Final = Pen(0.12, (), "#999")
+THIN: Final = Pen(0.18)
+FIRM: Final = Pen(0.35)
+HEAVY: Final = Pen(0.7)
+DASHED: Final = Pen(0.35, (1.8, 1.0))
+CHAIN: Final = Pen(0.25, (5.0, 1.2, 1.0, 1.2))
+"""Long and short dashes: datums and centre lines."""
+
+ARROW_LENGTH, ARROW_WIDTH = 2.2, 0.9
+
+
+@dataclass(frozen=True, slots=True)
+class Lettering:
+    """A text that stands in a drawing, and the room it takes there."""
+
+    text: str
+    size_pt: float
+    box: Box
+
+
+def number(value: float) -> str:
+    """A length or a place in mm, to the micrometre."""
+    text = f"{value:.3f}".rstrip("0").rstrip(".")
+    return "0" if text == "-0" else text
+
+
+_NOT_XML = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
+
+
+def escaped(text: str) -> str:
+    """`text` for an XML document; a character that XML cannot hold becomes the replacement character."""
+    text = _NOT_XML.sub("\ufffd", text)
+    for sign, name in (("&", "&amp;"), ("<", "&lt;"), (">", "&gt;"), ('"', "&quot;")):
+        text = text.replace(sign, name)
+    return text
+
+
+class Canvas:
+    """A drawing in the making."""
+
+    def __init__(self, width_mm: float, height_mm: float) -> None:
+        self.width = width_mm
+        self.height = height_mm
+        self.texts: list[Lettering] = []
+        self._parts: list[str] = []
+
+    # -- lines and areas --------------------------------------------------------------------------------------------
+
+    def line(self, start: Point, end: Point, pen: Pen = THIN) -> None:
+        """A straight line."""
+        (x1, y1), (x2, y2) = start, end
+        self._put("line", f'x1="{number(x1)}" y1="{number(y1)}" x2="{number(x2)}" y2="{number(y2)}"{_stroke(pen)}')
+
+    def polyline(self, points: Sequence[Point], pen: Pen = FIRM) -> None:
+        """Straight lines from point to point."""
+        self._put("polyline", f'points="{_points(points)}" fill="none"{_stroke(pen)}')
+
+    def polygon(self, points: Sequence[Point], pen: Pen | None = FIRM, fill: str = "none") -> None:
+        """A closed outline, filled or not."""
+        self._put("polygon", f'points="{_points(points)}" fill="{fill}"{_stroke(pen)}')
+
+    def rectangle(self, box: Box, pen: Pen | None = FIRM, fill: str = "none") -> None:
+        """A rectangle."""
+        size = f'x="{number(box.left)}" y="{number(box.top)}" width="{number(box.width)}" height="{number(box.height)}"'
+        self._put("rect", f'{size} fill="{fill}"{_stroke(pen)}')
+
+    def circle(self, centre: Point, radius: float, pen: Pen | None = FIRM, fill: str = "none") -> None:
+        """A circle."""
+        self._put("circle", f'cx="{number(centre[0])}" cy="{number(centre[1])}" r="{number(radius)}" fill="{fill}"{_stroke(pen)}')
+
+    def arc(self, start: Point, end: Point, radius: float, pen: Pen = FIRM, *, clockwise: bool = True) -> None:
+        """A circular arc of at most half a turn."""
+        (x1, y1), (x2, y2) = start, end
+        r = number(radius)
+        self._put("path", f'd="M{number(x1)} {number(y1)}A{r} {r} 0 0 {int(clockwise)} {number(x2)} {number(y2)}" fill="none"{_stroke(pen)}')
+
+    def sector(self, centre: Point, radius: float, degrees: float) -> None:
+        """A filled quarter of a circle, from `degrees` (anticlockwise from the right) on."""
+        ends = [(centre[0] + radius * math.cos(math.radians(at)), centre[1] - radius * math.sin(math.radians(at))) for at in (degrees, degrees + 90)]
+        (x, y), (x1, y1), (x2, y2) = centre, *ends
+        r = number(radius)
+        self._put("path", f'd="M{number(x)} {number(y)}L{number(x1)} {number(y1)}A{r} {r} 0 0 0 {number(x2)} {number(y2)}Z" fill="#000"')
+
+    def hatching(self, box: Box, spacing: float = 1.2, pen: Pen = THIN) -> None:
+        """Lines at 45° over a rectangle, cut at its edges."""
+        at = box.left - box.height
+        while at < box.right:
+            piece = box.piece_inside((at, box.bottom), (at + box.height, box.top))
+            if piece and math.dist(*piece) > spacing / 4:
+                self.line(*piece, pen)
+            at += spacing
+
+    def arrow(self, start: Point, end: Point, pen: Pen = THIN) -> None:
+        """A line with a filled head at its end."""
+        length = math.dist(start, end)
+        along = ((end[0] - start[0]) / length, (end[1] - start[1]) / length)
+        neck = (end[0] - along[0] * min(ARROW_LENGTH, length), end[1] - along[1] * min(ARROW_LENGTH, length))
+        self.line(start, neck, pen)
+        self._head(end, along)
+
+    def _head(self, tip: Point, along: Point) -> None:
+        back = (tip[0] - along[0] * ARROW_LENGTH, tip[1] - along[1] * ARROW_LENGTH)
+        side = (-along[1] * ARROW_WIDTH / 2, along[0] * ARROW_WIDTH / 2)
+        self.polygon((tip, (back[0] + side[0], back[1] + side[1]), (back[0] - side[0], back[1] - side[1])), None, "#000")
+
+    def dimension(self, start: Point, end: Point, words: str, size_pt: float = 8.0) -> None:
+        """A dimension line, level or upright, with its figure above it or, upright, to its left, reading upwards.
+
+        Where the two heads have no room between the ends they stand outside and point inwards.
+        """
+        length = math.dist(start, end)
+        along = ((end[0] - start[0]) / length, (end[1] - start[1]) / length) if length else (1.0, 0.0)
+        outward = 1 if length > 2.5 * ARROW_LENGTH else -1
+        reach = 0.0 if outward == 1 else 2 * ARROW_LENGTH
+        self.line(
+            (start[0] - along[0] * reach, start[1] - along[1] * reach),
+            (end[0] + along[0] * reach, end[1] + along[1] * reach),
+        )
+        self._head(start, (-along[0] * outward, -along[1] * outward))
+        self._head(end, (along[0] * outward, along[1] * outward))
+        middle = ((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
+        if abs(along[0]) > abs(along[1]):
+            self.text((middle[0], middle[1] - 0.9), words, size_pt, anchor="middle")
+        else:
+            self.text((middle[0] - 0.9, middle[1]), words, size_pt, anchor="middle", upwards=True)
+
+    # -- text -------------------------------------------------------------------------------------------------------
+
+    def text(
+        self,
+        at: Point,
+        words: str,
+        size_pt: float = 8.0,
+        *,
+        anchor: Anchor = "start",
+        bold: bool = False,
+        upwards: bool = False,
+    ) -> Box:
+        """A line of text on its base line at `at`; `upwards` reads from below.
+
+        Raises:
+            ValueError: for a text smaller than can be read at half size.
+        """
+        if size_pt < SMALLEST_PT:
+            raise ValueError(f"text of {size_pt} pt cannot be read at half size; {SMALLEST_PT} pt is the smallest")
+        box = text_box(at, words, size_pt, anchor=anchor, bold=bold, upwards=upwards)
+        if not words:
+            return box
+        self.texts.append(Lettering(words, size_pt, box))
+        x, y = number(at[0]), number(at[1])
+        turned = f' transform="rotate(-90 {x} {y})"' if upwards else ""
+        weight = ' font-weight="700"' if bold else ""
+        side = "" if anchor == "start" else f' text-anchor="{anchor}"'
+        size = number(size_pt * MM_PER_POINT)
+        self._parts.append(f'<text x="{x}" y="{y}" font-size="{size}"{weight}{side}{turned}>{escaped(words)}</text>')
+        return box
+
+    def label(self, room: Box, words: str, size_pt: float = 8.0, *, bold: bool = False) -> None:
+        """A text in the middle of its room (see `room_for`), on a white ground."""
+        self.rectangle(room, None, "#fff")
+        base = room.centre[1] + (ASCENT - DESCENT) / 2 * size_pt * MM_PER_POINT
+        self.text((room.centre[0], base), words, size_pt, anchor="middle", bold=bold)
+
+    # -- whole ------------------------------------------------------------------------------------------------------
+
+    @contextmanager
+    def group(self, title: str) -> Iterator[None]:
+        """What is drawn inside belongs to one thing, whose whole name it carries."""
+        self._parts.append(f"<g><title>{escaped(title)}</title>")
+        yield
+        self._parts.append("</g>")
+
+    def svg(self, title: str, description: str) -> str:
+        """The drawing as an SVG document."""
+        w, h = number(self.width), number(self.height)
+        families = ", ".join(f"'{name}'" if " " in name else name for name in (FAMILY, *FALLBACKS))
+        head = (
+            f'<svg xmlns="http://www.w3.org/2000/svg" width="{w}mm" height="{h}mm" viewBox="0 0 {w} {h}" role="img" '
+            f'font-family="{families}" stroke-linecap="butt" stroke-linejoin="miter">'
+        )
+        body = "\n".join(self._parts)
+        return f"{head}\n<title>{escaped(title)}</title>\n<desc>{escaped(description)}</desc>\n{body}\n</svg>\n"
+
+    def _put(self, element: str, attributes: str) -> None:
+        self._parts.append(f"<{element} {attributes}/>")
+
+
+def room_for(words: str, size_pt: float = 8.0, *, bold: bool = False) -> tuple[float, float]:
+    """Width and height of a label: the text and a little white around it."""
+    box = text_box((0, 0), words, size_pt, bold=bold)
+    return box.width + 0.8, box.height + 0.3
+
+
+def text_box(at: Point, words: str, size_pt: float, *, anchor: Anchor = "start", bold: bool = False, upwards: bool = False) -> Box:
+    """The room that a line of text takes."""
+    em, long = size_pt * MM_PER_POINT, width(words, size_pt, bold=bold)
+    back = {"start": 0.0, "middle": long / 2, "end": long}[anchor]
+    if upwards:
+        return Box(at[0] - ASCENT * em, at[1] + back - long, at[0] + DESCENT * em, at[1] + back)
+    return Box(at[0] - back, at[1] - ASCENT * em, at[0] - back + long, at[1] + DESCENT * em)
+
+
+def _points(points: Sequence[Point]) -> str:
+    return " ".join(f"{number(x)},{number(y)}" for x, y in points)
+
+
+def _stroke(pen: Pen | None) -> str:
+    if pen is None:
+        return ""
+    dashes = f' stroke-dasharray="{" ".join(number(dash) for dash in pen.dashes)}"' if pen.dashes else ""
+    return f' stroke="{pen.tint}" stroke-width="{number(pen.weight)}"{dashes}'

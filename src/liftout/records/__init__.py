@@ -1,0 +1,1 @@
+"""Dockets on disk: written once, verified, decided on, registered."""

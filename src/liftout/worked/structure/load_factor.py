@@ -1,0 +1,49 @@
+"""Ultimate load factor of an item in one direction: the largest of what basis, maker and category ask."""
+
+from liftout.facts import Fact, Facts
+from liftout.facts.certification import rows
+from liftout.facts.restraint import ItemInDirection
+from liftout.tables import table
+from liftout.worked import worked
+from liftout.worksheet import Worksheet
+
+special_factors, manoeuvre = table("special_factors"), table("flight_load_factors")
+
+COLUMN = {"forward": "forward", "aft": "rear", "up": "up", "down": "down", "left": "side", "right": "side"}
+"""Column of the load-factor sets by direction of the inertia force."""
+
+OF_MAKER = {"forward": "forward", "aft": "aft", "up": "up", "down": "down", "left": "side", "right": "side"}
+"""Key of the maker's factors by direction."""
+
+
+@worked
+def load_factor(pull: ItemInDirection, facts: Facts) -> Worksheet:
+    sheet, plane = Worksheet(), facts.aircraft
+    basis, location = plane.basis, pull.item.location
+    sheet.needs(basis.regulation, basis.amendment, basis.category, location)
+    assert isinstance(basis.category, Fact)
+    assert isinstance(location, Fact)
+    asked: list[str] = []
+    maker = plane.limit_load_factors.get(location.value)
+    limit = maker.quantity(OF_MAKER[pull.direction]) if maker else None
+    for number, row in enumerate(rows(basis, location), 1):
+        in_lieu = row.location.text == "any"
+        cell = row.cells[COLUMN[pull.direction]]
+        if cell.quantity is None or (in_lieu and isinstance(limit, Fact)):
+            continue
+        sheet.given(f"n_{number}", cell, f"ultimate, {row.key}")
+        asked.append(f"n_{number}")
+    flight = {"down": manoeuvre.row(basis.category.value).positive, "up": manoeuvre.row(basis.category.value).negative}.get(pull.direction)
+    if isinstance(limit, Fact) or flight is not None:
+        sheet.given("s", special_factors.row("safety").factor, "factor of safety, limit to ultimate")
+    if isinstance(limit, Fact):
+        sheet.given("n_m", limit, f"maker's limit load factor, {location.value}")
+        asked.append("s * n_m")
+    if flight is not None:
+        sheet.given("n_f", flight, f"limit manoeuvre load factor, {basis.category.value} category")
+        asked.append("s * abs(n_f)")
+    if not asked:
+        holder = maker or plane.place
+        sheet.needs(holder.missing(OF_MAKER[pull.direction] if maker else "limit_load_factors"))
+    sheet.work("n", f"max({', '.join(asked)})", f"ultimate load factor {pull.direction}", places=2)
+    return sheet
