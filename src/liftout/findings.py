@@ -151,6 +151,14 @@ class Finding:
         return self.verdict is Verdict.REFER and self.decision is None
 
     @property
+    def brief(self) -> str:
+        """Value, limit and margin, or the reason, without the verdict."""
+        if self.value_text:
+            margin = f"; margin {self.margin.text}" if self.margin else ""
+            return f"{self.value_text} against {self.relation} {self.limit_text}{margin}"
+        return self.reason or ("missing values" if self.missing else "see the question")
+
+    @property
     def sentence(self) -> str:
         """The conclusion in one sentence, as it is printed everywhere."""
         match self.verdict:

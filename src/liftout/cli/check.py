@@ -8,8 +8,6 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 if TYPE_CHECKING:
-    from rich.console import Console
-
     from liftout.assessment import Assessment
     from liftout.findings import Finding
 
@@ -31,8 +29,9 @@ def check(
             assessment = assess(load(file))
             if json:
                 from liftout.documents.machine import as_json
+                from liftout.identity.digests import digests
 
-                typer.echo(as_json(assessment), nl=False)
+                typer.echo(as_json(assessment, digests(assessment)), nl=False)
             else:
                 _print(assessment, working=working)
         worst = max(worst, standing(assessment, strict=strict), key=_gravity)
@@ -43,51 +42,44 @@ def _gravity(code: int) -> int:
     return (0, 3, 1).index(code)
 
 
-_WIDTH = 110
+_STYLE = {"does not conform": "red", "refer": "yellow", "not assessed": "yellow"}
 
 
 def _print(assessment: Assessment, *, working: bool) -> None:
-    from rich.console import Console
-
-    console = Console(highlight=False, soft_wrap=False, emoji=False, markup=False)
-    papers = assessment.job.document.papers
-    console.print(
-        f"{papers.number} revision {papers.revision}: {assessment.facts.aircraft.model}, {assessment.facts.aircraft.registration}".rstrip(", ")
-    )
-    family = ""
+    papers, plane = assessment.job.document.papers, assessment.facts.aircraft
+    typer.echo(f"{papers.number} revision {papers.revision}: {plane.model} {plane.registration}".rstrip())
+    heading = ""
     for finding in assessment.findings:
-        if finding.criterion.partition(".")[0] != family:
-            family = finding.criterion.partition(".")[0]
-            console.print(f"\n{family}", style="bold")
-        _print_finding(console, finding, working=working)
-    console.print()
-    console.print(", ".join(f"{count} {verdict}" for verdict, count in assessment.counts.items() if count))
+        if finding.criterion != heading:
+            heading = finding.criterion
+            typer.secho(f"\n{finding.title}  ({heading})", bold=True)
+        _print_finding(finding, working=working)
+    typer.echo("\n" + ", ".join(f"{count} {verdict}" for verdict, count in assessment.counts.items() if count))
     if assessment.open:
-        console.print(f"INCOMPLETE - NOT FOR INSTALLATION: {len(assessment.open)} open.", style="bold")
-    console.print("Computed against the sources named; whether the aircraft may fly is for a licensed person and the authority to decide.")
+        typer.secho(f"INCOMPLETE - NOT FOR INSTALLATION: {len(assessment.open)} open.", bold=True)
+    typer.echo("Computed against the sources named; whether the aircraft may fly is for a licensed person and the authority to decide.")
 
 
-_MARK = {"conforms": "      ", "does not conform": "FAILS ", "refer": "refer ", "not assessed": "open  ", "not applicable": "n/a   "}
-_STYLE = {"does not conform": "bold red", "refer": "yellow", "not assessed": "yellow"}
-
-
-def _print_finding(console: Console, finding: Finding, *, working: bool) -> None:
-    from rich.padding import Padding
-    from rich.text import Text
-
-    head = Text(_MARK[finding.verdict], style=_STYLE.get(finding.verdict, ""))
-    head.append(
-        f"{finding.criterion.partition('.')[2].replace('_', ' ')}, {finding.subject}{', ' + finding.state if finding.state else ''}", style=""
-    )
-    console.print(head)
-    console.print(Padding(Text(finding.sentence), (0, 0, 0, 8)))
+def _print_finding(finding: Finding, *, working: bool) -> None:
+    subject = ", ".join(part for part in (finding.subject, finding.state) if part)
+    typer.echo("  " + typer.style(f"{finding.verdict:16}", fg=_STYLE.get(finding.verdict)) + f"  {subject}: {finding.brief}")
+    for need in finding.missing:
+        typer.echo(f"{'':20}needed: {need.what}; write it at {need.where}")
+    if finding.referral is not None:
+        typer.echo(f"{'':20}{finding.referral.question} Look at {finding.referral.facts}. May decide: {finding.referral.who}. Closed by: {finding.referral.closes}.")
     if finding.remedy:
-        console.print(Padding(Text(f"To conform: {finding.remedy}."), (0, 0, 0, 8)))
-    if working or (finding.open and finding.value is not None):
-        from liftout.documents.formula import arrange, spoken
+        typer.echo(f"{'':20}to conform: {finding.remedy}")
+    if working or finding.verdict == "does not conform":
+        for line in worked_lines(finding):
+            typer.echo(f"{'':20}{line}")
 
-        for step in finding.steps:
-            if step.formula is None or step.with_values is None:
-                continue
-            line = f"{step.symbol} = {spoken(arrange(step.formula))} = {spoken(arrange(step.with_values))} = {step.result.number} {step.result.unit}".rstrip()
-            console.print(Padding(Text(line, style="dim"), (0, 0, 0, 10)))
+
+def worked_lines(finding: Finding) -> list[str]:
+    """The worked lines of a finding as text: formula, values put in, result."""
+    from liftout.documents.formula import arrange, spoken
+
+    return [
+        f"{step.symbol} = {spoken(arrange(step.formula))} = {spoken(arrange(step.with_values))} = {step.result.number} {step.result.unit}".rstrip()
+        for step in finding.steps
+        if step.formula is not None and step.with_values is not None
+    ]

@@ -7,6 +7,9 @@ from typing import Annotated
 import typer
 
 
+_CITATIONS_SHOWN = 8
+
+
 def criteria(
     name: Annotated[str | None, typer.Argument(metavar="NAME", help="A criterion or a family; all without it.", show_default=False)] = None,
 ) -> None:
@@ -32,5 +35,8 @@ def criteria(
         typer.echo(f"{heading}: {one.documentation[heading]}")
     for table in one.tables:
         typer.echo(f"\nFrom the table {table.name}: {table.meaning}")
-        for citation in dict.fromkeys(f"{row.citation} ({row.read})" for row in table.rows):
+        citations = dict.fromkeys(f"{row.citation} ({row.read})" for row in table.rows)
+        for citation in citations if len(citations) <= _CITATIONS_SHOWN else ():
             typer.echo(f"  {citation}")
+        if len(citations) > _CITATIONS_SHOWN:
+            typer.echo(f"  {len(table)} rows with a source each; `liftout check --json` names those that a finding used.")

@@ -276,11 +276,11 @@ def _checklist(block: Checklist, first: int) -> str:
 
 
 def _working(found: Sheet, *, titled: bool) -> str:
-    title = f"<p class='title'><strong>{escape(found.title)}</strong>{f'<br>{escape(found.subject)}' if found.subject else ''}</p>" if titled else ""
+    title = f"<p><strong>{escape(found.title)}</strong>{f'<br>{escape(found.subject)}' if found.subject else ''}</p>"
+    requires = f"<p><strong>Requires</strong> {escape(found.requires)}</p>" if found.requires else ""
     verdict = f'<p class="verdict {slug(found.verdict)}">{escape(found.verdict)}</p>' if found.verdict else ""
-    parts = [f'<section class="worksheet" aria-label="Worksheet: {escape(found.title)}, {escape(found.subject)}"><div class="head">{title}{verdict}</div>']
-    if found.requires:
-        parts.append(f"<p class='requires'><strong>Requires</strong> {escape(found.requires)}</p>")
+    parts = [f'<section class="worksheet" aria-label="Worksheet: {escape(found.title)}, {escape(found.subject)}">']
+    parts.append(f'<div class="head">{title if titled else requires or "<p></p>"}{verdict}</div>{requires if titled else ""}')
     if found.givens:
         head = "".join(f'<th scope="col" class="{side}">{name}</th>' for name, side in _GIVEN_COLUMNS)
         parts.append(_wide("Givens", f'<table class="ruled givens"><thead><tr>{head}</tr></thead><tbody>{"".join(map(_given, found.givens))}</tbody></table>'))

@@ -10,29 +10,29 @@ from liftout.assessment import Assessment
 from liftout.documents.formula import arrange, spoken
 from liftout.expression import Printed
 from liftout.findings import Finding, Step
-from liftout.identity.digests import digests
+from liftout.identity.digests import Digests
 from liftout.quantities import Quantity, rounded
 
 SCHEMA = 1
 DIGITS = 12
 
 
-def as_data(assessment: Assessment) -> dict[str, Any]:
+def as_data(assessment: Assessment, sums: Digests) -> dict[str, Any]:
     """Everything that a program needs of an assessed job."""
     papers = assessment.job.document.papers
     return {
         "liftout": __version__,
         "schema": SCHEMA,
         "job": {"number": papers.number, "revision": papers.revision, "language": assessment.job.document.liftout},
-        "digests": digests(assessment).as_dict(),
+        "digests": sums.as_dict(),
         "verdicts": assessment.counts,
         "findings": [_finding(finding) for finding in assessment.findings],
     }
 
 
-def as_json(assessment: Assessment) -> str:
+def as_json(assessment: Assessment, sums: Digests) -> str:
     """The same as text, keys in the order of the schema."""
-    return json.dumps(as_data(assessment), ensure_ascii=False, indent=1) + "\n"
+    return json.dumps(as_data(assessment, sums), ensure_ascii=False, indent=1) + "\n"
 
 
 def _number(quantity: Quantity | None) -> dict[str, Any] | None:

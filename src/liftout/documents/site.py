@@ -23,6 +23,8 @@ if TYPE_CHECKING:
     from mkdocs.config.defaults import MkDocsConfig
 
 _SCRIPTS = ("assets/iframe-worker.js",)
+_UNUSED = re.compile(r"\.map$|/lunr/|^assets/images/favicon\.png$")
+"""Files of the theme that a folder of papers has no use for: maps for its makers, other languages' search, a mark of its own."""
 _FEATURES = ("navigation.tabs", "navigation.indexes", "navigation.footer", "toc.follow", "search.highlight")
 
 
@@ -129,11 +131,12 @@ def _config(pages: Mapping[str, Page], documents: Sequence[Document], place: Pat
         {escape(document.title): [_source(address) for address in pages if address.startswith(f"{document.key}/")]} for document in documents
     ]
     first = documents[0]
+    (place / "pages").mkdir()
     config = MkDocsConfig(config_file_path=str(place / "mkdocs.yml"))
     config.load_dict(
         {
             "site_name": title,
-            "docs_dir": str(place),
+            "docs_dir": str(place / "pages"),
             "site_dir": str(folder),
             "use_directory_urls": False,
             "nav": [{"Start": "index.md"}, *sections],
@@ -181,6 +184,9 @@ def _plugin(pages: Mapping[str, Page], documents: Sequence[Document]) -> Any:
 
     class Handover(BasePlugin):  # type: ignore[type-arg,no-untyped-call]
         def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
+            for file in list(files):
+                if _UNUSED.search(file.src_uri):
+                    files.remove(file)
             for address in pages:
                 files.append(File.generated(config, _source(address), content="# Page\n"))
             for font in sorted(fonts.glob("*.woff2")):
@@ -190,7 +196,7 @@ def _plugin(pages: Mapping[str, Page], documents: Sequence[Document]) -> Any:
 
         def on_nav(self, nav: Navigation, *, config: MkDocsConfig, files: Files) -> Navigation:
             for page in nav.pages:
-                page.title = Markup(pages[page.url].title)  # noqa: S704 - HTML of our own
+                page.title = Markup(pages[page.url].title if page.url != "index.html" else "Start")  # noqa: S704 - HTML of our own
             return nav
 
         def on_page_markdown(self, markdown: str, *, page: BuilderPage, config: MkDocsConfig, files: Files) -> str:
@@ -202,7 +208,6 @@ def _plugin(pages: Mapping[str, Page], documents: Sequence[Document]) -> Any:
 
         def on_page_content(self, html: str, *, page: BuilderPage, config: MkDocsConfig, files: Files) -> str:
             page.toc = TableOfContents(_nested(pages[page.url].entries))
-            page.title = Markup(pages[page.url].title)  # noqa: S704 - HTML of our own
             return pages[page.url].content
 
     def _nested(entries: Sequence[Entry]) -> list[AnchorLink]:

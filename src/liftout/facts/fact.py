@@ -71,7 +71,7 @@ class Place:
 
     def _evidence(self, value: Grounded, path: tuple[str, ...]) -> str:
         own = evidence_of(value)
-        if own != STATED:
+        if own != STATED or (isinstance(value, Stated) and value.stated is not None):
             return own
         ground, file = self.ground
         # A bare value in the job that overrides the catalogue's does not rest on the catalogue's document.

@@ -69,7 +69,14 @@ def envelope(limits: Limits, datum: str, states: Sequence[Loading], loadings: Se
     weight_unit = among((limits.maximum_takeoff, *(c.weight for c in corners)), next((p.weight.unit.symbol for p in points if p.weight), "lb"))
     chart = _Chart(limits, points, arm_unit, weight_unit)
     table = Legend(
-        (Column("Mark", 10, "middle"), Column("", 8), Column("State or loading", 90), Column(f"Weight ({weight_unit})", 28, "end"), Column(f"Arm ({arm_unit})", 30, "end")),
+        (
+            Column("Mark", 12, "middle"),
+            Column("", 8),
+            Column(f"Weight ({weight_unit})", 26, "end"),
+            Column(f"Arm ({arm_unit})", 24, "end"),
+            Column("", 4),
+            Column("State or loading", WIDTH - 76),
+        ),
         tuple(chart.row(number) for number in range(len(points))),
     )
     lines = wrapped(_limits_in_words(limits), WIDTH, 8.0, most=4) + wrapped(NOTE, WIDTH, 8.0)
@@ -124,9 +131,9 @@ class _Chart:
         point = self.points[number]
         if self.place(number) is None:
             wanted = "; ".join(need.what for need in point.missing)
-            return "", letters(number), f"{point.label}: not drawn, not assessed{': ' + wanted if wanted else ''}", UNKNOWN, UNKNOWN
+            return "", letters(number), UNKNOWN, UNKNOWN, "", f"{point.label}: not drawn, not assessed{': ' + wanted if wanted else ''}"
         weight, arm = (_in_unit(text, unit, q) for text, unit, q in zip(point.figures, (self.weight_unit, self.arm_unit), (point.weight, point.arm), strict=True))
-        return (lambda canvas, at: mark(canvas, at, number)), letters(number), point.label, weight, arm
+        return (lambda canvas, at: mark(canvas, at, number)), letters(number), weight, arm, "", point.label
 
     def in_words(self) -> str:
         """The points with their figures."""
@@ -187,15 +194,17 @@ class _Chart:
             with canvas.group("maximum take-off weight"):
                 canvas.line((PLOT.left, y), (PLOT.right, y), CHAIN)
             self.placer.follow([(PLOT.left, y), (PLOT.right, y)])
-            self._caption(canvas, (PLOT.left + 1, y), f"maximum take-off weight {said(self.limits.maximum_takeoff)}")
+            self._caption(canvas, [(PLOT.left + share * PLOT.width, y) for share in (0.25, 0.5, 0.75)], f"maximum take-off weight {said(self.limits.maximum_takeoff)}")
         for side, line in lines:
-            self._caption(canvas, ((line[0][0] + line[1][0]) / 2, (line[0][1] + line[1][1]) / 2), side)
+            self._caption(canvas, [((x1 + x2) / 2, (y1 + y2) / 2) for (x1, y1), (x2, y2) in zip(line, line[1:], strict=False)], side)
 
-    def _caption(self, canvas: Canvas, target: Point, words: str) -> None:
-        """The name of a line beside it, on a white ground, where there is room."""
-        room = self.placer.beside(target, *room_for(words), 0.8)
-        if room:
-            canvas.label(room, words)
+    def _caption(self, canvas: Canvas, targets: Sequence[Point], words: str) -> None:
+        """The name of a line beside one of its points, where there is room."""
+        for target in targets:
+            room = self.placer.beside(target, *room_for(words), 0.6)
+            if room:
+                canvas.label(room, words)
+                return
 
 
 def _in_unit(text: str, unit: str, quantity: Quantity | None) -> str:

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from decimal import Decimal
 
-from liftout.quantities import Decimal, plain
+from liftout.quantities import plain
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,23 +29,24 @@ class Scale:
         return (self.end - self.start) / (self.high - self.low)
 
     def ticks(self, most: int) -> list[tuple[float, str]]:
-        """At most `most` round values on the scale, with how they are printed."""
-        step, places = _round_step((self.high - self.low) / most)
+        """At most `most` (or one more) round values on the scale, with how they are printed."""
+        step, text = round_step((self.high - self.low) / most)
         first = math.ceil(self.low / step - 1e-9)
         last = math.floor(self.high / step + 1e-9)
-        return [(n * step, plain(Decimal(f"{n * step:.{places}f}") + 0)) for n in range(first, last + 1)]
+        return [(n * step, text(n * step)) for n in range(first, last + 1)]
 
 
-def _round_step(least: float) -> tuple[float, int]:
-    power = math.floor(math.log10(least))
-    for base in (1, 2, 5, 10):
-        if base * 10.0**power >= least * (1 - 1e-9):
-            exponent = power + (base == 10)
-            return base * 10.0**power, max(0, -exponent)
-    raise AssertionError("ten times a power of ten is above what it was taken from")
+def round_step(near: float, *, down: bool = False) -> tuple[float, Callable[[float], str]]:
+    """The next 1, 2 or 5 with zeros at or above `near` (or at or below it), and how its multiples are printed."""
+    power = math.floor(math.log10(near))
+    bases = (5, 2, 1, 0.5) if down else (1, 2, 5, 10)
+    inside = (lambda base: base * 10.0**power <= near * (1 + 1e-9)) if down else (lambda base: base * 10.0**power >= near * (1 - 1e-9))
+    base = next(base for base in bases if inside(base))
+    places = max(0, -power + (base < 1) - (base == 10))
+    return base * 10.0**power, lambda value: plain(Decimal(f"{value:.{places}f}") + 0)
 
 
-def spanning(values: list[float], margin: float) -> tuple[float, float]:
+def spanning(values: Sequence[float], margin: float) -> tuple[float, float]:
     """From the least to the largest value, with a share of the distance added at both ends."""
     low, high = min(values), max(values)
     room = (high - low) * margin or max(abs(high), 1.0) * margin

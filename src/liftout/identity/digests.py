@@ -16,6 +16,7 @@ from importlib.resources import files
 
 from liftout.assessment import Assessment
 from liftout.criteria import Criterion, all_criteria
+from liftout.identity.resolved import resolved
 from liftout.job import Job
 from liftout.tables import table
 
@@ -44,7 +45,7 @@ def digest(said: object) -> str:
 
 def job_digest(job: Job) -> str:
     """Of the resolved job: every value as it was written, catalogue parts taken over, no places and no comments."""
-    return digest(job.said.plain())
+    return digest(resolved(job))
 
 
 def tables_digest(rows_used: Iterable[str]) -> str:

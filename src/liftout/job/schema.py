@@ -13,8 +13,8 @@ DRAFT = "https://json-schema.org/draft/2020-12/schema"
 def schemas() -> dict[str, dict[str, Any]]:
     """Schema by the name of the file it describes: job, findings, as-fitted."""
     return {
-        "job": {"$schema": DRAFT, "title": f"liftout job file, language {LANGUAGE}"} | _loosened(Document.model_json_schema()),
-        "as-fitted": {"$schema": DRAFT, "title": f"liftout as-fitted record, language {LANGUAGE}"} | _loosened(AsFitted.model_json_schema()),
+        "job": {"$schema": DRAFT} | _loosened(Document.model_json_schema()) | {"title": f"liftout job file, language {LANGUAGE}"},
+        "as-fitted": {"$schema": DRAFT} | _loosened(AsFitted.model_json_schema()) | {"title": f"liftout as-fitted record, language {LANGUAGE}"},
         "findings": FINDINGS,
     }
 
@@ -22,7 +22,7 @@ def schemas() -> dict[str, dict[str, Any]]:
 def _loosened(schema: dict[str, Any]) -> dict[str, Any]:
     """A stated value may be written bare: the value alone, without its evidence; and any part may come from the catalogue."""
     for name, part in schema.get("$defs", {}).items():
-        if name.startswith("Stated_"):
+        if {"value", "stated"} <= part.get("properties", {}).keys():
             schema["$defs"][name] = {"anyOf": [part["properties"]["value"], part]}
         elif "properties" in part:
             part["properties"]["from"] = {

@@ -7,7 +7,8 @@ said is None here and a `Missing` in the facts, with what to measure taken from 
 from __future__ import annotations
 
 import datetime
-from typing import TYPE_CHECKING, Annotated, Any, Generic, Self, TypeVar
+import re
+from typing import TYPE_CHECKING, Annotated, Any, Generic, Literal, Self, TypeVar
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, PlainSerializer, WithJsonSchema, model_validator
 
@@ -69,6 +70,15 @@ def _word(said: object) -> str:
     raise QuantityError("is empty." if said is None or isinstance(said, str) else "holds keys or a list.", "Write one line of text.")
 
 
+def _mark(said: object) -> str:
+    word = _word(said)
+    if not re.fullmatch(r"[A-Za-z0-9][A-Za-z0-9._-]{0,39}", word):
+        raise QuantityError(f'"{word}" cannot name a folder.', "Write letters, digits, points and hyphens, at most 40: SFW-0412.")
+    return word
+
+
+Mark = Annotated[str, BeforeValidator(_mark), WithJsonSchema({"type": "string", "pattern": "^[A-Za-z0-9][A-Za-z0-9._-]{0,39}$"})]
+"""A word that also names a folder: number and revision of a docket."""
 Word = Annotated[str, BeforeValidator(_word), WithJsonSchema({"type": "string"})]
 YesNo = Annotated[bool, BeforeValidator(_yes_no), WithJsonSchema({"enum": ["yes", "no"]})]
 Date = Annotated[datetime.date, BeforeValidator(_date), WithJsonSchema({"type": "string", "format": "date"})]
@@ -130,6 +140,7 @@ class Stated(Grounded, Generic[T]):
     """A value with what it rests on. Written as the bare value it rests on what is said for its part, or is merely stated."""
 
     value: T = told("the value itself")
+    stated: Literal["merely"] | None = optional("merely: nothing stands behind this value, whatever is said for its part")
     tolerance: Word | None = optional("how far the true value may lie from it")
 
     @model_validator(mode="before")

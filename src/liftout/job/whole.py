@@ -11,7 +11,7 @@ from liftout.job.lines import Lines
 from liftout.job.passthrough import Openings
 from liftout.job.removal import Removal
 from liftout.job.restraint import Restraint
-from liftout.job.values import Date, Part, Word, asked, group, optional, several, told
+from liftout.job.values import Date, Mark, Part, Word, asked, group, optional, several, told
 from liftout.job.wiring import Wiring
 
 LANGUAGE = "1"
@@ -28,8 +28,8 @@ class Revision(Part):
 class Papers(Part):
     """What the docket is called and who makes it."""
 
-    number: Word = told("number of the docket")
-    revision: Word = told("its revision")
+    number: Mark = told("number of the docket")
+    revision: Mark = told("its revision")
     date: Date = told("its date")
     shop: Word = told("the shop that makes it")
     customer: Word | None = optional("for whom")

@@ -51,7 +51,7 @@ def coolant_flow(case: LoopCase, facts: Facts) -> Finding:
     try:
         found = operating_point(curve, circuit_pa, curve.last_m3_s)
     except NoOperatingPoint as none:
-        if none.pump_too_weak:
+        if none.because == "pump too weak":
             return sheet.refused(str(none))
         sheet.needs(Missing(f"more points of the pump curve: {none}", loop.pump.job.place(loop.pump.path)))
         raise

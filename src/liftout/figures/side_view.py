@@ -1,0 +1,220 @@
+"""Side view with stations: where each item, line, seat, baggage space and tank is, from the datum.
+
+A job describes no outline of the aircraft, so none is drawn: a scale of stations, a scale of heights, and what the
+job places on them, to one scale both ways.
+"""
+
+from __future__ import annotations
+
+import sys
+from collections import Counter
+
+from liftout.facts import Facts
+from liftout.figures.amounts import needed, on_scale, said
+from liftout.figures.drawing import TALLEST, WIDTH, Drawing, drawing
+from liftout.figures.elevation import Elevation, Pipe, Placed, numbers, pipes
+from liftout.figures.keys import key_row, scale_bar
+from liftout.figures.legend import Column, Legend
+from liftout.figures.lettering import shortened, wrapped
+from liftout.figures.marks import centre_of_gravity, letters
+from liftout.figures.placing import Box, Placer, Point, around, rows_of
+from liftout.figures.show import show
+from liftout.figures.svg import CHAIN, DASHED, FIRM, GRID, HEAVY, THIN, Canvas, room_for
+
+LEFT, RIGHT = 16.0, WIDTH - 3.0
+BALLOON, ROW = 2.9, 6.6
+LINE = 3.6
+NOTE = (
+    "Each box is drawn about its item's centre of gravity; the job does not say where the centre of gravity lies inside it. "
+    "Lines are drawn straight between the items that they join; the job does not say their route. No outline of the aircraft is drawn."
+)
+
+
+def side_view(facts: Facts) -> Drawing:
+    """The side view of a job."""
+    view = _View(facts)
+    notes = wrapped(NOTE, WIDTH - 2, 8.0)
+    table = view.table.within(TALLEST - view.bottom - 4 - len(notes) * LINE)
+    canvas = Canvas(WIDTH, view.bottom + table.height + 4 + len(notes) * LINE)
+    view.draw(canvas)
+    table.draw(canvas, 1, view.bottom)
+    for number, words in enumerate(notes):
+        canvas.text((1, view.bottom + table.height + 4.5 + number * LINE), words)
+    title = f"Side view of the equipment in the {facts.aircraft.model} with stations aft of the datum {facts.aircraft.datum}."
+    return drawing(canvas, "side-view", title, f"{title} {view.in_words} {NOTE}")
+
+
+class _View:
+    def __init__(self, facts: Facts) -> None:
+        self.facts = facts
+        self.all = Elevation(facts, LEFT, RIGHT)
+        self.items = list(zip(numbers(facts.items), self.all.items, strict=True))
+        self.pipes = self._paths(pipes(facts))
+        count = sum(placed.arm is not None for _, placed in self.items) + sum(path is not None for _, _, path in self.pipes)
+        self.all.top = 2 + ROW * max(1, -(-count // int((RIGHT - LEFT) / ROW))) + 5
+        self.axis = self.all.region.bottom + 5
+        self.stations = [(letters(number), station, on_scale(station.arm, self.all.unit)) for number, station in enumerate(self.all.stations)]
+        arms = [arm for _, _, arm in self.stations if arm is not None]
+        self.squares = rows_of([self.all.arm.at(arm) for arm in arms], ROW, LEFT, RIGHT)
+        self.key = self.axis + 16 + ROW * max((row + 1 for row, _ in self.squares), default=0)
+        self.bottom = self.key + 10
+
+    def _paths(self, segments: list[Pipe]) -> list[tuple[str, Pipe, tuple[Point, Point] | None]]:
+        pairs = [frozenset((pipe.begins, pipe.ends)) for pipe in segments]
+        total, seen, found = Counter(pairs), Counter[frozenset[str]](), []
+        for number, (pipe, pair) in enumerate(zip(segments, pairs, strict=True), 1):
+            found.append((f"L{number}", pipe, self.all.path(pipe, seen[pair], total[pair])))
+            seen[pair] += 1
+        return found
+
+    # -- words ------------------------------------------------------------------------------------------------------
+
+    @property
+    def table(self) -> Legend:
+        """What numbers and letters stand for."""
+        columns = (Column("No.", 10), Column("Item, line or station", 76), Column("Arm", 24, "end"), Column("Height", 22, "end"), Column("Length × width × height", 34, "end"))
+        return Legend(columns, tuple(self._rows()))
+
+    def _rows(self) -> list[tuple[str, ...]]:
+        rows: list[tuple[str, ...]] = []
+        for number, placed in self.items:
+            item = placed.item
+            size = " × ".join(said(amount) for amount in (item.length, item.width, item.tall))
+            lacks = "; ".join(words for fact in (item.arm, item.height, item.length, item.tall) if (words := needed(fact)))
+            name = f"{item.name}, {'removable' if item.removable else 'provision'}" + (f" ({lacks})" if lacks else "")
+            rows.append((number, name, said(item.arm), said(item.height), "not told" if size == "? × ? × ?" else size))
+        for number, pipe, path in self.pipes:
+            rows.append((number, pipe.words + ("" if path else " (not drawn)"), f"{said(pipe.segment.arm)}", "", ""))
+        for letter, station, arm in self.stations:
+            rows.append((letter, station.name + (f" ({needed(station.arm)})" if arm is None else ""), said(station.arm), "", ""))
+        return rows
+
+    @property
+    def in_words(self) -> str:
+        """The table as sentences."""
+        heads = ("", "", "arm ", "height ", "length, width and height ")
+        return " ".join(f"{row[0]}: {', '.join(head + cell for head, cell in zip(heads[1:], row[1:], strict=True) if cell)}." for row in self._rows())
+
+    # -- drawing ----------------------------------------------------------------------------------------------------
+
+    def draw(self, canvas: Canvas) -> None:
+        """Everything but the table."""
+        placer = Placer(self.all.region.grown(1.5))
+        self._axes(canvas, placer)
+        self._floors(canvas)
+        for _, pipe, path in self.pipes:
+            if path:
+                self._pipe(canvas, pipe, path)
+                placer.follow(path)
+        for _, placed in self.items:
+            self._item(canvas, placed, placer)
+        self._balloons(canvas, placer)
+        for _, placed in self.items:
+            middle = self.all.middle(placed)
+            name = shortened(placed.item.name, 32, 8)
+            room = placer.beside(middle, *room_for(name), 1.9) if middle else None
+            if room:
+                canvas.label(room, name)
+        self._stations(canvas)
+        self._keys(canvas)
+
+    def _axes(self, canvas: Canvas, placer: Placer) -> None:
+        view, region, model = self.all, self.all.region, self.facts.aircraft
+        canvas.line((LEFT, self.axis), (RIGHT, self.axis), FIRM)
+        for value, text in view.arm.ticks(14):
+            x = view.arm.at(value)
+            canvas.line((x, self.axis), (x, self.axis + 1.2), FIRM)
+            canvas.text((x, self.axis + 4.6), text, anchor="middle")
+        canvas.text((RIGHT, self.axis + 9.2), f"Station: arm in {view.unit}, aft positive", anchor="end")
+        canvas.line((LEFT - 4, region.top), (LEFT - 4, view.height.start), THIN)
+        span = (view.height.start - region.top) / view.mm
+        for value, text in type(view.height)(view.least, view.least + span, view.height.start, region.top).ticks(max(1, int(region.height / 7))):
+            canvas.line((LEFT - 5, view.height.at(value)), (LEFT - 4, view.height.at(value)), THIN)
+            canvas.text((LEFT - 5.5, view.height.at(value) + 1), text, anchor="end")
+        canvas.text((3.5, (region.top + view.height.start) / 2), f"Height ({view.unit})", anchor="middle", upwards=True)
+        for name, arm in view.datums.items():
+            if arm is not None:
+                x = view.arm.at(arm)
+                with canvas.group(f"datum {name}"):
+                    canvas.line((x, region.top - 4), (x, self.axis), CHAIN)
+                placer.follow([(x, region.top), (x, region.bottom)])
+                words = shortened(f"datum {name}" if name != model.datum else f"datum {name}, station 0", 40, 8)
+                room = placer.beside((x, region.top + 2), *room_for(words), 0.6)
+                if room:
+                    canvas.label(room, words)
+
+    def _floors(self, canvas: Canvas) -> None:
+        for floor in self.all.floors:
+            left, right, y = self.all.arm.at(floor.forward), self.all.arm.at(floor.aft), self.all.height.at(floor.height)
+            canvas.line((left, y), (right, y), HEAVY)
+            canvas.hatching(Box(left, y, right, y + 1.6), 1.4)
+
+    def _pipe(self, canvas: Canvas, pipe: Pipe, path: tuple[Point, Point]) -> None:
+        (x1, y1), (x2, y2) = path
+        length = ((x2 - x1) ** 2 + (y2 - y1) ** 2) ** 0.5
+        side = (-(y2 - y1) / length * 0.5, (x2 - x1) / length * 0.5)
+        with canvas.group(pipe.words):
+            for sign in (1, -1):
+                canvas.line((x1 + sign * side[0], y1 + sign * side[1]), (x2 + sign * side[0], y2 + sign * side[1]), THIN)
+
+    def _item(self, canvas: Canvas, placed: Placed, placer: Placer) -> None:
+        middle, box = self.all.middle(placed), self.all.box(placed)
+        if middle is None:
+            return
+        with canvas.group(placed.item.name):
+            if box:
+                canvas.rectangle(box, FIRM if placed.item.removable else DASHED)
+                placer.follow([(box.left, box.top), (box.right, box.top), (box.right, box.bottom), (box.left, box.bottom), (box.left, box.top)])
+            centre_of_gravity(canvas, middle)
+            placer.marks.append(around(middle, 3, 3))
+
+    def _balloons(self, canvas: Canvas, placer: Placer) -> None:
+        targets = [(number, placed.item.name, middle, self.all.box(placed)) for number, placed in self.items if (middle := self.all.middle(placed))]
+        targets += [(number, pipe.words, ((path[0][0] + path[1][0]) / 2, (path[0][1] + path[1][1]) / 2), None) for number, pipe, path in self.pipes if path]
+        places = rows_of([target[0] for _, _, target, _ in targets], ROW, LEFT, RIGHT)
+        centres = [(x, 2 + BALLOON + row * ROW) for row, x in places]
+        for (_, name, target, box), centre in zip(targets, centres, strict=True):
+            end = (target[0], box.top + 1.0) if box else target
+            placer.follow([centre, end])
+            with canvas.group(name):
+                canvas.line(centre, end, THIN)
+                canvas.circle(end, 0.45, None, "#000")
+        for (number, name, _, _), centre in zip(targets, centres, strict=True):
+            with canvas.group(name):
+                canvas.circle(centre, BALLOON, FIRM, "#fff")
+                canvas.text((centre[0], centre[1] + 1), number, 8, anchor="middle", bold=True)
+
+    def _stations(self, canvas: Canvas) -> None:
+        drawn = [(letter, station, self.all.arm.at(arm)) for letter, station, arm in self.stations if arm is not None]
+        centres = [(x, self.axis + 14 + row * ROW) for row, x in self.squares]
+        for (_, _, x), centre in zip(drawn, centres, strict=True):
+            canvas.line((x, self.axis), (x, self.axis + 1.2), HEAVY)
+            canvas.polyline([(x, self.axis + 5.6), (x, self.axis + 6.4), centre], THIN)
+        for (letter, station, _), centre in zip(drawn, centres, strict=True):
+            with canvas.group(station.name):
+                canvas.rectangle(around(centre, 2 * BALLOON, 2 * BALLOON - 1), FIRM, "#fff")
+                canvas.text((centre[0], centre[1] + 1), letter, 8, anchor="middle", bold=True)
+
+    def _keys(self, canvas: Canvas) -> None:
+        def outline(pen):  # type: ignore[no-untyped-def]
+            return lambda c, at: c.rectangle(around(at, 8, 3.4), pen)
+
+        def line(c: Canvas, at: Point) -> None:
+            for y in (-0.5, 0.5):
+                c.line((at[0] - 4, at[1] + y), (at[0] + 4, at[1] + y), THIN)
+
+        def floor(c: Canvas, at: Point) -> None:
+            c.line((at[0] - 4, at[1] - 0.6), (at[0] + 4, at[1] - 0.6), HEAVY)
+            c.hatching(Box(at[0] - 4, at[1] - 0.6, at[0] + 4, at[1] + 1), 1.4)
+
+        key_row(
+            canvas,
+            1,
+            self.key,
+            [(outline(FIRM), "removable"), (outline(DASHED), "provision"), (centre_of_gravity, "centre of gravity"), (line, "liquid line"), (floor, "floor below contacts")],
+        )
+        scale_bar(canvas, 4, self.key + 8, self.all.mm, self.all.unit)
+
+
+if __name__ == "__main__":
+    show(lambda facts: [side_view(facts)], sys.argv[1:])

@@ -1,0 +1,80 @@
+"""The resolved job: one document without a catalogue, which means the same without the files it came from.
+
+A value that overrides the catalogue's does not rest on what the catalogue says for the part; once both stand in one
+file, that has to be said. Reading the resolved job back and resolving it again gives the same text.
+"""
+
+from __future__ import annotations
+
+import types
+import typing
+from typing import Any
+
+from pydantic import BaseModel
+
+from liftout.job import Job, Said
+from liftout.job.values import Grounded, Stated
+from liftout.job.whole import Document
+
+GROUNDS = ("measured", "document", "nameplate")
+
+
+def resolved(job: Job) -> dict[str, Any]:
+    """The whole job as nested dicts, lists and texts, in the order in which it was written."""
+    spread = _spread(job.said, Document, None)
+    assert isinstance(spread, dict)
+    return spread
+
+
+def resolved_yaml(job: Job) -> str:
+    """The resolved job as a job file."""
+    import yaml
+
+    class Plain(getattr(yaml, "CSafeDumper", yaml.SafeDumper)):  # type: ignore[misc]
+        """Writes what is said twice twice: a person reads it."""
+
+        def ignore_aliases(self, data: object) -> bool:  # noqa: ARG002
+            return True
+
+    return str(yaml.dump(resolved(job), Dumper=Plain, sort_keys=False, allow_unicode=True, width=120))
+
+
+def _spread(node: Said, annotation: Any, above: str | None) -> object:
+    kind = _bare(annotation)
+    if isinstance(kind, type) and issubclass(kind, BaseModel):
+        return _stated(node, above) if issubclass(kind, Stated) else _part(node, kind, above)
+    arguments = [argument for argument in typing.get_args(kind) if argument is not Ellipsis]
+    inner = arguments[-1] if arguments else None
+    if isinstance(node.value, dict):
+        return {key: _spread(child, inner, above) for key, child in node.value.items()}
+    if isinstance(node.value, tuple):
+        return [_spread(child, inner, above) for child in node.value]
+    return node.value
+
+
+def _part(node: Said, model: type[BaseModel], above: str | None) -> object:
+    if not isinstance(node.value, dict):
+        return node.plain()
+    own = [node.value[key].file for key in GROUNDS if key in node.value and node.value[key].value is not None]
+    ground = own[0] if own and issubclass(model, Grounded) else above
+    fields = {info.alias or name: info.annotation for name, info in model.model_fields.items()}
+    return {key: _spread(child, fields.get(key), ground) for key, child in node.value.items()}
+
+
+def _stated(node: Said, above: str | None) -> object:
+    plain = node.plain()
+    told: dict[str, object] = plain if isinstance(plain, dict) else {"value": plain}
+    rests = any(told.get(key) is not None for key in GROUNDS) or "stated" in told
+    if above is None or above == node.file or rests or plain is None:
+        return plain
+    # The part above rests on something that another file says, which does not hold for this value.
+    return {**told, "stated": "merely"}
+
+
+def _bare(annotation: Any) -> Any:
+    origin = typing.get_origin(annotation)
+    if origin in (typing.Union, types.UnionType):
+        return _bare(next(argument for argument in typing.get_args(annotation) if argument is not type(None)))
+    if origin is typing.Annotated:
+        return _bare(typing.get_args(annotation)[0])
+    return annotation

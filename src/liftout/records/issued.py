@@ -1,0 +1,99 @@
+"""A docket on disk: written whole beside its place, then put there in one move; never written twice."""
+
+from __future__ import annotations
+
+import os
+import shutil
+import tempfile
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+
+from liftout.assessment import Assessment
+from liftout.documents.document import Attachment, Document
+
+
+class NotIssued(Exception):  # noqa: N818 - an ordinary answer: the place is taken, or cannot be written
+    """A docket that was not written: why, and what to do."""
+
+
+@dataclass(frozen=True, slots=True)
+class Issued:
+    """A docket on disk."""
+
+    folder: Path
+    papers: tuple[Path, ...]
+
+    @property
+    def front_page(self) -> Path:
+        """The page to open first."""
+        return self.folder / "site" / "index.html"
+
+
+def place_of(assessment: Assessment) -> Path:
+    """Where the docket of a job goes: `issued/<number>/<revision>/` beside the job file."""
+    papers = assessment.job.document.papers
+    return assessment.job.file.absolute().parent / "issued" / papers.number / papers.revision
+
+
+def issue(
+    documents: tuple[Document, ...], carried: tuple[Attachment, ...], folder: Path, title: str, step: Callable[[str], None] = lambda _: None
+) -> Issued:
+    """Write a docket: a PDF for each document, the site, the resolved job, the findings.
+
+    Args:
+        documents: with what they carry inside.
+        carried: the same files, written beside the papers.
+        folder: where; must not exist yet, or be empty.
+        title: of the site.
+        step: told what is being done.
+
+    Raises:
+        NotIssued: when the place is taken or cannot be written.
+    """
+    if folder.exists() and any(folder.iterdir()):
+        raise NotIssued(f"{folder} holds a docket already. A revision is written once: give the job a new revision, or --out another folder.")
+    try:
+        folder.parent.mkdir(parents=True, exist_ok=True)
+        draft = Path(tempfile.mkdtemp(prefix=f".{folder.name}-", dir=folder.parent))
+    except OSError as error:
+        raise NotIssued(f"{folder} cannot be written: {error.strerror}.") from None
+    try:
+        _write(documents, carried, draft, title, step)
+        draft.chmod(0o755)
+        _move(draft, folder)
+    except OSError as error:
+        raise NotIssued(f"{folder} cannot be written: {error.strerror}. Nothing was left there.") from None
+    finally:
+        shutil.rmtree(draft, ignore_errors=True)
+    return Issued(folder, tuple(folder / f"{document.number}.pdf" for document in documents))
+
+
+def _write(documents: tuple[Document, ...], carried: tuple[Attachment, ...], draft: Path, title: str, step: Callable[[str], None]) -> None:
+    from concurrent.futures import ThreadPoolExecutor
+
+    from liftout.documents import paper, site
+
+    names = {document.key: f"../{document.number}.pdf" for document in documents}
+    # The typesetter works outside the interpreter's lock, so papers are set while the site is built.
+    with ThreadPoolExecutor(max_workers=1) as beside:
+        step("setting the papers and building the site")
+        papers = [beside.submit(paper.write, document) for document in documents]
+        site.build(documents, draft / "site", title=title, papers=names)
+        for document, written in zip(documents, papers, strict=True):
+            _put(draft / f"{document.number}.pdf", written.result())
+    for attachment in carried:
+        _put(draft / attachment.name, attachment.content)
+
+
+def _put(path: Path, content: bytes) -> None:
+    with path.open("xb") as stream:
+        stream.write(content)
+        stream.flush()
+        os.fsync(stream.fileno())
+
+
+def _move(draft: Path, folder: Path) -> None:
+    if folder.exists():
+        folder.rmdir()  # empty, as was seen above; if something came in meanwhile this fails and nothing is lost
+    draft.rename(folder)

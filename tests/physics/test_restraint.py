@@ -1,0 +1,199 @@
+"""What holds an item, against closed forms and against equilibrium itself."""
+
+import math
+
+import numpy as np
+import pytest
+import scipy.optimize
+from hypothesis import assume, given, settings
+
+from liftout.physics.restraint import Item, NotRestrained, Sharing, Strap, Support, elastic_share, kindest_share, largest_factor
+from tests.strategies import GRAVITY_M_S2, directions, items, numbers
+
+FORWARD = (1.0, 0.0, 0.0)
+
+
+def box(attachment_height_m: float) -> Item:
+    """The unit of the published comparison: 15 kg, four straps, four feet."""
+    corners = [(x, y) for x in (0.2, -0.2) for y in (0.15, -0.15)]
+    anchors = [(x, y, 0.0) for x in (0.6, -0.6) for y in (0.25, -0.25)]
+    straps = tuple(
+        Strap(f"strap {place}", (x, y, attachment_height_m), anchor, 5000.0) for place, ((x, y), anchor) in enumerate(zip(corners, anchors, strict=True))
+    )
+    feet = tuple(Support(f"foot {place}", (x, y, 0.0), (0.0, 0.0, 1.0)) for place, (x, y) in enumerate(corners))
+    return Item(15 * GRAVITY_M_S2, (0.0, 0.0, 0.15), straps, feet)
+
+
+def unbalanced(item: Item, direction: tuple[float, float, float], found: Sharing) -> float:
+    """Largest of the six sums, worked here a second time with numpy, over the load."""
+    unit = np.array(direction) / np.linalg.norm(direction)
+    centre = np.array(item.centre_m)
+    force, moment = found.factor * item.weight_n * unit, np.zeros(3)
+    for strap, tension in zip(item.straps, found.tensions_n, strict=True):
+        pull = np.array(strap.anchor_m) - np.array(strap.attachment_m)
+        pull = tension * pull / np.linalg.norm(pull)
+        force, moment = force + pull, moment + np.cross(np.array(strap.attachment_m) - centre, pull)
+    for support, push in zip(item.supports, found.pushes_n, strict=True):
+        upward = push * np.array(support.push)
+        force, moment = force + upward, moment + np.cross(np.array(support.point_m) - centre, upward)
+    return float(max(np.abs(force).max(), np.abs(moment).max()) / (found.factor * item.weight_n))
+
+
+@settings(deadline=None)
+@given(items(), directions())
+def test_the_largest_factor_is_an_equilibrium_within_the_ratings(item: Item, direction: tuple[float, float, float]) -> None:
+    found = largest_factor(item, direction)
+    assume(found.restrained and not math.isinf(found.factor))
+    assert unbalanced(item, direction, found) < 1e-8
+    assert found.residual_n < 1e-7 * found.factor * item.weight_n
+    assert found.residual_nm < 1e-7 * found.factor * item.weight_n
+    assert min(found.tensions_n) >= 0
+    assert min(found.pushes_n) >= 0
+    assert found.utilisation == pytest.approx(1.0, rel=1e-6)
+
+
+@settings(deadline=None)
+@given(items(), directions())
+def test_another_solver_finds_the_same_factor(item: Item, direction: tuple[float, float, float]) -> None:
+    """The same program, set up anew about another point for another solver (scipy's interior point)."""
+    unit = np.array(direction) / np.linalg.norm(direction)
+    columns = []
+    for strap in item.straps:
+        pull = np.array(strap.anchor_m) - np.array(strap.attachment_m)
+        pull = pull / np.linalg.norm(pull)
+        columns.append(np.concatenate([pull, np.cross(strap.attachment_m, pull)]))
+    columns += [np.concatenate([support.push, np.cross(support.point_m, support.push)]) for support in item.supports]
+    columns.append(np.concatenate([unit, np.cross(item.centre_m, unit)]))
+    bounds = [(0, strap.rating_n / item.weight_n) for strap in item.straps] + [(0, None)] * (len(item.supports) + 1)
+    cost = np.zeros(len(columns))
+    cost[-1] = -1
+    other = scipy.optimize.linprog(cost, A_eq=np.array(columns).T, b_eq=np.zeros(6), bounds=bounds, method="highs-ipm")
+    found = largest_factor(item, direction)
+    if other.status in (2, 3, 4):  # unbounded, which this solver may call infeasible
+        assert math.isinf(found.factor)
+    else:
+        assert found.factor == pytest.approx(-other.fun, rel=1e-5, abs=1e-5)
+
+
+@settings(deadline=None)
+@given(items(), directions(), numbers(0.2, 5.0))
+def test_ratings_scale_the_factor_and_weight_divides_it(item: Item, direction: tuple[float, float, float], by: float) -> None:
+    first = largest_factor(item, direction)
+    assume(first.restrained and not math.isinf(first.factor))
+    stronger = Item(item.weight_n, item.centre_m, tuple(Strap(s.name, s.attachment_m, s.anchor_m, by * s.rating_n) for s in item.straps), item.supports)
+    heavier = Item(by * item.weight_n, item.centre_m, item.straps, item.supports)
+    assert largest_factor(stronger, direction).factor == pytest.approx(by * first.factor, rel=1e-6)
+    assert largest_factor(heavier, direction).factor == pytest.approx(first.factor / by, rel=1e-6)
+
+
+@settings(deadline=None)
+@given(items(), directions())
+def test_a_missing_strap_never_helps(item: Item, direction: tuple[float, float, float]) -> None:
+    whole = largest_factor(item, direction).factor
+    for strap in item.straps:
+        assert largest_factor(item.without(strap.name), direction).factor <= whole * (1 + 1e-7)
+
+
+@settings(deadline=None)
+@given(items(), directions())
+def test_a_mirrored_item_is_held_the_same(item: Item, direction: tuple[float, float, float]) -> None:
+    def over(vector: tuple[float, float, float]) -> tuple[float, float, float]:
+        return (vector[0], -vector[1], vector[2])
+
+    mirrored = Item(
+        item.weight_n,
+        over(item.centre_m),
+        tuple(Strap(s.name, over(s.attachment_m), over(s.anchor_m), s.rating_n) for s in item.straps),
+        tuple(Support(s.name, over(s.point_m), over(s.push)) for s in item.supports),
+    )
+    here, there = largest_factor(item, direction).factor, largest_factor(mirrored, over(direction)).factor
+    assert here == there or here == pytest.approx(there, rel=1e-6, abs=1e-6)
+
+
+@settings(deadline=None)
+@given(items(), directions(), numbers(0.5, 20.0))
+def test_the_kindest_share_is_the_largest_factor_the_other_way_round(item: Item, direction: tuple[float, float, float], factor: float) -> None:
+    largest = largest_factor(item, direction)
+    if not largest.restrained:
+        with pytest.raises(NotRestrained):
+            kindest_share(item, direction, factor)
+        return
+    found = kindest_share(item, direction, factor)
+    assert unbalanced(item, direction, found) < 1e-8
+    expected = 0.0 if math.isinf(largest.factor) else factor / largest.factor
+    assert found.utilisation == pytest.approx(expected, rel=1e-6, abs=1e-8)
+
+
+@settings(deadline=None)
+@given(items(), directions(), numbers(0.5, 20.0))
+def test_the_elastic_share_balances_and_no_other_has_less_energy(item: Item, direction: tuple[float, float, float], factor: float) -> None:
+    compliances = [strap.length_m for strap in item.straps]
+    stiff = 1e-3 * min(compliances)
+    try:
+        kind = kindest_share(item, direction, factor)
+    except NotRestrained:
+        with pytest.raises(NotRestrained):
+            elastic_share(item, direction, factor, compliances, stiff)
+        return
+    found = elastic_share(item, direction, factor, compliances, stiff)
+
+    def energy(share: Sharing) -> float:
+        strap = math.fsum(c * tension**2 for c, tension in zip(compliances, share.tensions_n, strict=True))
+        return strap + stiff * math.fsum(push**2 for push in share.pushes_n)
+
+    assert unbalanced(item, direction, found) < 1e-6
+    assert min(found.tensions_n) >= 0
+    assert energy(found) <= energy(kind) * (1 + 1e-6)
+    assert found.utilisation >= kind.utilisation * (1 - 1e-6)
+
+
+@settings(deadline=None)
+@given(numbers(5.0, 60.0), numbers(5.0, 50.0), numbers(1.0, 60.0), numbers(1.0, 20.0))
+def test_two_straps_through_the_centre_of_gravity(elevation_deg: float, azimuth_deg: float, mass_kg: float, factor: float) -> None:
+    """Closed form, T = n m g / (2 cos elevation cos azimuth): ST-Q01 at 30°, 20°, 15 kg, 9 g is 813.4 N."""
+    up, side = math.radians(elevation_deg), math.radians(azimuth_deg)
+    anchors = [(-math.cos(up) * math.cos(side), sign * math.cos(up) * math.sin(side), -math.sin(up)) for sign in (1, -1)]
+    straps = tuple(Strap(f"strap {place}", (0.0, 0.0, 0.0), anchor, 1e5) for place, anchor in enumerate(anchors))
+    feet = tuple(Support(f"foot {x} {y}", (x, y, -0.2), (0.0, 0.0, 1.0)) for x in (-0.2, 0.2) for y in (-0.2, 0.2))
+    item = Item(mass_kg * GRAVITY_M_S2, (0.0, 0.0, 0.0), straps, feet)
+    expected = factor * mass_kg * GRAVITY_M_S2 / (2 * math.cos(up) * math.cos(side))
+    for found in (kindest_share(item, FORWARD, factor), elastic_share(item, FORWARD, factor, [1.0, 1.0], 1e-3)):
+        assert found.tensions_n == pytest.approx((expected, expected), rel=1e-7)
+
+
+def test_attachment_at_the_height_of_the_centre_of_gravity_leaves_the_forward_straps_slack() -> None:
+    """ST-Q03: plain sum over the two aft straps."""
+    item = box(0.15)
+    lengths = [strap.length_m for strap in item.straps]
+    for found in (kindest_share(item, FORWARD, 18.0), elastic_share(item, FORWARD, 18.0, lengths, 1e-3 * min(lengths))):
+        assert found.tensions_n == pytest.approx((0.0, 0.0, 1452.144451, 1452.144451), abs=1e-3)
+
+
+def test_with_one_aft_strap_missing_there_is_no_equilibrium() -> None:
+    """ST-Q04."""
+    item = box(0.3).without("strap 3")
+    assert not largest_factor(item, FORWARD).restrained
+    with pytest.raises(NotRestrained, match="no equilibrium"):
+        kindest_share(item, FORWARD, 9.0)
+
+
+def test_straps_attached_above_the_centre_of_gravity_carry_more_than_the_plain_sum() -> None:
+    plain = kindest_share(box(0.15), FORWARD, 9.0).utilisation
+    assert kindest_share(box(0.3), FORWARD, 9.0).utilisation > 1.2 * plain
+
+
+def test_a_block_in_front_takes_the_forward_load() -> None:
+    item = box(0.15)
+    block = Support("block", (0.2, 0.0, 0.15), (-1.0, 0.0, 0.0))
+    blocked = Item(item.weight_n, item.centre_m, item.straps, (*item.supports, block))
+    assert math.isinf(largest_factor(blocked, FORWARD).factor)
+    assert max(kindest_share(blocked, FORWARD, 18.0).tensions_n) == pytest.approx(0.0, abs=1e-6)
+
+
+def test_the_floor_carries_any_downward_load() -> None:
+    assert math.isinf(largest_factor(box(0.15), (0.0, 0.0, -1.0)).factor)
+
+
+def test_nothing_holds_an_item_without_straps() -> None:
+    bare = Item(100.0, (0.0, 0.0, 0.1), (), ())
+    assert not largest_factor(bare, FORWARD).restrained
