@@ -8,22 +8,23 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from liftout.physics.coolant import BelowFreezing, Coolant, Grid, OutsideTable, freezing_point_k, properties
-from liftout.tables import table
+from liftout.tables import Cell, table
 from tests.strategies import numbers
 
 CODES = {"ethylene glycol": "MEG", "propylene glycol": "MPG"}
 
 
-def si(cell: object) -> float:
-    quantity = cell.quantity  # type: ignore[attr-defined]
-    return float(quantity.si)
+def si(cell: Cell) -> float:
+    assert cell.quantity is not None
+    return cell.quantity.si_float
 
 
 @cache
 def grid(fluid: str) -> Grid:
     rows = [row for row in table("coolants").rows if row.fluid.text == fluid]
     nodes = {
-        (si(row.fraction), si(row.temperature)): Coolant(si(row.density), si(row.viscosity), si(row.specific_heat), si(row.conductivity)) for row in rows
+        (si(row.fraction), si(row.temperature)): Coolant(si(row.density), si(row.viscosity), si(row.specific_heat), si(row.conductivity))
+        for row in rows
     }
     freezing = {si(row.fraction): si(row.freezing) for row in rows}
     return Grid(sorted(freezing), sorted({temperature for _, temperature in nodes}), [freezing[fraction] for fraction in sorted(freezing)], nodes)

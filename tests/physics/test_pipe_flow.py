@@ -91,7 +91,9 @@ def test_pump_and_circuit_meet_where_their_pressures_are_equal(pump: Curve, line
     if found.residual_pa > 1e-6 * pump.points[0][1]:  # only where flow in some segment turns turbulent
         just_more = math.nextafter(found.flow_m3_s, math.inf)
         assert pump.pressure_pa(just_more) < circuit_pa(just_more)
-        numbers_at = [reynolds(liquid.density_kg_m3, velocity_m_s(found.flow_m3_s, part.diameter_m), part.diameter_m, liquid.viscosity_pa_s) for part in line]
+        numbers_at = [
+            reynolds(liquid.density_kg_m3, velocity_m_s(found.flow_m3_s, part.diameter_m), part.diameter_m, liquid.viscosity_pa_s) for part in line
+        ]
         assert any(number == pytest.approx(LAW.laminar_below, rel=1e-9) for number in numbers_at)
 
 

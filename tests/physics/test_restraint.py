@@ -18,7 +18,8 @@ def box(attachment_height_m: float) -> Item:
     corners = [(x, y) for x in (0.2, -0.2) for y in (0.15, -0.15)]
     anchors = [(x, y, 0.0) for x in (0.6, -0.6) for y in (0.25, -0.25)]
     straps = tuple(
-        Strap(f"strap {place}", (x, y, attachment_height_m), anchor, 5000.0) for place, ((x, y), anchor) in enumerate(zip(corners, anchors, strict=True))
+        Strap(f"strap {place}", (x, y, attachment_height_m), anchor, 5000.0)
+        for place, ((x, y), anchor) in enumerate(zip(corners, anchors, strict=True))
     )
     feet = tuple(Support(f"foot {place}", (x, y, 0.0), (0.0, 0.0, 1.0)) for place, (x, y) in enumerate(corners))
     return Item(15 * GRAVITY_M_S2, (0.0, 0.0, 0.15), straps, feet)
@@ -80,7 +81,9 @@ def test_another_solver_finds_the_same_factor(item: Item, direction: tuple[float
 def test_ratings_scale_the_factor_and_weight_divides_it(item: Item, direction: tuple[float, float, float], by: float) -> None:
     first = largest_factor(item, direction)
     assume(first.restrained and not math.isinf(first.factor))
-    stronger = Item(item.weight_n, item.centre_m, tuple(Strap(s.name, s.attachment_m, s.anchor_m, by * s.rating_n) for s in item.straps), item.supports)
+    stronger = Item(
+        item.weight_n, item.centre_m, tuple(Strap(s.name, s.attachment_m, s.anchor_m, by * s.rating_n) for s in item.straps), item.supports
+    )
     heavier = Item(by * item.weight_n, item.centre_m, item.straps, item.supports)
     assert largest_factor(stronger, direction).factor == pytest.approx(by * first.factor, rel=1e-6)
     assert largest_factor(heavier, direction).factor == pytest.approx(first.factor / by, rel=1e-6)

@@ -117,6 +117,7 @@ def numbered(chapter: int, blocks: Sequence[Block]) -> Iterator[Numbered]:
 
 
 _KEY: Final = re.compile(r"[a-z0-9][a-z0-9_-]*")
+_ON_EVERY_PAGE: Final = {"standing": 110, "shop": 60, "title": 60, "number": 30, "revision": 12, "effectivity": 220}
 _FILE_NAME: Final = re.compile(r"[A-Za-z0-9][A-Za-z0-9._-]*")
 
 
@@ -139,6 +140,9 @@ def _faults(document: Document) -> Iterator[str]:
     for name in ("title", "number", "revision", "effectivity", "shop"):
         if not getattr(document, name).strip():
             yield f"{document.key}: the title page needs the {name}"
+    for name, longest in _ON_EVERY_PAGE.items():
+        if len(getattr(document, name)) > longest:
+            yield f"{document.key}: the {name} stands on every page and is at most {longest} characters long: {getattr(document, name)!r}"
     if not re.fullmatch(r"[0-9a-f]{16,}", document.digest):
         yield f"{document.key}: the digest of the job is written in hexadecimal, not {document.digest!r}"
     if not document.chapters:

@@ -14,7 +14,7 @@ Whatever a printer does not know is an error.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, fields, is_dataclass
+from dataclasses import dataclass, fields
 from html import escape
 from typing import Any, Final, Literal, get_args
 
@@ -355,7 +355,10 @@ def _grouped(mark: Mark, *, divisor: bool) -> str:
 def mathml(mark: Mark, *, block: bool = False) -> str:
     """`mark` as a MathML element for HTML, with the spoken text as its alternative."""
     display = "block" if block else "inline"
-    return f'<math display="{display}" displaystyle="true" alttext="{escape(spoken(mark))}">{_element(mark)}</math>'
+    element = _element(mark)
+    if isinstance(mark, Row) and isinstance(mark.items[0], Sign):  # nothing on its left to be spaced from
+        element = element.replace('<mo form="infix">', '<mo form="infix" lspace="0">', 1)
+    return f'<math display="{display}" displaystyle="true" alttext="{escape(spoken(mark))}">{element}</math>'
 
 
 def _element(mark: Mark) -> str:
@@ -406,4 +409,4 @@ def data(mark: Mark) -> dict[str, Any]:
 def _plain(value: Any) -> Any:
     if isinstance(value, tuple):
         return [_plain(item) for item in value]
-    return data(value) if is_dataclass(value) else value  # type: ignore[arg-type]
+    return value if value is None or isinstance(value, str | bool) else data(value)

@@ -181,9 +181,9 @@ def _block(block: Block, number: str) -> dict[str, Any]:
                 ],
             }
         case Signature(title, lines, statement):
-            return {"kind": "signature", "title": title, "lines": list(lines), "statement": statement}
+            return {"kind": "signature", "title": title, "lines": [_broken(line, 30) for line in lines], "statement": statement}
         case Fields(pairs):
-            return {"kind": "fields", "pairs": [[label, _broken(value, 60)] for label, value in pairs]}
+            return {"kind": "fields", "pairs": [[_broken(label, 30), _broken(value, 60)] for label, value in pairs]}
         case _:
             raise TypesetterError(f"{block!r} has no printed form")
 

@@ -55,6 +55,7 @@ class Station:
 
     arm: Amount
     name: str
+    in_full: str
 
 
 @dataclass(frozen=True)
@@ -71,7 +72,7 @@ class Pipe:
         """What it is, with its figures."""
         kind = self.loop.place.each("segments")[self.segment.name].said_at("kind")
         size = f"{said(self.segment.inside_diameter)} inside, {said(self.segment.length)} long"
-        return f"{self.loop.name}, {self.segment.name}: {kind}, {size}, from {self.begins} to {self.ends}"
+        return f"{self.loop.name}, {self.segment.name}: {kind}, {size}, from {self.begins} to {self.ends}; arm of its middle"
 
 
 class Elevation:
@@ -159,11 +160,12 @@ def _between(start: Point, end: Point, first: Box | None, last: Box | None) -> t
 
 def stations(plane: Aircraft, unit: str) -> list[Station]:
     """Seats, baggage spaces and tanks from forward aft, those of one arm together; those without an arm last."""
-    named = [(s.arm, f"{s.name} ({s.holds})") for s in plane.stations] + [(t.arm, f"{t.name} (fuel)") for t in plane.tanks]
+    named = [(s.arm, s.name, s.holds) for s in plane.stations] + [(t.arm, t.name, "fuel") for t in plane.tanks]
     found: dict[object, Station] = {}
-    for arm, name in named:
+    for arm, name, holds in named:
         key = on_scale(arm, unit) if isinstance(arm, Fact) else name
-        found[key] = Station(arm, f"{found[key].name}; {name}" if key in found else name)
+        in_full = name if name == holds else f"{name} ({holds})"
+        found[key] = Station(arm, f"{found[key].name}, {name}", f"{found[key].in_full}; {in_full}") if key in found else Station(arm, name, in_full)
     return sorted(found.values(), key=lambda station: float("inf") if (place := on_scale(station.arm, unit)) is None else place)
 
 

@@ -15,7 +15,7 @@ from liftout.figures.drawing import TALLEST, WIDTH, Drawing, drawing
 from liftout.figures.legend import Column, Legend, Symbol
 from liftout.figures.lettering import wrapped
 from liftout.figures.marks import letters, mark
-from liftout.figures.placing import Box, Placer, Point, around
+from liftout.figures.placing import BETWEEN, STRAIGHT, Box, Placer, Point, around
 from liftout.figures.scale import Scale, spanning
 from liftout.figures.show import show
 from liftout.figures.svg import CHAIN, FIRM, GRID, HEAVY, THIN, Canvas, room_for
@@ -201,7 +201,7 @@ class _Chart:
     def _caption(self, canvas: Canvas, targets: Sequence[Point], words: str) -> None:
         """The name of a line beside one of its points, where there is room."""
         for target in targets:
-            room = self.placer.beside(target, *room_for(words), 0.6)
+            room = self.placer.beside(target, *room_for(words), 0.6, degrees=STRAIGHT + BETWEEN)
             if room:
                 canvas.label(room, words)
                 return

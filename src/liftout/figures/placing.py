@@ -5,8 +5,13 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
+from typing import Final
 
 Point = tuple[float, float]
+
+STRAIGHT: Final = (0, 180, 90, 270)
+BETWEEN: Final = (45, 135, 315, 225, 22, 158, 202, 338, 68, 112, 248, 292)
+"""Directions in which a label is tried, in degrees anticlockwise from the right."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,9 +94,9 @@ class Placer:
             return False
         return not clear or not (any(box.overlaps(mark) for mark in self.marks) or any(box.piece_inside(*line) for line in self.lines))
 
-    def beside(self, target: Point, width: float, height: float, gap: float) -> Box | None:
-        """Room for a label that touches its target's surroundings and crosses nothing, or None. It is taken."""
-        for box in _about(target, width, height, (gap,)):
+    def beside(self, target: Point, width: float, height: float, *gaps: float, degrees: Sequence[int] = STRAIGHT) -> Box | None:
+        """Room for a label without a leader, at one of these distances from its target, crossing nothing; or None. It is taken."""
+        for box in _about(target, width, height, gaps, degrees):
             if self.free(box, clear=True):
                 self.labels.append(box)
                 return box
@@ -116,11 +121,11 @@ class Placer:
         return any(label.piece_inside(target, box.centre) for label in self.labels)
 
 
-def _about(target: Point, width: float, height: float, gaps: Iterable[float]) -> Iterator[Box]:
+def _about(target: Point, width: float, height: float, gaps: Iterable[float], degrees: Sequence[int] = STRAIGHT + BETWEEN) -> Iterator[Box]:
     """Boxes around a point, ring by ring: right, left, above and below first, then between them."""
     for gap in gaps:
-        for degrees in (0, 180, 90, 270, 45, 135, 315, 225, 22, 158, 202, 338, 68, 112, 248, 292):
-            across, up = math.cos(math.radians(degrees)), math.sin(math.radians(degrees))
+        for at in degrees:
+            across, up = math.cos(math.radians(at)), math.sin(math.radians(at))
             yield around((target[0] + across * (gap + width / 2), target[1] - up * (gap + height / 2)), width, height)
 
 

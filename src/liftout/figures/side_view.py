@@ -49,14 +49,14 @@ class _View:
         self.facts = facts
         self.all = Elevation(facts, LEFT, RIGHT)
         self.items = list(zip(numbers(facts.items), self.all.items, strict=True))
-        self.pipes = self._paths(pipes(facts))
-        count = sum(placed.arm is not None for _, placed in self.items) + sum(path is not None for _, _, path in self.pipes)
+        count = sum(placed.arm is not None for _, placed in self.items) + sum(path is not None for _, _, path in self._paths(pipes(facts)))
         self.all.top = 2 + ROW * max(1, -(-count // int((RIGHT - LEFT) / ROW))) + 5
+        self.pipes = self._paths(pipes(facts))
         self.axis = self.all.region.bottom + 5
         self.stations = [(letters(number), station, on_scale(station.arm, self.all.unit)) for number, station in enumerate(self.all.stations)]
         arms = [arm for _, _, arm in self.stations if arm is not None]
         self.squares = rows_of([self.all.arm.at(arm) for arm in arms], ROW, LEFT, RIGHT)
-        self.key = self.axis + 16 + ROW * max((row + 1 for row, _ in self.squares), default=0)
+        self.key = self.axis + 19 + ROW * max((row + 1 for row, _ in self.squares), default=0)
         self.bottom = self.key + 10
 
     def _paths(self, segments: list[Pipe]) -> list[tuple[str, Pipe, tuple[Point, Point] | None]]:
@@ -80,13 +80,13 @@ class _View:
         for number, placed in self.items:
             item = placed.item
             size = " × ".join(said(amount) for amount in (item.length, item.width, item.tall))
-            lacks = "; ".join(words for fact in (item.arm, item.height, item.length, item.tall) if (words := needed(fact)))
+            lacks = "; ".join(words for fact in (item.arm, item.height) if (words := needed(fact)))
             name = f"{item.name}, {'removable' if item.removable else 'provision'}" + (f" ({lacks})" if lacks else "")
             rows.append((number, name, said(item.arm), said(item.height), "not told" if size == "? × ? × ?" else size))
         for number, pipe, path in self.pipes:
             rows.append((number, pipe.words + ("" if path else " (not drawn)"), f"{said(pipe.segment.arm)}", "", ""))
         for letter, station, arm in self.stations:
-            rows.append((letter, station.name + (f" ({needed(station.arm)})" if arm is None else ""), said(station.arm), "", ""))
+            rows.append((letter, station.in_full + (f" ({needed(station.arm)})" if arm is None else ""), said(station.arm), "", ""))
         return rows
 
     @property
@@ -110,11 +110,7 @@ class _View:
             self._item(canvas, placed, placer)
         self._balloons(canvas, placer)
         for _, placed in self.items:
-            middle = self.all.middle(placed)
-            name = shortened(placed.item.name, 32, 8)
-            room = placer.beside(middle, *room_for(name), 1.9) if middle else None
-            if room:
-                canvas.label(room, name)
+            self._name(canvas, placed, placer)
         self._stations(canvas)
         self._keys(canvas)
 
@@ -125,7 +121,7 @@ class _View:
             x = view.arm.at(value)
             canvas.line((x, self.axis), (x, self.axis + 1.2), FIRM)
             canvas.text((x, self.axis + 4.6), text, anchor="middle")
-        canvas.text((RIGHT, self.axis + 9.2), f"Station: arm in {view.unit}, aft positive", anchor="end")
+        canvas.text((RIGHT, self.axis + 9.2), f"Station: arm aft of the datum ({view.unit})", anchor="end")
         canvas.line((LEFT - 4, region.top), (LEFT - 4, view.height.start), THIN)
         span = (view.height.start - region.top) / view.mm
         for value, text in type(view.height)(view.least, view.least + span, view.height.start, region.top).ticks(max(1, int(region.height / 7))):
@@ -168,9 +164,22 @@ class _View:
             centre_of_gravity(canvas, middle)
             placer.marks.append(around(middle, 3, 3))
 
+    def _name(self, canvas: Canvas, placed: Placed, placer: Placer) -> None:
+        """The name of an item inside its box or right beside it, where there is room; its number stands for it anyhow."""
+        middle, box = self.all.middle(placed), self.all.box(placed)
+        targets = [(middle, 1.9)] if middle else []
+        if box:
+            x, y = box.centre
+            targets += [((x, box.bottom), 2.4), ((x, box.top), 0.8), ((box.right, y), 0.8), ((box.left, y), 0.8)]
+        name = shortened(placed.item.name, 32, 8)
+        for target, gap in targets:
+            if room := placer.beside(target, *room_for(name), gap):
+                canvas.label(room, name)
+                return
+
     def _balloons(self, canvas: Canvas, placer: Placer) -> None:
         targets = [(number, placed.item.name, middle, self.all.box(placed)) for number, placed in self.items if (middle := self.all.middle(placed))]
-        targets += [(number, pipe.words, ((path[0][0] + path[1][0]) / 2, (path[0][1] + path[1][1]) / 2), None) for number, pipe, path in self.pipes if path]
+        targets += [(number, pipe.words, self._heart(pipe, *path), None) for number, pipe, path in self.pipes if path]
         places = rows_of([target[0] for _, _, target, _ in targets], ROW, LEFT, RIGHT)
         centres = [(x, 2 + BALLOON + row * ROW) for row, x in places]
         for (_, name, target, box), centre in zip(targets, centres, strict=True):
@@ -184,6 +193,14 @@ class _View:
                 canvas.circle(centre, BALLOON, FIRM, "#fff")
                 canvas.text((centre[0], centre[1] + 1), number, 8, anchor="middle", bold=True)
 
+    def _heart(self, pipe: Pipe, start: Point, end: Point) -> Point:
+        """The point of a line at the arm that the job gives for its middle; half way where that lies beyond its ends."""
+        arm = on_scale(pipe.segment.arm, self.all.unit)
+        run = end[0] - start[0]
+        share = (self.all.arm.at(arm) - start[0]) / run if arm is not None and run else 0.5
+        share = share if 0 <= share <= 1 else 0.5
+        return start[0] + share * run, start[1] + share * (end[1] - start[1])
+
     def _stations(self, canvas: Canvas) -> None:
         drawn = [(letter, station, self.all.arm.at(arm)) for letter, station, arm in self.stations if arm is not None]
         centres = [(x, self.axis + 14 + row * ROW) for row, x in self.squares]
@@ -191,9 +208,16 @@ class _View:
             canvas.line((x, self.axis), (x, self.axis + 1.2), HEAVY)
             canvas.polyline([(x, self.axis + 5.6), (x, self.axis + 6.4), centre], THIN)
         for (letter, station, _), centre in zip(drawn, centres, strict=True):
-            with canvas.group(station.name):
+            with canvas.group(station.in_full):
                 canvas.rectangle(around(centre, 2 * BALLOON, 2 * BALLOON - 1), FIRM, "#fff")
                 canvas.text((centre[0], centre[1] + 1), letter, 8, anchor="middle", bold=True)
+        placer = Placer(Box(LEFT, self.axis + 11, RIGHT, max((y for _, y in centres), default=self.key) + BALLOON + 4), labels=[around(centre, 2 * BALLOON + 0.4, 2 * BALLOON - 1) for centre in centres])
+        for (_, _, x), centre in zip(drawn, centres, strict=True):
+            placer.follow([(x, self.axis + 6.4), centre])
+        for (_, station, _), centre in zip(drawn, centres, strict=True):
+            name = shortened(station.name, 40, 8)
+            if room := placer.beside(centre, *room_for(name), BALLOON):
+                canvas.label(room, name)
 
     def _keys(self, canvas: Canvas) -> None:
         def outline(pen):  # type: ignore[no-untyped-def]
@@ -211,7 +235,7 @@ class _View:
             canvas,
             1,
             self.key,
-            [(outline(FIRM), "removable"), (outline(DASHED), "provision"), (centre_of_gravity, "centre of gravity"), (line, "liquid line"), (floor, "floor below contacts")],
+            [(outline(FIRM), "removable"), (outline(DASHED), "provision"), (centre_of_gravity, "centre of gravity"), (line, "liquid line"), (floor, "floor at the contacts")],
         )
         scale_bar(canvas, 4, self.key + 8, self.all.mm, self.all.unit)
 

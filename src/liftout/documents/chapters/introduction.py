@@ -1,0 +1,48 @@
+"""Introduction of the manual: which aircraft, what the manual is not, who must decide."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from liftout.documents.chapters.matter import Matter, Values
+from liftout.documents.chapters.said import BLANK, listed, said, said_at, text
+
+QUESTIONS: Final = (
+    "Which class of alteration are the provisions, and the equipment?",
+    "Which approved data, if any, is the installation made to?",
+    "Who may fit the provisions and the equipment, and who releases the aircraft?",
+    "Who may remove and refit the equipment, and does each time need an entry in the records?",
+    "Is a check flight needed before passengers are carried?",
+    "Is a supplement to the flight manual needed? Its number:",
+    "Have the effects on compass and radios been accepted?",
+)
+
+SIGNAL_WORDS: Final = (
+    ("WARNING", "People can be injured or killed, now or later, if the text is not followed."),
+    ("CAUTION", "Aircraft or equipment can be damaged if the text is not followed."),
+    ("NOTE", "Information that helps. It never instructs."),
+)
+
+
+def introduction(matter: Matter) -> Values:
+    """What the introduction prints."""
+    plane = matter.facts.aircraft
+    sheet = plane.place.part("data_sheet")
+    basis = (said(plane.basis.regulation), f"amendment {said(plane.basis.amendment)}", f"category {said(plane.basis.category)}")
+    return {
+        "identity": [
+            ("Aircraft", listed((said_at(plane.place, "maker"), plane.model), BLANK)),
+            ("Serial number", said(plane.serial_number)),
+            ("Registration", said_at(plane.place, "registration")),
+            ("Owner or operator", said_at(plane.place, "owner")),
+            ("Type certificate data sheet", listed((said_at(sheet, "number"), f"revision {said_at(sheet, 'revision')}"), BLANK) if sheet.there else said_at(plane.place, "data_sheet")),
+            ("Certification basis", listed(basis, BLANK)),
+            ("Kinds of operation", text(plane.operations)),
+            ("Equipment", listed((item.name for item in matter.facts.items), "none")),
+        ],
+        "questions": [(question, BLANK, BLANK) for question in QUESTIONS],
+        "open": matter.assessment.open,
+        "record": f"{matter.papers.number}-4",
+        "signal_words": SIGNAL_WORDS,
+        "blank": BLANK,
+    }

@@ -1,0 +1,49 @@
+"""What the papers of a docket are written from."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import Any
+
+from liftout.assessment import Assessment
+from liftout.facts import Facts
+from liftout.findings import Finding
+from liftout.identity.digests import Digests
+from liftout.job.whole import Papers
+
+Values = dict[str, Any]
+"""What a chapter gives to its template."""
+
+
+@dataclass(frozen=True)
+class Matter:
+    """An assessed job and its digests."""
+
+    assessment: Assessment
+    digests: Digests
+
+    @property
+    def facts(self) -> Facts:
+        """The facts of the job."""
+        return self.assessment.facts
+
+    @property
+    def papers(self) -> Papers:
+        """Number, revision and date of the docket."""
+        return self.assessment.job.document.papers
+
+    @property
+    def demonstration(self) -> bool:
+        """Whether the job is an invented example."""
+        return self.papers.demonstration is not None
+
+    def findings(self, criteria: Iterable[str]) -> tuple[Finding, ...]:
+        """Findings of these criteria, or of these families of criteria, in the order of the assessment."""
+        wanted = set(criteria)
+        return tuple(finding for finding in self.assessment.findings if finding.criterion in wanted or finding.criterion.partition(".")[0] in wanted)
+
+    def finding(self, criterion: str, subject: str, state: str = "") -> Finding | None:
+        """The one finding of a criterion on a subject in a state."""
+        asked = (criterion, subject, state)
+        return next((finding for finding in self.assessment.findings if (finding.criterion, finding.subject, finding.state) == asked), None)

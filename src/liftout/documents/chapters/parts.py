@@ -1,0 +1,99 @@
+"""Parts and consumables: items, hardware, wires and lines with their lengths, caps, coolant."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from liftout.documents.chapters.matter import Matter, Values
+from liftout.documents.chapters.said import MAKERS, NOT_SAID, absence, listed, said, said_at, worked_value
+from liftout.facts import Fact, Facts
+from liftout.facts.electrical import Run
+from liftout.worked.fluids.filled_mass import filled_mass
+from liftout.worked.fluids.liquid_fill import liquid_fill
+
+
+def parts(matter: Matter) -> Values:
+    """What the chapter prints."""
+    facts = matter.facts
+    wiring, lines = facts.place.part("wiring"), facts.place.part("lines")
+    return {
+        "items": [
+            (
+                said_at(item.place, "item_number"),
+                item.name,
+                said_at(item.place, "part_number"),
+                said_at(item.place, "serial"),
+                "removable" if item.removable else "provision, stays",
+                said(item.mass_dry),
+                worked_value(filled_mass(item, facts), "m"),
+            )
+            for item in facts.items
+        ],
+        "descriptions": [(item.name, item.description, " × ".join(map(said, (item.length, item.width, item.tall)))) for item in facts.items],
+        "hardware": list(_hardware(facts)),
+        "wiring_absent": absence(wiring) or ("" if facts.runs else f"{NOT_SAID.capitalize()}: describe the circuits."),
+        "wires": [_wires(run) for run in facts.runs],
+        "protections": [_protection(run) for run in facts.runs],
+        "lines_absent": absence(lines) or ("" if facts.loops else f"{NOT_SAID.capitalize()}: describe the loops."),
+        "lines": list(_lines(facts)),
+        "caps": list(_caps(facts)),
+        "coolants": list(_coolants(facts)),
+        "makers": MAKERS,
+    }
+
+
+def _hardware(facts: Facts) -> Iterator[tuple[str, str, str]]:
+    for item in facts.items:
+        named = item.place.said_at("hardware") or {}
+        yield from ((item.name, name, description) for name, description in named.items())
+        if not named:
+            yield (item.name, "none named", f"{NOT_SAID}: name the fasteners, clamps and brackets of this item")
+
+
+def wires_of(run: Run) -> str:
+    """How many wires a circuit takes."""
+    if not isinstance(run.return_path, Fact):
+        return said(run.return_path)
+    return "two: out and back" if run.return_path.value == "wire" else "one: the structure returns"
+
+
+def _wires(run: Run) -> tuple[str, ...]:
+    conductor = run.place.part("conductor")
+    return (
+        run.name,
+        said(run.gauge),
+        wires_of(run),
+        said(run.length),
+        said_at(conductor, "material"),
+        said(run.insulation_rating),
+        said_at(conductor, "specification"),
+    )
+
+
+def _protection(run: Run) -> tuple[str, ...]:
+    protection = run.place.part("protection")
+    if run.protection_declined is not None:
+        return (run.name, f"none, because {run.protection_declined.value}", "none", "none", "none", said_at(run.place, "connector"))
+    return (run.name, *(said_at(protection, field) for field in ("device", "rating", "label", "from_source")), said_at(run.place, "connector"))
+
+
+def _lines(facts: Facts) -> Iterator[tuple[str, ...]]:
+    for loop in facts.loops:
+        for name, part in loop.place.each("segments").items():
+            yield (loop.name, name, *(said_at(part, field) for field in ("kind", "inside_diameter", "inside", "length", "begins", "ends")))
+
+
+def _caps(facts: Facts) -> Iterator[tuple[str, str, str]]:
+    for removal in facts.removals:
+        yield from ((f"{part.name} ({part.kind})", removal.name, said(part.closed_by)) for part in removal.disconnections if part.kind != "strap")
+        if not removal.disconnections:
+            yield ("what parts", removal.name, f"{NOT_SAID}: name what parts when it comes out" if removal.declined is None else f"not applicable, because {removal.declined.value}")
+    for opening in facts.openings:
+        yield (opening.name, f"hole through the {opening.through}", said(opening.blank))
+
+
+def _coolants(facts: Facts) -> Iterator[tuple[str, ...]]:
+    for loop in facts.loops:
+        if loop.declined is None:
+            fill = liquid_fill(loop, facts)
+            yield (loop.name, said(loop.kind), listed((said(loop.fraction), f"by {said(loop.basis)}"), ""), worked_value(fill, "V"), worked_value(fill, "m"))

@@ -1,0 +1,123 @@
+"""How facts are said in papers: as the person wrote them, or with what is to be measured where nothing was said."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Iterable, Iterator
+from typing import Any, Final
+
+from pydantic import BaseModel
+
+from liftout.documents.working import text_of
+from liftout.facts import Fact, Missing, Place
+from liftout.figures.amounts import written
+from liftout.findings import Finding
+from liftout.job.values import Stated
+from liftout.quantities import Quantity
+from liftout.tables import Cell
+from liftout.worked import Worked
+
+BLANK: Final = "________"
+"""To be written in by hand."""
+
+MAKERS: Final = f"value from the maker: {BLANK}"
+"""An acceptance value that neither the job nor a published table gives."""
+
+NOT_SAID: Final = "not said in the job"
+
+
+def said(fact: Fact[Any] | Missing) -> str:
+    """What is printed for a fact."""
+    return f"{NOT_SAID}: {fact.what}" if isinstance(fact, Missing) else text(fact.value)
+
+
+def said_at(place: Place, field: str) -> str:
+    """What is printed for `field` of a part of the job."""
+    return said(place.word(field))
+
+
+def listed(words: Iterable[str], otherwise: str) -> str:
+    """Words in one line, or what is printed where there are none."""
+    return ", ".join(words) or otherwise
+
+
+def text(value: object) -> str:
+    """A value as the person wrote it."""
+    match value:
+        case Quantity():
+            return written(value)
+        case bool():
+            return "yes" if value else "no"
+        case datetime.date():
+            return value.isoformat()
+        case tuple():
+            return listed((text(part) for part in value), "none")
+        case _:
+            return str(value)
+
+
+def known(*facts: Fact[Any] | Missing) -> bool:
+    """Whether all of these were said."""
+    return all(isinstance(fact, Fact) for fact in facts)
+
+
+def absence(place: Place) -> str:
+    """Why there is nothing to tell of a part of the job; nothing where there is."""
+    if place.declined is not None:
+        return f"Not applicable, because {place.declined.value} ({place.declined.origin})."
+    if not place.there:
+        return f"Not said in the job: {place.silence.what}."
+    return ""
+
+
+def worked_value(sheet: Worked, symbol: str) -> str:
+    """A value of a worked sheet as the sheet prints it, or what is missing for it."""
+    step = next((step for step in sheet.steps if step.symbol == symbol), None)
+    if step is None:
+        return "not assessed: " + listed((need.what for need in sheet.missing), "the sheet gives no such value")
+    return text_of(step.result)
+
+
+def limit_text(finding: Finding | None) -> str:
+    """The limit of a finding as an acceptance value; a blank for the maker's where it has none."""
+    if finding is None or not finding.limit_text:
+        return MAKERS
+    return f"{finding.relation} {finding.limit_text}"
+
+
+def published(word: str, cell: Cell) -> str:
+    """A published figure as an acceptance value: `word` and the figure, or a blank for the maker's."""
+    if not cell.given:
+        return MAKERS
+    confirm = "" if cell.read == "stored copy" or cell.confirmed else f" (to confirm: {cell.read})"
+    return f"{word} {cell.quantity}{confirm}"
+
+
+def results(findings: Iterable[Finding]) -> list[list[str]]:
+    """Rows of a table: requirement, subject with its state, result."""
+    return [[finding.title, subject_of(finding), finding.sentence] for finding in findings]
+
+
+def subject_of(finding: Finding) -> str:
+    """Subject and state of a finding in one line."""
+    return ", ".join(part for part in (finding.subject, finding.state) if part)
+
+
+def everything_said(place: Place) -> Iterator[Fact[Any]]:
+    """Every value with evidence that a part of the job says, and every reason why something does not apply."""
+    if place.declined is not None:
+        yield place.declined
+    for field in place.model.model_fields:
+        value = getattr(place.said, field, None)
+        parts = tuple(value.values()) if isinstance(value, dict) else value if isinstance(value, tuple) else ()
+        if isinstance(value, Stated):
+            fact = place.word(field)
+            assert isinstance(fact, Fact)
+            yield fact
+        elif isinstance(value, BaseModel):
+            yield from everything_said(place.part(field))
+        elif parts and all(isinstance(part, Stated) for part in parts) and isinstance(value, dict):
+            yield from (fact for fact in place.quantities(field).values() if isinstance(fact, Fact))
+        elif parts and all(isinstance(part, BaseModel) for part in parts):
+            for part in place.each(field).values():
+                yield from everything_said(part)

@@ -1,0 +1,179 @@
+"""A docket: which documents, for whom, with which chapters in which order.
+
+The words stand in `templates/<document>/<chapter>.md.j2`, what they are said of in `chapters/<chapter>.py`.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from importlib import import_module
+from typing import Final
+
+from liftout.assessment import Assessment
+from liftout.criteria import FAMILIES
+from liftout.documents import templating
+from liftout.documents.blocks import Signature
+from liftout.documents.chapters.matter import Matter
+from liftout.documents.chapters.said import NOT_SAID, said
+from liftout.documents.document import Chapter, Document, Reader, Revision
+from liftout.identity.digests import Digests
+
+SIGNER: Final = ("Name", "Licence or certificate, kind and number", "Date", "Signature")
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """A document before it is written: its place in the number scheme, its readers, its chapters by key."""
+
+    key: str
+    title: str
+    place: int
+    readers: tuple[Reader, ...]
+    purpose: str
+    chapters: dict[str, str]
+    signatures: tuple[Signature, ...]
+
+
+PREPARED: Final = Signature("Prepared for the shop by", SIGNER)
+DECIDED: Final = Signature(
+    "Accepted as a basis for the work by", SIGNER, "By the licensed person or the authority that decides. The tool never fills in or signs this block."
+)
+
+PLANS: Final = (
+    Plan(
+        "manual",
+        "Installation manual",
+        1,
+        ("shop", "inspector"),
+        "How the equipment is fitted to this one aircraft, tested, removed and fitted again.",
+        {
+            "introduction": "Introduction and authority",
+            "before": "Before you start",
+            "parts": "Parts and consumables",
+            "drawings": "Drawings",
+            "provisions": "Provisions",
+            "electrical": "Electrical",
+            "lines": "Lines",
+            "structure": "Structure and mountings",
+            "passthroughs": "Pass-throughs",
+            "placing": "Equipment placing and restraint",
+            "tests": "Functional tests",
+            "removal": "Removal and refitting",
+            "placards": "Placards",
+            "continued": "Instructions for continued airworthiness",
+        },
+        (PREPARED, DECIDED),
+    ),
+    Plan(
+        "amendment",
+        "Weight-and-balance amendment",
+        2,
+        ("owner", "inspector"),
+        "The empty weight of this aircraft with the equipment in and with it out, and what may then be loaded.",
+        {
+            "identity": "Identity and record superseded",
+            "empty_weight": "Old and new empty weight",
+            "equipment_list": "Changes to the equipment list",
+            "states": "States side by side",
+            "adverse": "Adverse loadings",
+            "switching": "From one state's record to another",
+            "working": "How each empty weight was worked",
+            "signing": "Signatures",
+        },
+        (),
+    ),
+    Plan(
+        "checklist",
+        "Inspector's checklist",
+        3,
+        ("inspector", "shop"),
+        "What is seen, measured and operated before the aircraft is released, each line with its acceptance value.",
+        {
+            "using": "How this checklist is used",
+            "papers": "Papers and identity",
+            "values": "Values that findings rest on",
+            "closing": "Before panels close",
+            "restraint": "Placing and restraint",
+            "function": "Function",
+            "removability": "Removal, blanks and refitting",
+            "open_points": "What is open, and what was declared not to apply",
+            "released": "Signatures",
+        },
+        (),
+    ),
+    Plan(
+        "calculations",
+        "Calculation record",
+        4,
+        ("inspector",),
+        "Every finding with its working, its evidence and its sources, so that each figure can be checked by hand.",
+        {
+            "summary": "Results",
+            **{f"findings-{family}": f"Findings: {family}" for family in FAMILIES},
+            "worked_values": "Worked values that findings use",
+            "publications": "Publications and editions",
+            "digests": "Digests",
+        },
+        (PREPARED,),
+    ),
+    # 5: records (drafts for the authority and for the licensed person).
+)
+
+
+def documents(assessment: Assessment, digests: Digests) -> tuple[Document, ...]:
+    """The documents of a docket.
+
+    Args:
+        assessment: the assessed job.
+        digests: its four digests.
+
+    Raises:
+        liftout.documents.blocks.BlockError: when a chapter cannot be made: its template is wrong.
+    """
+    matter = Matter(assessment, digests)
+    return tuple(_written(plan, matter) for plan in PLANS)
+
+
+def standing(matter: Matter) -> str:
+    """What stands at the top of every page: what is open, and whether the job is a demonstration."""
+    count = len(matter.assessment.open)
+    parts = [f"INCOMPLETE - NOT FOR INSTALLATION, {count} open {'item' if count == 1 else 'items'}"] if count else []
+    if matter.demonstration:
+        parts.append("DEMONSTRATION, ALL DATA INVENTED" if count else "DEMONSTRATION - NOT FOR INSTALLATION, ALL DATA INVENTED")
+    return " - ".join(parts)
+
+
+def effectivity(matter: Matter) -> str:
+    """The one aircraft that the docket is for."""
+    plane = matter.facts.aircraft
+    words = [plane.model, *([f"registration {plane.registration}"] if plane.registration else [])]
+    return f"{', '.join(words)}, serial number {said(plane.serial_number)} only"
+
+
+def _written(plan: Plan, matter: Matter) -> Document:
+    papers = matter.papers
+    return Document(
+        key=plan.key,
+        title=plan.title,
+        number=f"{papers.number}-{plan.place}",
+        revision=papers.revision,
+        date=papers.date,
+        effectivity=effectivity(matter),
+        digest=matter.digests.job,
+        standing=standing(matter),
+        shop=papers.shop,
+        revisions=tuple(Revision(line.revision, line.date, line.reason) for line in papers.revisions)
+        or (Revision(papers.revision, papers.date, f"{NOT_SAID}: the reason of this revision"),),
+        chapters=tuple(_chapter(plan.key, key, title, matter) for key, title in plan.chapters.items()),
+        signatures=plan.signatures,
+        readers=plan.readers,
+        purpose=plan.purpose,
+    )
+
+
+def _chapter(document: str, key: str, title: str, matter: Matter) -> Chapter:
+    """One chapter; a key like "findings-balance" is the chapter `findings` of one part of the job."""
+    name, _, part = key.partition("-")
+    picked = getattr(import_module(f"liftout.documents.chapters.{name}"), name)
+    values = picked(matter, part) if part else picked(matter)
+    return Chapter(key, title, templating.chapter(f"{document}/{name}.md.j2", **values))

@@ -1,0 +1,269 @@
+"""What holds one item, in three views to one scale: box, centre of gravity, contacts, straps and their anchors.
+
+First-angle arrangement: side view from the left, the view from the front to its right, the plan below.
+"""
+
+from __future__ import annotations
+
+import math
+import sys
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from liftout.facts import Facts
+from liftout.facts.restraint import Restraint, Spot, Strap
+from liftout.figures.amounts import among, on_scale, said
+from liftout.figures.drawing import TALLEST, WIDTH, Drawing, drawing
+from liftout.figures.keys import key_row, scale_bar
+from liftout.figures.legend import Column, Legend
+from liftout.figures.lettering import shortened, wrapped
+from liftout.figures.marks import centre_of_gravity
+from liftout.figures.placing import Box, Placer, Point, around
+from liftout.figures.show import show
+from liftout.figures.svg import CHAIN, DASHED, FIRM, HEAVY, THIN, Canvas, room_for
+
+Spatial = tuple[float, float, float]
+"""Arm, right of the centre line, up."""
+
+MARGIN = 8.0
+"""Paper round the geometry of a view for the names of anchors."""
+
+HEAD, FOOT, GAP, LINE = 10.5, 6.0, 12.0, 3.6
+NOTE = "The box is drawn about the centre of gravity; the job does not say where the centre of gravity lies inside it. Arms are told from the datum {datum}."
+
+
+@dataclass(frozen=True)
+class _Solid:
+    """The geometry of a restraint in the unit of the drawing; what the job lacks is None or left out."""
+
+    unit: str
+    middle: Spatial | None
+    size: Spatial | None
+    contacts: list[Spatial]
+    straps: list[tuple[Strap, Spatial, Spatial]]
+
+    @property
+    def points(self) -> list[Spatial]:
+        """Every point that must be on the paper."""
+        found = [*self.contacts, *(p for _, a, b in self.straps for p in (a, b))]
+        if self.middle:
+            half = [extent / 2 for extent in self.size or (0.0, 0.0, 0.0)]
+            found += [tuple(m + sign * h for m, h in zip(self.middle, half, strict=True)) for sign in (1, -1)]  # type: ignore[misc]
+        return found or [(0.0, 0.0, 0.0)]
+
+    def extent(self, axis: int) -> tuple[float, float]:
+        """Least and largest along an axis."""
+        values = [point[axis] for point in self.points]
+        return min(values), max(values)
+
+
+@dataclass(frozen=True)
+class _View:
+    """One view: which axis runs across and which up, and in which sense."""
+
+    title: str
+    across: int
+    sense: int
+    up: int
+    across_word: str
+    up_word: str
+
+
+SIDE = _View("from the left", 0, 1, 2, "forward", "up")
+FRONT = _View("from the front", 1, -1, 2, "right", "up")
+PLAN = _View("from above", 0, 1, 1, "forward", "right")
+
+
+def restraint_sketch(restraint: Restraint, facts: Facts) -> Drawing:
+    """The sketch of what holds one item."""
+    solid = _solid(restraint)
+    table = Legend(
+        (Column("Point", 40), Column(f"Arm, right, up ({solid.unit})", 62), Column("Strap: rating, rating is, anchored to", 64)),
+        tuple(_rows(restraint)),
+    )
+    spans = [max(high - low, 1e-9) for low, high in (solid.extent(axis) for axis in range(3))]
+    frame = 2 * MARGIN
+    mm = min((WIDTH - 14 - GAP - 2 * frame) / (spans[0] + spans[1]), (118 - 2 * (HEAD + FOOT + frame)) / (spans[2] + spans[1]))
+    mm = min(mm, 60 / max(spans))
+    sizes = [span * mm + frame for span in spans]
+    side = Box(8, HEAD, 8 + sizes[0], HEAD + sizes[2])
+    front = Box(side.right + GAP, HEAD, side.right + GAP + sizes[1], HEAD + sizes[2])
+    plan = Box(8, side.bottom + FOOT + HEAD - 3, side.right, side.bottom + FOOT + HEAD - 3 + sizes[1])
+    key = plan.bottom + FOOT + 6
+    notes = wrapped(_stops(restraint) + NOTE.format(datum=facts.aircraft.datum), WIDTH - 2, 8.0)
+    table = table.within(TALLEST - key - 14 - len(notes) * LINE)
+    canvas = Canvas(WIDTH, key + 14 + table.height + len(notes) * LINE)
+    for view, region in ((SIDE, side), (FRONT, front), (PLAN, plan)):
+        _draw(canvas, view, region, solid, restraint, mm)
+    _keys(canvas, key, mm, solid.unit)
+    table.draw(canvas, 1, key + 10)
+    for number, words in enumerate(notes):
+        canvas.text((1, key + 14.5 + table.height + number * LINE), words)
+    title = f"Restraint of the {restraint.item.name}: views from the left, from the front and from above."
+    rows = " ".join(f"{point}: {place}{', ' + held if held else ''}." for point, place, held in _rows(restraint))
+    return drawing(canvas, f"restraint-{restraint.item.name}", title, f"{title} {rows} {' '.join(notes)}")
+
+
+def restraint_sketches(facts: Facts) -> list[Drawing]:
+    """The sketches of all items that the job says are held by something."""
+    return [restraint_sketch(r, facts) for r in facts.restraints if r.place.there and r.declined is None]
+
+
+def _solid(restraint: Restraint) -> _Solid:
+    item = restraint.item
+    unit = among([item.arm, item.length, *(strap.anchored.arm for strap in restraint.straps), *(c.arm for c in restraint.contacts)], "in")
+
+    def three(*amounts: object) -> Spatial | None:
+        values = [on_scale(amount, unit) for amount in amounts]  # type: ignore[arg-type]
+        return None if None in values else (values[0], values[1], values[2])  # type: ignore[return-value]
+
+    def spot(place: Spot) -> Spatial | None:
+        return three(place.arm, place.lateral, place.height)
+
+    straps = [(strap, spot(strap.attached), spot(strap.anchored)) for strap in restraint.straps]
+    return _Solid(
+        unit,
+        three(item.arm, item.lateral, item.height),
+        three(item.length, item.width, item.tall),
+        [place for contact in restraint.contacts if (place := spot(contact))],
+        [(strap, a, b) for strap, a, b in straps if a and b],
+    )
+
+
+def _rows(restraint: Restraint) -> list[tuple[str, str, str]]:
+    item = restraint.item
+
+    def at(place: Spot) -> str:
+        return ", ".join(said(amount) for amount in (place.arm, place.lateral, place.height))
+
+    rows = [("centre of gravity", at(Spot(item.arm, item.lateral, item.height)), "")]
+    rows.append(("box: length, width, height", at(Spot(item.length, item.width, item.tall)), ""))
+    if restraint.contacts:
+        rows.append(("contacts with the floor", "; ".join(at(contact) for contact in restraint.contacts), ""))
+    for strap in restraint.straps:
+        rows.append((f"{strap.name}, on the item", at(strap.attached), ""))
+        rows.append((f"{strap.name}, anchor", at(strap.anchored), f"{said(strap.rating)}, {said(strap.rating_is)}, {said(strap.anchor)}"))
+    if not restraint.straps:
+        rows.append(("straps", "none told", ""))
+    return rows
+
+
+def _stops(restraint: Restraint) -> str:
+    return f"Stops at the base: {', '.join(restraint.blocked)}, each {said(restraint.block_rating)}. " if restraint.blocked else ""
+
+
+# -- drawing --------------------------------------------------------------------------------------------------------
+
+
+def _draw(canvas: Canvas, view: _View, region: Box, solid: _Solid, restraint: Restraint, mm: float) -> None:
+    across, up = solid.extent(view.across), solid.extent(view.up)
+    centre = region.centre
+
+    def at(point: Spatial) -> Point:
+        x = view.sense * (point[view.across] - sum(across) / 2) * mm
+        return centre[0] + x, centre[1] - (point[view.up] - sum(up) / 2) * mm
+
+    placer = Placer(region)
+    canvas.text((region.left, region.top - 7.2), view.title, bold=True)
+    _directions(canvas, view, region)
+    with canvas.group(f"{restraint.item.name}, {view.title}"):
+        box = _box(canvas, view, region, solid, at, placer, removable=restraint.item.removable)
+        if box:
+            _base_stops(canvas, view, box, restraint.blocked)
+        _floor(canvas, view, solid, at)
+        if solid.middle:
+            centre_of_gravity(canvas, at(solid.middle))
+            placer.marks.append(around(at(solid.middle), 3, 3))
+    for strap, start, end in solid.straps:
+        with canvas.group(strap.name):
+            canvas.line(at(start), at(end), HEAVY)
+            canvas.circle(at(start), 0.9, FIRM, "#fff")
+            canvas.rectangle(around(at(end), 1.9, 1.9), FIRM, "#000")
+        placer.follow([at(start), at(end)])
+        placer.marks.extend((around(at(start), 1.9, 1.9), around(at(end), 2, 2)))
+    for names, place in _together([(strap.name, at(end)) for strap, _, end in solid.straps]):
+        words = shortened(names, 24, 8, bold=True)
+        room = placer.near(place, *room_for(words, bold=True), 1.6)
+        if room:
+            if math.dist(place, room.centre) > room.width / 2 + 3:
+                canvas.line(place, room.centre, THIN)
+            canvas.label(room, words, bold=True)
+
+
+def _box(canvas: Canvas, view: _View, region: Box, solid: _Solid, at, placer: Placer, *, removable: bool) -> Box | None:  # type: ignore[no-untyped-def]
+    """The outline, with its two sizes outside the view where this view is the one to give them."""
+    if solid.middle is None or solid.size is None:
+        return None
+    low, high = ([m + sign * s / 2 for m, s in zip(solid.middle, solid.size, strict=True)] for sign in (-1, 1))
+    (x1, y1), (x2, y2) = at(tuple(low)), at(tuple(high))
+    box = Box(min(x1, x2), min(y1, y2), max(x1, x2), max(y1, y2))
+    canvas.rectangle(box, FIRM if removable else DASHED)
+    placer.follow([(box.left, box.top), (box.right, box.top), (box.right, box.bottom), (box.left, box.bottom), (box.left, box.top)])
+    return box
+
+
+def _directions(canvas: Canvas, view: _View, region: Box) -> None:
+    """Arrows with the words forward, right, up, outside the view."""
+    y = region.bottom + 3
+    canvas.arrow((region.left + 9, y), (region.left, y))
+    canvas.text((region.left + 10, y + 1), view.across_word)
+    x = region.left - 3
+    canvas.arrow((x, region.bottom), (x, region.bottom - 9))
+    canvas.text((x + 1, region.bottom - 10), view.up_word, upwards=True)
+
+
+def _floor(canvas: Canvas, view: _View, solid: _Solid, at) -> None:  # type: ignore[no-untyped-def]
+    """Contacts; seen from the side, with the floor that they show."""
+    places = [at(contact) for contact in solid.contacts]
+    for x, y in places:
+        if view.up == 2:
+            canvas.polygon([(x, y), (x - 1.1, y + 1.8), (x + 1.1, y + 1.8)], THIN, "#fff")
+        else:
+            canvas.polygon([(x, y - 1.1), (x + 1.1, y + 0.9), (x - 1.1, y + 0.9)], THIN, "#fff")
+    if view.up == 2 and places and len({round(y, 6) for _, y in places}) == 1:
+        left, right, y = min(x for x, _ in places) - 2, max(x for x, _ in places) + 2, places[0][1] + 1.8
+        canvas.line((left, y), (right, y), HEAVY)
+        canvas.hatching(Box(left, y, right, y + 1.6), 1.4)
+
+
+def _base_stops(canvas: Canvas, view: _View, box: Box, blocked: Sequence[str]) -> None:
+    """Stops that hold the base, as small black blocks against the sides that they hold."""
+    sides = {"forward": (0, -1), "aft": (0, 1), "left": (1, -1), "right": (1, 1)}
+    for word in blocked:
+        axis, sign = sides[word]
+        if axis == view.across:
+            x = box.right if sign * view.sense > 0 else box.left - 1.2
+            y = box.bottom - 2.4 if view.up == 2 else box.centre[1] - 1.2
+            canvas.rectangle(Box(x, y, x + 1.2, y + 2.4), None, "#000")
+        elif axis == view.up:
+            y = box.top - 1.2 if sign > 0 else box.bottom
+            canvas.rectangle(Box(box.centre[0] - 1.2, y, box.centre[0] + 1.2, y + 1.2), None, "#000")
+
+
+def _together(named: Sequence[tuple[str, Point]]) -> list[tuple[str, Point]]:
+    """Names of points that fall on one another, three to a label."""
+    groups: list[tuple[list[str], Point]] = []
+    for name, place in named:
+        group = next((names for names, other in groups if math.dist(place, other) < 0.8 and len(names) < 3), None)
+        if group is None:
+            groups.append(([name], place))
+        else:
+            group.append(name)
+    return [(", ".join(shortened(name, 24 / len(names), 8, bold=True) for name in names), place) for names, place in groups]
+
+
+def _keys(canvas: Canvas, middle: float, mm: float, unit: str) -> None:
+    def strap(c: Canvas, at: Point) -> None:
+        c.line((at[0] - 3, at[1]), (at[0] + 3, at[1]), HEAVY)
+        c.circle((at[0] - 3, at[1]), 0.9, FIRM, "#fff")
+        c.rectangle(around((at[0] + 3, at[1]), 1.9, 1.9), FIRM, "#000")
+
+    def contact(c: Canvas, at: Point) -> None:
+        c.polygon([(at[0], at[1] - 1), (at[0] - 1.1, at[1] + 0.8), (at[0] + 1.1, at[1] + 0.8)], THIN, "#fff")
+
+    key_row(canvas, 1, middle, [(strap, "strap, from the item to its anchor"), (contact, "contact with the floor"), (centre_of_gravity, "centre of gravity")])
+    scale_bar(canvas, 4, middle + 8, mm, unit)
+
+
+if __name__ == "__main__":
+    show(restraint_sketches, sys.argv[1:])
