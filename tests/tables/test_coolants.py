@@ -28,7 +28,7 @@ def test_every_node_is_coolprops(fluid: str) -> None:
 
 
 def test_trade_and_handbook_values_lie_near() -> None:
-    """Ethylene glycol 40 per cent by mass, 20 °C: 1063 kg/m³ in a trade table of an inhibited fluid (1.2 per cent); freezing by ASHRAE from memory (2.5 K)."""
+    """Ethylene glycol 40 % by mass, 20 °C: 1063 kg/m³ in a trade table of an inhibited fluid; freezing points of ASHRAE, from memory."""
     row = table("coolants").row("ethylene glycol 40 % at 20 °C")
     assert float(row.density.quantity.si) == pytest.approx(1063, rel=0.012)
     for percent, freezing_c in {30: -14.1, 40: -22.3, 50: -33.8}.items():

@@ -46,10 +46,13 @@ def escaped(value: object) -> Markup:
     Raises:
         BlockError: for a value without a printed form of its own.
     """
+    from jinja2 import Undefined
     from markupsafe import Markup
 
     if isinstance(value, Markup):
         return value
+    if isinstance(value, Undefined):
+        str(value)  # says which name, and in which place
     if not isinstance(value, str | int | Decimal | Quantity) or isinstance(value, bool):
         raise BlockError(f"{value!r} has no printed form: give the template a text, a whole number, a decimal or a quantity")
     text = value.value if isinstance(value, StrEnum) else str(value)

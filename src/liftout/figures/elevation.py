@@ -171,7 +171,7 @@ def stations(plane: Aircraft, unit: str) -> list[Station]:
 
 def pipes(facts: Facts) -> list[Pipe]:
     """The segments of all loops."""
-    found = []
+    found: list[Pipe] = []
     for loop in facts.loops:
         places = loop.place.each("segments")
         found.extend(Pipe(loop, s, places[s.name].said_at("begins"), places[s.name].said_at("ends")) for s in loop.segments)

@@ -14,13 +14,18 @@ SIGN = 9.0
 """Paper that a sign takes, in mm."""
 
 
-def key_row(canvas: Canvas, left: float, middle: float, entries: Sequence[tuple[Symbol, str]]) -> None:
-    """Signs, each with its meaning to the right of it, from `left` on."""
-    base = middle + 0.29 * SIZE_PT * MM_PER_POINT
+def key(canvas: Canvas, left: float, middle: float, entries: Sequence[tuple[Symbol, str]], *, down: float = 0.0) -> None:
+    """Signs, each with its meaning to the right of it: side by side, or one `down` mm below the other."""
     for sign, words in entries:
         sign(canvas, (left + SIGN / 2, middle))
-        canvas.text((left + SIGN + 1.2, base), words, SIZE_PT)
-        left += SIGN + 1.2 + width(words, SIZE_PT) + 3.5
+        canvas.text((left + SIGN + 1.2, middle + 0.29 * SIZE_PT * MM_PER_POINT), words, SIZE_PT)
+        left += 0 if down else entry_width(words) + 3.5
+        middle += down
+
+
+def entry_width(words: str) -> float:
+    """Paper that a sign and its meaning take."""
+    return SIGN + 1.2 + width(words, SIZE_PT)
 
 
 def scale_bar(canvas: Canvas, left: float, base: float, mm_per_unit: float, unit: str, longest: float = 45.0) -> None:

@@ -132,7 +132,9 @@ class _Chart:
         if self.place(number) is None:
             wanted = "; ".join(need.what for need in point.missing)
             return "", letters(number), UNKNOWN, UNKNOWN, "", f"{point.label}: not drawn, not assessed{': ' + wanted if wanted else ''}"
-        weight, arm = (_in_unit(text, unit, q) for text, unit, q in zip(point.figures, (self.weight_unit, self.arm_unit), (point.weight, point.arm), strict=True))
+        weight, arm = (
+            _in_unit(text, unit, q) for text, unit, q in zip(point.figures, (self.weight_unit, self.arm_unit), (point.weight, point.arm), strict=True)
+        )
         return (lambda canvas, at: mark(canvas, at, number)), letters(number), weight, arm, "", point.label
 
     def in_words(self) -> str:
@@ -194,7 +196,11 @@ class _Chart:
             with canvas.group("maximum take-off weight"):
                 canvas.line((PLOT.left, y), (PLOT.right, y), CHAIN)
             self.placer.follow([(PLOT.left, y), (PLOT.right, y)])
-            self._caption(canvas, [(PLOT.left + share * PLOT.width, y) for share in (0.25, 0.5, 0.75)], f"maximum take-off weight {said(self.limits.maximum_takeoff)}")
+            self._caption(
+                canvas,
+                [(PLOT.left + share * PLOT.width, y) for share in (0.25, 0.5, 0.75)],
+                f"maximum take-off weight {said(self.limits.maximum_takeoff)}",
+            )
         for side, line in lines:
             self._caption(canvas, [((x1 + x2) / 2, (y1 + y2) / 2) for (x1, y1), (x2, y2) in zip(line, line[1:], strict=False)], side)
 

@@ -7,28 +7,36 @@ from __future__ import annotations
 
 import math
 import sys
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from typing import Final
 
 from liftout.facts import Facts
+from liftout.facts.equipment import Item
 from liftout.facts.restraint import Restraint, Spot, Strap
 from liftout.figures.amounts import among, on_scale, said
 from liftout.figures.drawing import TALLEST, WIDTH, Drawing, drawing
-from liftout.figures.keys import key_row, scale_bar
-from liftout.figures.legend import Column, Legend
+from liftout.figures.keys import entry_width, key, scale_bar
+from liftout.figures.legend import Column, Legend, Symbol
 from liftout.figures.lettering import shortened, wrapped
 from liftout.figures.marks import centre_of_gravity
 from liftout.figures.placing import Box, Placer, Point, around
 from liftout.figures.show import show
-from liftout.figures.svg import CHAIN, DASHED, FIRM, HEAVY, THIN, Canvas, room_for
+from liftout.figures.svg import DASHED, FIRM, HEAVY, THIN, Canvas, room_for
 
 Spatial = tuple[float, float, float]
 """Arm, right of the centre line, up."""
 
+OnPaper = Callable[[Spatial], Point]
+
 MARGIN = 8.0
 """Paper round the geometry of a view for the names of anchors."""
 
-HEAD, FOOT, GAP, LINE = 10.5, 6.0, 12.0, 3.6
+MOST_HEIGHT = 98.0
+"""Paper that the side view and the plan may take together, in mm."""
+
+LEFT, RIGHT, GAP = 8.0, 7.0, 12.0
+TITLE, HEAD, FOOT, LINE = 4.5, 11.0, 6.0, 3.6
 NOTE = "The box is drawn about the centre of gravity; the job does not say where the centre of gravity lies inside it. Arms are told from the datum {datum}."
 
 
@@ -74,34 +82,55 @@ FRONT = _View("from the front", 1, -1, 2, "right", "up")
 PLAN = _View("from above", 0, 1, 1, "forward", "right")
 
 
+def _strap_sign(canvas: Canvas, at: Point) -> None:
+    canvas.line((at[0] - 3, at[1]), (at[0] + 3, at[1]), HEAVY)
+    canvas.circle((at[0] - 3, at[1]), 0.9, FIRM, "#fff")
+    canvas.rectangle(around((at[0] + 3, at[1]), 1.9, 1.9), FIRM, "#000")
+
+
+def _contact_sign(canvas: Canvas, at: Point) -> None:
+    canvas.polygon([(at[0], at[1] - 1), (at[0] - 1.1, at[1] + 0.8), (at[0] + 1.1, at[1] + 0.8)], THIN, "#fff")
+
+
+KEY: Final[tuple[tuple[Symbol, str], ...]] = (
+    (_strap_sign, "strap, from item to anchor"),
+    (_contact_sign, "contact with the floor"),
+    (centre_of_gravity, "centre of gravity"),
+)
+
+
 def restraint_sketch(restraint: Restraint, facts: Facts) -> Drawing:
     """The sketch of what holds one item."""
     solid = _solid(restraint)
     table = Legend(
-        (Column("Point", 40), Column(f"Arm, right, up ({solid.unit})", 62), Column("Strap: rating, rating is, anchored to", 64)),
+        (Column("", 32), Column("On the item: arm, right, up", 47), Column("Anchor: arm, right, up", 47), Column("Rating, anchored to", 40)),
         tuple(_rows(restraint)),
     )
     spans = [max(high - low, 1e-9) for low, high in (solid.extent(axis) for axis in range(3))]
-    frame = 2 * MARGIN
-    mm = min((WIDTH - 14 - GAP - 2 * frame) / (spans[0] + spans[1]), (118 - 2 * (HEAD + FOOT + frame)) / (spans[2] + spans[1]))
-    mm = min(mm, 60 / max(spans))
-    sizes = [span * mm + frame for span in spans]
-    side = Box(8, HEAD, 8 + sizes[0], HEAD + sizes[2])
-    front = Box(side.right + GAP, HEAD, side.right + GAP + sizes[1], HEAD + sizes[2])
-    plan = Box(8, side.bottom + FOOT + HEAD - 3, side.right, side.bottom + FOOT + HEAD - 3 + sizes[1])
-    key = plan.bottom + FOOT + 6
-    notes = wrapped(_stops(restraint) + NOTE.format(datum=facts.aircraft.datum), WIDTH - 2, 8.0)
-    table = table.within(TALLEST - key - 14 - len(notes) * LINE)
-    canvas = Canvas(WIDTH, key + 14 + table.height + len(notes) * LINE)
+    mm = min((WIDTH - LEFT - GAP - RIGHT - 4 * MARGIN) / (spans[0] + spans[1]), (MOST_HEIGHT - 4 * MARGIN) / (spans[2] + spans[1]), 60 / max(spans))
+    wide, deep, high = (span * mm + 2 * MARGIN for span in spans)
+    side = Box(LEFT, HEAD, LEFT + wide, HEAD + high)
+    front = Box(side.right + GAP, HEAD, side.right + GAP + deep, HEAD + high)
+    plan = Box(LEFT, side.bottom + FOOT + TITLE, side.right, side.bottom + FOOT + TITLE + deep)
+    notes = wrapped(_notes(restraint, facts.aircraft.datum), WIDTH - 2, 8.0, most=6)
+    aside = WIDTH - plan.right - GAP > max(entry_width(words) for _, words in KEY) + 1
+    foot = plan.bottom + FOOT + (2 if aside else 16)
+    table = table.within(TALLEST - foot - 4 - len(notes) * LINE)
+    canvas = Canvas(WIDTH, foot + table.height + 4 + len(notes) * LINE)
     for view, region in ((SIDE, side), (FRONT, front), (PLAN, plan)):
         _draw(canvas, view, region, solid, restraint, mm)
-    _keys(canvas, key, mm, solid.unit)
-    table.draw(canvas, 1, key + 10)
+    if aside:
+        key(canvas, plan.right + GAP, plan.top + 4, KEY, down=6)
+        scale_bar(canvas, plan.right + GAP + 1, plan.top + 28, mm, solid.unit)
+    else:
+        key(canvas, 1, plan.bottom + FOOT + 5, KEY)
+        scale_bar(canvas, 4, plan.bottom + FOOT + 13, mm, solid.unit)
+    table.draw(canvas, 1, foot)
     for number, words in enumerate(notes):
-        canvas.text((1, key + 14.5 + table.height + number * LINE), words)
+        canvas.text((1, foot + table.height + 4.5 + number * LINE), words)
     title = f"Restraint of the {restraint.item.name}: views from the left, from the front and from above."
-    rows = " ".join(f"{point}: {place}{', ' + held if held else ''}." for point, place, held in _rows(restraint))
-    return drawing(canvas, f"restraint-{restraint.item.name}", title, f"{title} {rows} {' '.join(notes)}")
+    rows = " ".join(f"{', '.join(cell for cell in row if cell)}." for row in _rows(restraint))
+    return drawing(canvas, f"restraint-{restraint.item.name}", title, f"{title} {rows} {_notes(restraint, facts.aircraft.datum)}")
 
 
 def restraint_sketches(facts: Facts) -> list[Drawing]:
@@ -130,26 +159,32 @@ def _solid(restraint: Restraint) -> _Solid:
     )
 
 
-def _rows(restraint: Restraint) -> list[tuple[str, str, str]]:
+def _rows(restraint: Restraint) -> list[tuple[str, str, str, str]]:
     item = restraint.item
-
-    def at(place: Spot) -> str:
-        return ", ".join(said(amount) for amount in (place.arm, place.lateral, place.height))
-
-    rows = [("centre of gravity", at(Spot(item.arm, item.lateral, item.height)), "")]
-    rows.append(("box: length, width, height", at(Spot(item.length, item.width, item.tall)), ""))
-    if restraint.contacts:
-        rows.append(("contacts with the floor", "; ".join(at(contact) for contact in restraint.contacts), ""))
+    rows = [("centre of gravity", _coordinates(Spot(item.arm, item.lateral, item.height)), "", "")]
+    rows.append(("box", f"{said(item.length)} long, {said(item.width)} wide, {said(item.tall)} high", "", ""))
     for strap in restraint.straps:
-        rows.append((f"{strap.name}, on the item", at(strap.attached), ""))
-        rows.append((f"{strap.name}, anchor", at(strap.anchored), f"{said(strap.rating)}, {said(strap.rating_is)}, {said(strap.anchor)}"))
+        rows.append(
+            (
+                f"strap {strap.name}",
+                _coordinates(strap.attached),
+                _coordinates(strap.anchored),
+                f"{said(strap.rating)} {said(strap.rating_is)}, {said(strap.anchor)}",
+            )
+        )
     if not restraint.straps:
-        rows.append(("straps", "none told", ""))
+        rows.append(("straps", "none told", "", ""))
     return rows
 
 
-def _stops(restraint: Restraint) -> str:
-    return f"Stops at the base: {', '.join(restraint.blocked)}, each {said(restraint.block_rating)}. " if restraint.blocked else ""
+def _coordinates(place: Spot) -> str:
+    return ", ".join(said(amount) for amount in (place.arm, place.lateral, place.height))
+
+
+def _notes(restraint: Restraint, datum: str) -> str:
+    contacts = "; ".join(_coordinates(contact) for contact in restraint.contacts) or "none told"
+    stops = f" Stops at the base: {', '.join(restraint.blocked)}, each {said(restraint.block_rating)}." if restraint.blocked else ""
+    return f"Contacts with the floor (arm, right, up): {contacts}.{stops} {NOTE.format(datum=datum)}"
 
 
 # -- drawing --------------------------------------------------------------------------------------------------------
@@ -164,13 +199,14 @@ def _draw(canvas: Canvas, view: _View, region: Box, solid: _Solid, restraint: Re
         return centre[0] + x, centre[1] - (point[view.up] - sum(up) / 2) * mm
 
     placer = Placer(region)
-    canvas.text((region.left, region.top - 7.2), view.title, bold=True)
+    canvas.text((region.left, region.top - (1.5 if view is PLAN else 7.6)), view.title, bold=True)
     _directions(canvas, view, region)
     with canvas.group(f"{restraint.item.name}, {view.title}"):
-        box = _box(canvas, view, region, solid, at, placer, removable=restraint.item.removable)
+        box = _box(canvas, solid, at, placer, removable=restraint.item.removable)
         if box:
             _base_stops(canvas, view, box, restraint.blocked)
-        _floor(canvas, view, solid, at)
+            _sizes(canvas, view, region, box, restraint.item, placer)
+        _floor(canvas, view, solid, at, placer)
         if solid.middle:
             centre_of_gravity(canvas, at(solid.middle))
             placer.marks.append(around(at(solid.middle), 3, 3))
@@ -190,16 +226,33 @@ def _draw(canvas: Canvas, view: _View, region: Box, solid: _Solid, restraint: Re
             canvas.label(room, words, bold=True)
 
 
-def _box(canvas: Canvas, view: _View, region: Box, solid: _Solid, at, placer: Placer, *, removable: bool) -> Box | None:  # type: ignore[no-untyped-def]
-    """The outline, with its two sizes outside the view where this view is the one to give them."""
+def _box(canvas: Canvas, solid: _Solid, at: OnPaper, placer: Placer, *, removable: bool) -> Box | None:
+    """The outline of the item."""
     if solid.middle is None or solid.size is None:
         return None
-    low, high = ([m + sign * s / 2 for m, s in zip(solid.middle, solid.size, strict=True)] for sign in (-1, 1))
-    (x1, y1), (x2, y2) = at(tuple(low)), at(tuple(high))
+    (x, y, z), (length, width, tall) = solid.middle, solid.size
+    (x1, y1), (x2, y2) = at((x - length / 2, y - width / 2, z - tall / 2)), at((x + length / 2, y + width / 2, z + tall / 2))
     box = Box(min(x1, x2), min(y1, y2), max(x1, x2), max(y1, y2))
     canvas.rectangle(box, FIRM if removable else DASHED)
     placer.follow([(box.left, box.top), (box.right, box.top), (box.right, box.bottom), (box.left, box.bottom), (box.left, box.top)])
     return box
+
+
+def _sizes(canvas: Canvas, view: _View, region: Box, box: Box, item: Item, placer: Placer) -> None:
+    """Length over the side view, width over the front view, height beside it."""
+    if view is PLAN:
+        return
+    y, x = region.top - 1.5, region.right + 4.5
+    for edge in (box.left, box.right):
+        canvas.line((edge, box.top - 0.8), (edge, y - 0.8), THIN)
+        placer.follow([(edge, box.top), (edge, y)])
+    words = said(item.length if view is SIDE else item.width)
+    canvas.dimension((box.left, y), (box.right, y), shortened(words, region.width - 2, 8))
+    if view is FRONT:
+        for edge in (box.top, box.bottom):
+            canvas.line((box.right + 0.8, edge), (x + 0.8, edge), THIN)
+            placer.follow([(box.right, edge), (x, edge)])
+        canvas.dimension((x, box.bottom), (x, box.top), shortened(said(item.tall), region.height - 2, 8))
 
 
 def _directions(canvas: Canvas, view: _View, region: Box) -> None:
@@ -212,9 +265,10 @@ def _directions(canvas: Canvas, view: _View, region: Box) -> None:
     canvas.text((x + 1, region.bottom - 10), view.up_word, upwards=True)
 
 
-def _floor(canvas: Canvas, view: _View, solid: _Solid, at) -> None:  # type: ignore[no-untyped-def]
+def _floor(canvas: Canvas, view: _View, solid: _Solid, at: OnPaper, placer: Placer) -> None:
     """Contacts; seen from the side, with the floor that they show."""
     places = [at(contact) for contact in solid.contacts]
+    placer.marks.extend(around(place, 2.2, 3.6 if view.up == 2 else 2.2) for place in places)
     for x, y in places:
         if view.up == 2:
             canvas.polygon([(x, y), (x - 1.1, y + 1.8), (x + 1.1, y + 1.8)], THIN, "#fff")
@@ -224,6 +278,7 @@ def _floor(canvas: Canvas, view: _View, solid: _Solid, at) -> None:  # type: ign
         left, right, y = min(x for x, _ in places) - 2, max(x for x, _ in places) + 2, places[0][1] + 1.8
         canvas.line((left, y), (right, y), HEAVY)
         canvas.hatching(Box(left, y, right, y + 1.6), 1.4)
+        placer.marks.append(Box(left, y - 0.4, right, y + 1.6))
 
 
 def _base_stops(canvas: Canvas, view: _View, box: Box, blocked: Sequence[str]) -> None:
@@ -250,19 +305,6 @@ def _together(named: Sequence[tuple[str, Point]]) -> list[tuple[str, Point]]:
         else:
             group.append(name)
     return [(", ".join(shortened(name, 24 / len(names), 8, bold=True) for name in names), place) for names, place in groups]
-
-
-def _keys(canvas: Canvas, middle: float, mm: float, unit: str) -> None:
-    def strap(c: Canvas, at: Point) -> None:
-        c.line((at[0] - 3, at[1]), (at[0] + 3, at[1]), HEAVY)
-        c.circle((at[0] - 3, at[1]), 0.9, FIRM, "#fff")
-        c.rectangle(around((at[0] + 3, at[1]), 1.9, 1.9), FIRM, "#000")
-
-    def contact(c: Canvas, at: Point) -> None:
-        c.polygon([(at[0], at[1] - 1), (at[0] - 1.1, at[1] + 0.8), (at[0] + 1.1, at[1] + 0.8)], THIN, "#fff")
-
-    key_row(canvas, 1, middle, [(strap, "strap, from the item to its anchor"), (contact, "contact with the floor"), (centre_of_gravity, "centre of gravity")])
-    scale_bar(canvas, 4, middle + 8, mm, unit)
 
 
 if __name__ == "__main__":

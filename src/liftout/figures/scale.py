@@ -39,9 +39,11 @@ class Scale:
 def round_step(near: float, *, down: bool = False) -> tuple[float, Callable[[float], str]]:
     """The next 1, 2 or 5 with zeros at or above `near` (or at or below it), and how its multiples are printed."""
     power = math.floor(math.log10(near))
-    bases = (5, 2, 1, 0.5) if down else (1, 2, 5, 10)
-    inside = (lambda base: base * 10.0**power <= near * (1 + 1e-9)) if down else (lambda base: base * 10.0**power >= near * (1 - 1e-9))
-    base = next(base for base in bases if inside(base))
+    share = near / 10.0**power
+    if down:
+        base = next(base for base in (5, 2, 1, 0.5) if base <= share * (1 + 1e-9))
+    else:
+        base = next(base for base in (1, 2, 5, 10) if base >= share * (1 - 1e-9))
     places = max(0, -power + (base < 1) - (base == 10))
     return base * 10.0**power, lambda value: plain(Decimal(f"{value:.{places}f}") + 0)
 

@@ -13,13 +13,13 @@ from liftout.facts import Facts
 from liftout.figures.amounts import needed, on_scale, said
 from liftout.figures.drawing import TALLEST, WIDTH, Drawing, drawing
 from liftout.figures.elevation import Elevation, Pipe, Placed, numbers, pipes
-from liftout.figures.keys import key_row, scale_bar
-from liftout.figures.legend import Column, Legend
+from liftout.figures.keys import key, scale_bar
+from liftout.figures.legend import Column, Legend, Symbol
 from liftout.figures.lettering import shortened, wrapped
 from liftout.figures.marks import centre_of_gravity, letters
 from liftout.figures.placing import Box, Placer, Point, around, rows_of
 from liftout.figures.show import show
-from liftout.figures.svg import CHAIN, DASHED, FIRM, GRID, HEAVY, THIN, Canvas, room_for
+from liftout.figures.svg import CHAIN, DASHED, FIRM, GRID, HEAVY, THIN, Canvas, Pen, room_for
 
 LEFT, RIGHT = 16.0, WIDTH - 3.0
 BALLOON, ROW = 2.9, 6.6
@@ -72,7 +72,13 @@ class _View:
     @property
     def table(self) -> Legend:
         """What numbers and letters stand for."""
-        columns = (Column("No.", 10), Column("Item, line or station", 76), Column("Arm", 24, "end"), Column("Height", 22, "end"), Column("Length × width × height", 34, "end"))
+        columns = (
+            Column("No.", 10),
+            Column("Item, line or station", 76),
+            Column("Arm", 24, "end"),
+            Column("Height", 22, "end"),
+            Column("Length × width × height", 34, "end"),
+        )
         return Legend(columns, tuple(self._rows()))
 
     def _rows(self) -> list[tuple[str, ...]]:
@@ -211,16 +217,19 @@ class _View:
             with canvas.group(station.in_full):
                 canvas.rectangle(around(centre, 2 * BALLOON, 2 * BALLOON - 1), FIRM, "#fff")
                 canvas.text((centre[0], centre[1] + 1), letter, 8, anchor="middle", bold=True)
-        placer = Placer(Box(LEFT, self.axis + 11, RIGHT, max((y for _, y in centres), default=self.key) + BALLOON + 4), labels=[around(centre, 2 * BALLOON + 0.4, 2 * BALLOON - 1) for centre in centres])
+        foot = max((y for _, y in centres), default=self.key) + BALLOON + 4
+        placer = Placer(Box(LEFT, self.axis + 11, RIGHT, foot), labels=[around(centre, 2 * BALLOON + 0.4, 2 * BALLOON - 1) for centre in centres])
         for (_, _, x), centre in zip(drawn, centres, strict=True):
             placer.follow([(x, self.axis + 6.4), centre])
         for (_, station, _), centre in zip(drawn, centres, strict=True):
-            name = shortened(station.name, 40, 8)
-            if room := placer.beside(centre, *room_for(name), BALLOON):
-                canvas.label(room, name)
+            # No name stands below a letter that is not its own.
+            placer.marks = [Box(x - BALLOON, y, x + BALLOON, foot) for x, y in centres if (x, y) != centre]
+            room = placer.beside(centre, *room_for(station.name), BALLOON)
+            if room:
+                canvas.label(room, station.name)
 
     def _keys(self, canvas: Canvas) -> None:
-        def outline(pen):  # type: ignore[no-untyped-def]
+        def outline(pen: Pen) -> Symbol:
             return lambda c, at: c.rectangle(around(at, 8, 3.4), pen)
 
         def line(c: Canvas, at: Point) -> None:
@@ -231,11 +240,17 @@ class _View:
             c.line((at[0] - 4, at[1] - 0.6), (at[0] + 4, at[1] - 0.6), HEAVY)
             c.hatching(Box(at[0] - 4, at[1] - 0.6, at[0] + 4, at[1] + 1), 1.4)
 
-        key_row(
+        key(
             canvas,
             1,
             self.key,
-            [(outline(FIRM), "removable"), (outline(DASHED), "provision"), (centre_of_gravity, "centre of gravity"), (line, "liquid line"), (floor, "floor at the contacts")],
+            [
+                (outline(FIRM), "removable"),
+                (outline(DASHED), "provision"),
+                (centre_of_gravity, "centre of gravity"),
+                (line, "liquid line"),
+                (floor, "floor at the contacts"),
+            ],
         )
         scale_bar(canvas, 4, self.key + 8, self.all.mm, self.all.unit)
 

@@ -1,0 +1,96 @@
+"""Electrical: the system before the change, demand, circuits, bonding."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from liftout.documents.chapters.matter import Matter, Values
+from liftout.documents.chapters.said import MAKERS, NOT_SAID, absence, known, listed, published, results, said, said_at, text
+from liftout.facts import Fact, Facts, Missing
+from liftout.facts.electrical import Run, Source
+from liftout.facts.equipment import Item
+from liftout.figures.wiring_diagram import wiring_diagrams
+from liftout.tables import table
+
+clearances, bonding = table("clearances"), table("bonding_limits")
+
+
+def electrical(matter: Matter) -> Values:
+    """What the chapter prints."""
+    facts, system, wiring = matter.facts, matter.facts.electrical, matter.facts.wiring
+    movable, line = clearances.row("wire near a movable control"), clearances.row("wire above a flammable or oxygen line")
+    return {
+        "system_absent": absence(system),
+        "system": [
+            ("System voltage", said_at(system, "nominal")),
+            ("Lowest bus voltage", said_at(system, "bus_minimum")),
+            ("Highest bus voltage", said_at(system, "bus_maximum")),
+            ("Battery", said_at(system.part("battery"), "capacity")),
+            ("Charging current after a start", said_at(system.part("battery"), "recharge")),
+            ("Structure is metal", said_at(system, "metal_structure")),
+        ],
+        "sources": [_source(source) for source in facts.sources],
+        "loads": [(load.name, load.source, said(load.current), text(load.phases)) for source in facts.sources for load in source.existing],
+        "demands": [_demand(item) for item in facts.items],
+        "circuits_absent": absence(wiring) or ("" if facts.runs else f"{NOT_SAID.capitalize()}: describe the circuits."),
+        "circuits": [_circuit(run) for run in facts.runs],
+        "drawings": wiring_diagrams(facts),
+        "coolant": [loop for loop in facts.loops if loop.declined is None],
+        "runs": [_steps(run) for run in facts.runs],
+        "movable": published("at least", movable.distance),
+        "line": text(line.distance.quantity),
+        "clearances": line.citation,
+        "makers": MAKERS,
+        "bonds": list(bonds(facts)),
+        "results": results(matter.findings(["electrical"])),
+    }
+
+
+def bonds(facts: Facts) -> Iterator[tuple[str, str, str]]:
+    """Bonds with the largest published resistance and where it is published."""
+    wanted = ["equipment frame to structure", "bonding jumper connection", "static bond of an isolated part"]
+    if any(isinstance(run.return_path, Fact) and run.return_path.value == "structure" for run in facts.runs):
+        wanted.append("ground return path")
+    for row in map(bonding.row, wanted):
+        yield (row.key, published("less than" if row.strictly.text == "yes" else "at most", row.resistance), row.citation)
+
+
+def _source(source: Source) -> tuple[str, ...]:
+    less = listed((f"{said(current)}, {phase}" for phase, current in source.at_phase.items()), "nothing said")
+    return (source.name, said(source.rating), less, said(source.monitoring))
+
+
+def _demand(item: Item) -> tuple[str, ...]:
+    demand = item.demand
+    if demand.declined is not None:
+        return (item.name, "none", "none", "none", f"not applicable, because {demand.declined.value}", "none", "none")
+    voltage = f"{said(demand.lowest_voltage)} to {said(demand.highest_voltage)}"
+    phases = text(demand.phases) if demand.phases else f"{NOT_SAID}: name the phases of flight in which it may run"
+    return (item.name, said(demand.steady), said(demand.peak), said(demand.inrush), said(demand.duty), voltage, phases)
+
+
+def _circuit(run: Run) -> tuple[str, ...]:
+    fed = run.load.name if run.load else "its load"
+    return (run.name, run.source, fed, said(run.gauge), said(run.return_path), said(run.terminations), said_at(run.place, "bundle"))
+
+
+def _steps(run: Run) -> Values:
+    """What the steps of one circuit name, and what they cannot name because the job does not say it."""
+    protection = run.place.part("protection")
+    fitted = {field: protection.word(field) for field in ("device", "rating", "label", "from_source")}
+    connector = run.place.word("connector")
+    needed: list[Fact[str] | Missing] = [run.gauge, run.length, run.return_path, *fitted.values(), connector]  # type: ignore[list-item]
+    pair = isinstance(run.return_path, Fact) and run.return_path.value == "wire"
+    return {
+        "name": run.name,
+        "source": run.source,
+        "cut": known(run.gauge, run.length, run.return_path),
+        "wires": "two wires" if pair else "one wire",
+        "gauge": said(run.gauge),
+        "length": said(run.length),
+        "pair": pair,
+        "protected": run.protected and known(*fitted.values()),
+        **{field: said(fact) for field, fact in fitted.items()},
+        "connector": said(connector) if isinstance(connector, Fact) else "",
+        "gaps": [f"{need.what} ({need.where})" for need in needed if isinstance(need, Missing)],
+    }

@@ -1,0 +1,68 @@
+"""Lines: liquid loops, how their lines are fitted, filled and tested, and drains."""
+
+from __future__ import annotations
+
+from liftout.documents.chapters.matter import Matter, Values
+from liftout.documents.chapters.said import MAKERS, NOT_SAID, absence, known, published, results, said, said_at, text, worked_value
+from liftout.facts import Fact, Facts, Missing
+from liftout.facts.lines import Loop
+from liftout.tables import table
+from liftout.worked.fluids.liquid_fill import liquid_fill
+
+clearances, supports, conditions = table("clearances"), table("line_supports"), table("line_conditions")
+
+
+def lines(matter: Matter) -> Values:
+    """What the chapter prints."""
+    facts = matter.facts
+    above, cable, rod = (clearances.row(key) for key in ("wire near a line", "line near a flexible moving control", "line near a rigid moving control"))
+    hose, slack = supports.row("flexible hose"), conditions.row("hose slack")
+    return {
+        "absent": absence(facts.place.part("lines")) or ("" if facts.loops else f"{NOT_SAID.capitalize()}: describe the loops, or none with the reason."),
+        "loops": [_loop(loop, facts) for loop in facts.loops],
+        "line": text(above.distance.quantity),
+        "flexible": published("at least", cable.distance),
+        "rigid": published("at least", rod.distance),
+        "hose_support": published("at most", hose.spacing),
+        "slack": f"{text(slack.least.quantity)} to {text(slack.most.quantity)}",
+        "slack_of": slack.of.text,
+        "sources": "; ".join(dict.fromkeys(row.citation for row in (above, cable, hose, slack))),
+        "makers": MAKERS,
+        "drains": [(part.name, removal.name, said(part.closed_by)) for removal in facts.removals for part in removal.disconnections if part.kind == "drain"],
+        "results": results(matter.findings(["fluids"])),
+    }
+
+
+def _loop(loop: Loop, facts: Facts) -> Values:
+    if loop.declined is not None:
+        return {"title": loop.name.capitalize(), "declined": absence(loop.place)}
+    parts = loop.place.each("segments")
+    fill = liquid_fill(loop, facts)
+    mixed: list[Fact[str] | Missing] = [loop.kind, loop.fraction, loop.basis, loop.filling, loop.hottest]  # type: ignore[list-item]
+    return {
+        "title": loop.name.capitalize(),
+        "declined": "",
+        "facts": [
+            ("Coolant", said(loop.kind)),
+            ("Share of glycol", f"{said(loop.fraction)} by {said(loop.basis)}"),
+            ("Quantity, worked", worked_value(fill, "V")),
+            ("Weight, worked", worked_value(fill, "m")),
+            ("Coldest air", said(loop.coldest)),
+            ("Liquid at the coldest start", said(loop.cold_start)),
+            ("Liquid at work", said(loop.at_work)),
+            ("Liquid at its hottest", said(loop.hottest)),
+        ],
+        "segments": [
+            (name, *(said_at(part, field) for field in ("kind", "begins", "ends", "inside_diameter", "length", "arm"))) for name, part in parts.items()
+        ],
+        "devices": [(part.name, said(part.count), said(part.pressure_drop), said(part.flow)) for part in loop.devices],
+        "routes": [{"name": name, **{field: said_at(part, field) for field in ("kind", "begins", "ends")}} for name, part in parts.items()],
+        "hoses": [name for name, part in parts.items() if part.said_at("kind") == "hose"],
+        "tubes": [name for name, part in parts.items() if part.said_at("kind") == "tube"],
+        "mixed": known(*mixed),
+        "gaps": [f"{need.what} ({need.where})" for need in mixed if isinstance(need, Missing)],
+        "share": f"{said(loop.fraction)} {said(loop.kind)} by {said(loop.basis)}",
+        "filling": said(loop.filling),
+        "hottest": said(loop.hottest),
+        "volume": worked_value(fill, "V"),
+    }

@@ -1,0 +1,32 @@
+"""Pass-throughs: openings that stay in the aircraft."""
+
+from __future__ import annotations
+
+from liftout.documents.chapters.matter import Matter, Values
+from liftout.documents.chapters.said import MAKERS, NOT_SAID, absence, known, said, said_at
+from liftout.facts import Missing
+from liftout.facts.removal import Opening
+
+
+def passthroughs(matter: Matter) -> Values:
+    """What the chapter prints."""
+    facts = matter.facts
+    return {
+        "absent": absence(facts.place.part("openings")) or ("" if facts.openings else f"{NOT_SAID.capitalize()}: list the openings, or none with the reason."),
+        "openings": [(o.name, o.through, o.passes, said_at(o.place, "size"), said(o.blank), said_at(o.place, "drawing")) for o in facts.openings],
+        "pressurised": said_at(facts.aircraft.place, "pressurised"),
+        "holes": [_hole(opening) for opening in facts.openings],
+        "makers": MAKERS,
+    }
+
+
+def _hole(opening: Opening) -> Values:
+    needed = {"size": opening.place.word("size"), "blank": opening.blank, "drawing": opening.place.word("drawing")}
+    return {
+        "title": opening.name.capitalize(),
+        "name": opening.name,
+        "through": opening.through,
+        **{field: said(fact) for field, fact in needed.items()},
+        "known": known(*needed.values()),
+        "gaps": [f"{need.what} ({need.where})" for need in needed.values() if isinstance(need, Missing)],
+    }

@@ -1,0 +1,36 @@
+"""Provisions: what stays in the aircraft, and in which order it is fitted."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from liftout.documents.chapters.matter import Matter, Values
+from liftout.documents.chapters.said import NOT_SAID, said, said_at
+from liftout.facts import Facts
+
+
+def provisions(matter: Matter) -> Values:
+    """What the chapter prints."""
+    facts = matter.facts
+    staying = [item for item in facts.items if not item.removable]
+    return {
+        "items": [(said_at(i.place, "item_number"), i.name, i.description, said(i.location), said(i.mass_dry), said(i.arm)) for i in staying],
+        "parts": list(_parts(facts)) or [(f"{NOT_SAID}: describe circuits, lines and openings", "none", "none")],
+        "checklist_number": f"{matter.papers.number}-3",
+    }
+
+
+def _parts(facts: Facts) -> Iterator[tuple[str, str, str]]:
+    for run in facts.runs:
+        fed = run.load.name if run.load else "its load"
+        yield (f"circuit {run.name}", f"from the {run.source} to the {fed}", "Electrical")
+        if connector := run.place.said_at("connector"):
+            yield (connector, f"end of circuit {run.name}", "Electrical")
+    for loop in facts.loops:
+        for name, part in loop.place.each("segments").items():
+            yield (f"{part.said_at('kind')} {name}", f"from the {part.said_at('begins')} to the {part.said_at('ends')}", "Lines")
+    for held in facts.restraints:
+        for strap in held.straps:
+            yield (f"anchor of strap {strap.name}", said(strap.anchor), "Structure and mountings")
+    for opening in facts.openings:
+        yield (f"opening {opening.name}", opening.through, "Pass-throughs")

@@ -1,0 +1,328 @@
+"""The PDF: everything is in it, as typed, on every page what must be there, and the same bytes everywhere."""
+
+from __future__ import annotations
+
+import hashlib
+import io
+import os
+import re
+import subprocess
+import sys
+import time
+from dataclasses import replace
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+import pypdf
+import pytest
+
+from liftout.documents import Chapter, Document, paper
+from liftout.documents.blocks import Alert, Bullets, Checklist, ChecklistRow, Code, Fields, Heading, Paragraph, Signature, Steps, Table, Text, Working
+from tests.documents import sample
+
+ROOT = Path(__file__).parents[2]
+
+
+@cache
+def written() -> bytes:
+    return paper.write(sample.document())
+
+
+def opened(pdf: bytes) -> pypdf.PdfReader:
+    return pypdf.PdfReader(io.BytesIO(pdf))
+
+
+def squeezed(text: str) -> str:
+    """Without what a typesetter may change: spaces, line ends, places to break."""
+    return re.sub(r"[\s\u200b\u00a0]+", "", text)
+
+
+def text_of(pdf: bytes) -> str:
+    return squeezed("".join(page.extract_text() for page in opened(pdf).pages))
+
+
+def test_a_hostile_text_prints_exactly_as_typed_wherever_it_stands() -> None:
+    text = text_of(written())
+    # Paragraph, code, bold, fields, alert, and two tables.
+    assert text.count(squeezed(sample.HOSTILE)) == 7
+    assert "{{7*7}}" in text
+    assert "49" not in text
+
+
+def test_every_page_carries_number_revision_effectivity_digest_count_and_standing() -> None:
+    document = sample.document()
+    pages = opened(written()).pages
+    for number, page in enumerate(pages, 1):
+        text = squeezed(page.extract_text())
+        assert text.startswith(squeezed(document.standing))
+        for mark in (document.number, f"revision {document.revision}", "2025-03-04", document.effectivity, document.short_digest, f"Page {number} of {len(pages)}", document.shop):
+            assert squeezed(mark) in text
+
+
+def test_no_mark_where_nothing_is_open() -> None:
+    assert "INCOMPLETE" not in text_of(paper.write(sample.document(standing="")))
+
+
+def test_title_page() -> None:
+    text = squeezed(opened(written()).pages[0].extract_text())
+    for words in ("Installation manual", sample.DIGEST, "Record of revisions", "First issue", "Inserted by", "Prepared by", "Accepted by the licensed person", "Contents"):
+        assert squeezed(words) in text or words == "Contents"
+
+
+def test_the_file_says_what_it_is() -> None:
+    reader = opened(written())
+    catalogue: Any = reader.trailer["/Root"]
+    assert reader.metadata is not None
+    assert reader.metadata.title == "Installation manual, SFW-24-031-M, revision B"
+    assert reader.metadata.author == "Skerry Fitting Works"
+    assert reader.metadata["/CreationDate"] == "D:20250304000000Z"
+    assert catalogue["/Lang"] == "en"
+    assert catalogue["/MarkInfo"]["/Marked"]
+    assert catalogue["/ViewerPreferences"]["/DisplayDocTitle"]
+    about = catalogue["/Metadata"].get_data().decode()
+    assert "<pdfaid:part>3</pdfaid:part>" in about
+    assert "<pdfaid:conformance>A</pdfaid:conformance>" in about
+    assert "<pdfuaid:part>1</pdfuaid:part>" in about
+
+
+def test_the_job_is_inside() -> None:
+    reader = opened(written())
+    assert list(reader.attachments) == ["job.yaml"]
+    assert reader.attachments["job.yaml"] == [b"liftout: 1\n"]
+    (file,) = reader.trailer["/Root"]["/AF"]
+    assert file.get_object()["/AFRelationship"] == "/Source"
+
+
+def test_bookmarks_follow_the_headings() -> None:
+    titles: list[str] = []
+
+    def walk(items: Any) -> None:
+        for item in items:
+            walk(item) if isinstance(item, list) else titles.append(item.title)
+
+    walk(opened(written()).outline)
+    document = sample.document()
+    wanted = [text for chapter in document.chapters for text in (chapter.title, *(block.text for block in chapter.blocks if isinstance(block, Heading)))]
+    assert [re.sub(r"^[\d.]+ ", "", title) for title in titles if title != "Contents"] == wanted
+
+
+def tags(pdf: bytes) -> list[tuple[str, Any]]:
+    """Structure elements in reading order."""
+    found: list[tuple[str, Any]] = []
+
+    def walk(node: Any) -> None:
+        node = node.get_object()
+        if isinstance(node, pypdf.generic.ArrayObject):
+            for child in node:
+                walk(child)
+        elif isinstance(node, pypdf.generic.DictionaryObject):
+            if "/S" in node:
+                found.append((str(node["/S"]), node))
+            if "/K" in node:
+                walk(node["/K"])
+
+    walk(opened(pdf).trailer["/Root"]["/StructTreeRoot"]["/K"])
+    return found
+
+
+def test_headings_formulas_figures_and_tables_are_tagged() -> None:
+    found = tags(written())
+    kinds = {kind for kind, _ in found}
+    assert {"/H1", "/H2", "/H3", "/Table", "/TH", "/TD", "/Formula", "/Figure", "/L", "/LI", "/TOC"} <= kinds
+    for kind, node in found:
+        if kind in ("/Formula", "/Figure"):
+            assert node["/Alt"], node
+    spoken = [str(node["/Alt"]) for kind, node in found if kind == "/Formula"]
+    assert "= r × L × (1 + alpha × (T − T_0))" in spoken
+    assert "A strap lies on the floor and carries a load from above." in [str(node["/Alt"]) for kind, node in found if kind == "/Figure"]
+
+
+def test_only_the_shipped_fonts_are_in_it() -> None:
+    names = {str(font["/BaseFont"]).rpartition("+")[2] for page in opened(written()).pages for font in fonts_of(page)}
+    assert names
+    assert all(name.startswith("IBMPlex") for name in names), names
+
+
+def fonts_of(page: Any) -> list[Any]:
+    return [font.get_object() for font in page["/Resources"].get("/Font", {}).values()]
+
+
+def test_words_of_drawings_are_printed() -> None:
+    text = text_of(written())
+    assert "1250N" in text
+    assert "strap" in text
+
+
+def test_no_rule_of_pdfua_that_the_checker_covers_is_broken(tmp_path: Path) -> None:
+    """The checker covers only part of PDF/UA-1 (16 of 106 rules when this was written): a second opinion, no proof."""
+    import pdfua
+
+    assert pdfua.coverage().covered < pdfua.coverage().total
+    place = tmp_path / "sample.pdf"
+    place.write_bytes(written())
+    report = pdfua.validate(str(place))
+    broken = [finding for finding in report.findings if finding.severity.name in ("ERROR", "FATAL", "CRITICAL")]
+    assert broken == []
+    assert report.exit_code == 0
+
+
+PROGRAM = """
+import hashlib, sys
+sys.path.insert(0, sys.argv[1])
+from liftout.documents import paper
+from tests.documents import sample
+print(hashlib.sha256(paper.write(sample.document())).hexdigest())
+"""
+
+
+def test_the_same_bytes_in_other_processes_folders_zones_and_locales(tmp_path: Path) -> None:
+    first = {"TZ": "Pacific/Kiritimati", "LC_ALL": "C", "PYTHONHASHSEED": "1", "TMPDIR": str(tmp_path), "SOURCE_DATE_EPOCH": "1"}
+    second = {"TZ": "America/Anchorage", "LC_ALL": "C.UTF-8", "LANG": "de_DE.UTF-8", "PYTHONHASHSEED": "77", "TYPST_FONT_PATHS": "/usr/share/fonts"}
+    sums = set()
+    for number, environment in enumerate((first, second)):
+        place = tmp_path / f"elsewhere {number}"
+        place.mkdir()
+        run = subprocess.run([sys.executable, "-c", PROGRAM, str(ROOT)], cwd=place, env={**os.environ, **environment}, capture_output=True, text=True, check=True)
+        sums.add(run.stdout.strip())
+    assert sums == {hashlib.sha256(written()).hexdigest()}
+
+
+# --- nothing is lost ----------------------------------------------------------------------------------------
+
+
+def words(count: int, mark: str) -> str:
+    return " ".join(f"{mark}{number}" for number in range(count))
+
+
+def paragraph(text: str) -> Paragraph:
+    return Paragraph((Text(text),))
+
+
+def one(*blocks: Any, **changes: Any) -> Document:
+    return sample.document(chapters=(Chapter("long", "Long", blocks),), **changes)
+
+
+LONG = 1500
+CASES: dict[str, Any] = {
+    "paragraph": lambda: paragraph(words(LONG, "w")),
+    "code": lambda: Paragraph((Code(words(LONG, "w")),)),
+    "bullets": lambda: Bullets(((paragraph(words(LONG, "w")),),)),
+    "steps": lambda: Steps(1, ((paragraph(words(LONG, "w")),),)),
+    "warning": lambda: Alert("WARNING", (paragraph(words(LONG, "w")),)),
+    "caution": lambda: Alert("CAUTION", (Bullets(tuple((paragraph(word),) for word in words(LONG, "w").split())),)),
+    "note": lambda: Alert("NOTE", (paragraph(words(LONG, "w")),)),
+    "cell": lambda: Table(((Text("a"),), (Text("b"),)), (((Text(words(LONG, "w")),), (Text("x"),)),), ("left", "right")),
+    "rows": lambda: Table(((Text("a"),), (Text("b"),)), tuple(((Text(word),), (Text("x"),)) for word in words(LONG, "w").split()), ("left", "right")),
+    "caption": lambda: Table(((Text("a"),),), (), ("left",), words(LONG, "w")),
+    "figure caption": lambda: replace(sample.bearing(), caption=words(LONG, "w")),
+    "checklist row": lambda: Checklist((ChecklistRow(words(LONG, "w"), "there", "look", "tight"),)),
+    "checklist": lambda: Checklist(tuple(ChecklistRow(word, "there", "look", "tight", hold=True) for word in words(300, "w").split())),
+    "statement": lambda: Signature("Title", ("Name",), words(LONG, "w")),
+    "lines": lambda: Signature("Title", tuple(words(200, "w").split())),
+    "fields": lambda: Fields(((words(20, "l"), words(LONG, "w")),)),
+    "conclusion": lambda: Working(replace(sample.not_applicable(), reason=words(LONG, "w"))),
+    "requires": lambda: Working(replace(sample.voltage_drop(), requires=words(LONG, "w")), titled=False),
+    "subject": lambda: Working(replace(sample.voltage_drop(), subject=words(LONG, "w"))),
+    "sources": lambda: Working(replace(sample.voltage_drop(), sources=tuple(words(LONG, "w").split()))),
+    "remedy": lambda: Working(replace(sample.voltage_drop(), caution=words(LONG, "w"))),
+    "heading": lambda: Heading(2, words(600, "w"), "h"),
+}
+
+
+@pytest.mark.parametrize("case", CASES)
+def test_a_block_longer_than_a_page_loses_no_word(case: str) -> None:
+    block = CASES[case]()
+    pdf = paper.write(one(block))
+    found = {word for page in opened(pdf).pages for word in re.findall(r"\bw\d+\b", page.extract_text())}
+    count = {"checklist": 300, "lines": 200, "heading": 600}.get(case, LONG)
+    assert found == {f"w{number}" for number in range(count)}
+    assert_nothing_outside(pdf)
+
+
+def assert_nothing_outside(pdf: bytes) -> None:
+    """No run of text begins or ends outside the paper's margins; its length is estimated from below."""
+    for page in opened(pdf).pages:
+        width, height = float(page.mediabox.width), float(page.mediabox.height)
+
+        def seen(text: str, cm: Any, tm: Any, _font: Any, size: float, width: float = width, height: float = height) -> None:
+            if text.strip():
+                begin, line = cm[4] + tm[4], cm[5] + tm[5]
+                assert 60 < begin, (text, cm, tm)
+                assert begin + 0.4 * size * len(text.strip()) < width - 45, (text, cm, tm)
+                assert 20 < line < height - 20, (text, cm, tm)
+
+        page.extract_text(visitor_text=seen)
+
+
+def test_words_without_a_place_to_break_stay_on_the_page() -> None:
+    run = "x" * 400
+    many = Table(tuple((Text(f"head{column}"),) for column in range(12)), ((tuple((Text(run),) for _ in range(12))),), ("left",) * 12)
+    pdf = paper.write(one(paragraph(run), Fields(((run, run),)), many, Checklist((ChecklistRow(run, run, run, run),)), Working(replace(sample.voltage_drop(), subject=run, sources=(run,), requires=run))))
+    assert_nothing_outside(pdf)
+    assert text_of(pdf).count("x") >= 400 * 18
+
+
+def test_table_heads_are_repeated_on_each_page() -> None:
+    rows = tuple(((Text(str(row)),), (Text("x"),)) for row in range(150))
+    pages = opened(paper.write(one(Table(((Text("Columnhead"),), (Text("b"),)), rows, ("left", "left"))))).pages
+    assert sum("Columnhead" in page.extract_text() for page in pages) >= 3
+
+
+def test_a_long_list_of_contents_is_all_there() -> None:
+    headings = tuple(Heading(2, f"Section number {number}, {words(12, 'w')}", f"s{number}") for number in range(60))
+    text = text_of(paper.write(one(*headings)))
+    one_chapter_has_no_contents = all(text.count(f"Sectionnumber{number},") == 1 for number in range(60))
+    assert one_chapter_has_no_contents
+    two = paper.write(sample.document(chapters=(Chapter("a", "A", headings), Chapter("b", "B", ()))))
+    assert all(text_of(two).count(f"Sectionnumber{number},") == 2 for number in range(60))
+
+
+# --- the fixed program --------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    "change",
+    [
+        {"kind": "surprise"},
+        {"kind": "paragraph", "of": [{"kind": "surprise"}]},
+        {"kind": "table", "columns": [0], "head": [[]], "rows": [], "alignment": ["surprise"], "caption": "", "number": ""},
+    ],
+)
+def test_the_typesetter_stops_at_what_it_does_not_know(change: dict[str, Any], monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(paper, "_block", lambda _block, _number: change)
+    with pytest.raises(paper.TypesetterError, match="surprise"):
+        paper.write(one(paragraph("x"), signatures=()))
+
+
+def test_an_unknown_mark_stops_it_too(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("liftout.documents.formula.data", lambda _mark: {"kind": "surprise"})
+    with pytest.raises(paper.TypesetterError, match="unknown mark"):
+        paper.write(one(Working(sample.voltage_drop())))
+
+
+def test_an_unknown_block_stops_before() -> None:
+    with pytest.raises(paper.TypesetterError, match="has no printed form"):
+        paper.write(one(object()))
+
+
+def test_nothing_is_left_on_disk(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("tempfile.tempdir", str(tmp_path))
+    paper.write(sample.document())
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_twenty_five_pages_take_less_than_half_a_second_when_warm() -> None:
+    def long(mark: str) -> Document:
+        findings = [sample.voltage_drop(), sample.every_node(), sample.long_sum()]
+        blocks = tuple(Working(replace(finding, subject=f"run {mark}{number}")) for number in range(6) for finding in findings)
+        return one(paragraph(mark), *blocks)
+
+    assert len(opened(paper.write(long("a"))).pages) >= 18
+    took = []
+    for mark in "bcd":
+        document = long(mark)
+        begun = time.perf_counter()
+        paper.write(document)
+        took.append(time.perf_counter() - begun)
+    assert min(took) < 0.5 * float(os.environ.get("SLOWER", "1")), took
