@@ -105,6 +105,8 @@ Value = Measure | tuple[Measure, ...]
 
 _OPS: Final = {ast.Add: "+", ast.Sub: "-", ast.Mult: "*", ast.Div: "/"}
 PI: Final = Decimal("3.14159265358979323846264338327950288419716939937510")
+POWER_MAX: Final = 9
+"""No formula of the trade has a larger exponent."""
 FUNCTIONS: Final = ("sqrt", "cos", "sin", "tan", "acos", "exp", "ln", "log10", "abs", "ceil", "min", "max")
 
 
@@ -117,8 +119,8 @@ def parse(formula: str) -> Node:
     """
     try:
         tree = ast.parse(formula, mode="eval").body
-    except SyntaxError as error:
-        raise FormulaError(f"{formula!r}: {error.msg}") from None
+    except (SyntaxError, ValueError, RecursionError, MemoryError) as error:
+        raise FormulaError(f"{formula!r}: {error}") from None
     return _node(tree, formula)
 
 
@@ -127,12 +129,12 @@ def _node(tree: ast.expr, formula: str) -> Node:
         case ast.Name(id=name):
             return Symbol(name)
         case ast.Constant(value=int() | float() as number) if not isinstance(number, bool):
+            if not math.isfinite(number):
+                raise FormulaError(f"{formula!r}: {number} is no number")
             return Number(repr(number))
         case ast.UnaryOp(op=ast.USub(), operand=of):
             return Negative(_node(of, formula))
-        case ast.BinOp(left=base, op=ast.Pow(), right=ast.Constant(value=int() | float() as exponent)) if exponent == 0.5 or exponent == int(
-            exponent
-        ):
+        case ast.BinOp(left=base, op=ast.Pow(), right=ast.Constant(value=int() | float() as exponent)) if _is_power(exponent):
             return Power(_node(base, formula), Number(repr(exponent)))
         case ast.BinOp(left=left, op=op, right=right) if type(op) in _OPS:
             return Binary(_OPS[type(op)], _node(left, formula), _node(right, formula))
@@ -143,6 +145,10 @@ def _node(tree: ast.expr, formula: str) -> Node:
         ):
             return Call(name, tuple(_node(argument, formula) for argument in arguments))
     raise FormulaError(f"{formula!r}: {ast.unparse(tree)} is not in the language of worksheets")
+
+
+def _is_power(exponent: float) -> bool:
+    return exponent == 0.5 or (abs(exponent) <= POWER_MAX and exponent == int(exponent))
 
 
 def symbols(node: Node) -> tuple[str, ...]:
@@ -172,8 +178,15 @@ def value(node: Node, values: Mapping[str, Value]) -> Measure:
     Raises:
         FormulaError: when a symbol is not set or dimensions do not agree.
     """
-    with localcontext(PRECISION):
-        return _value(node, values)
+    with localcontext(PRECISION) as context:
+        context.Emax, context.Emin = 999, -999
+        try:
+            found = _value(node, values)
+        except (ArithmeticError, ValueError) as error:
+            raise FormulaError(f"no value: {error or type(error).__name__}") from None
+    if not found.magnitude.is_finite():
+        raise FormulaError("no finite value")
+    return found
 
 
 def _value(node: Node, values: Mapping[str, Value]) -> Measure:

@@ -290,8 +290,8 @@ def from_si(magnitude: Decimal | float, symbol: str) -> Quantity:
     return Quantity(target.from_si(number), target)
 
 
-_NUMBER = r"(?P<sign>[-+\u2212]?)\s?(?:(?P<decimal>\d{1,15}(?:\.\d{1,15})?|\.\d{1,15})|(?:(?P<whole>\d{1,9}) )?(?P<upper>\d{1,6})/(?P<lower>\d{1,6}))"
-_QUANTITY = re.compile(rf"{_NUMBER}(?:\s?(?P<unit>(?:1/)?[^\W\d_].*|[%°].*))?")
+_NUMBER = r"(?P<sign>[-+\u2212]?)\s?(?:(?P<decimal>[0-9]{1,15}(?:\.[0-9]{1,15})?|\.[0-9]{1,15})|(?:(?P<whole>[0-9]{1,9}) )?(?P<upper>[0-9]{1,6})/(?P<lower>[0-9]{1,6}))"
+_QUANTITY = re.compile(rf"{_NUMBER}(?:\s?(?P<unit>(?:1/)?[A-Za-zΩµΔ].*|[%°].*))?")
 _TEXT_MAX = 60
 
 
@@ -315,6 +315,8 @@ def read(text: str, dimension: str) -> Quantity:
         lower = int(match["lower"])
         if lower == 0 or lower > 64 or lower & (lower - 1):
             raise QuantityError(f'"{shown}": a fraction is written in halves to sixty-fourths.', like)
+        if match["whole"] is not None and int(match["upper"]) >= lower:
+            raise QuantityError(f'"{shown}": the fraction after a whole number is less than one.', like)
         magnitude = Decimal(match["whole"] or 0) + Decimal(match["upper"]) / lower
     if match["sign"] in ("-", "\u2212"):
         magnitude = -magnitude
@@ -327,9 +329,27 @@ def read(text: str, dimension: str) -> Quantity:
         raise QuantityError(f'"{shown}" {measured}.', like)
     if not math.isfinite(magnitude) or abs(magnitude) > LARGEST:
         raise QuantityError(f'"{shown}" is larger than anything on a light aircraft.', like)
-    if dimension == "temperature" and found.symbol == "Δ°C":
-        raise QuantityError(f'"{shown}" is a difference of temperatures.', like)
-    return Quantity(magnitude, found, text.strip())
+    quantity = Quantity(magnitude, found, text.strip())
+    if not _suits(found, dimension):
+        raise QuantityError(f'"{shown}" is not told in a unit of {_article(dimension)}.', like)
+    if dimension == "temperature" and quantity.si <= 0:
+        raise QuantityError(f'"{shown}" is colder than anything can be.', like)
+    return quantity
+
+
+def _suits(told: Unit, dimension: str) -> bool:
+    """Whether a unit of the right dimension is also one of the right kind: an angle is no count, a difference no temperature."""
+    match dimension:
+        case "number":
+            return told.symbol in ("", "%")
+        case "angle":
+            return told.symbol in ("°", "rad")
+        case "temperature":
+            return told.symbol in ("K", "°C", "°F")
+        case "temperature difference":
+            return told.symbol in ("K", "Δ°C", "Δ°F")
+        case _:
+            return True
 
 
 def _article(dimension: str) -> str:

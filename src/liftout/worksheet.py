@@ -112,8 +112,10 @@ class _Line:
 
     def brief(self, si: Decimal, digits: int) -> str:
         """The value as a sentence gives it: as written, to its places, or to so many digits."""
-        if self.exact or self.places is not None:
+        if self.exact:
             return _text(self.shown(si), self.unit)
+        if self.places is not None:
+            return _text(half_up(self.unit.from_si(si), self.places + digits - DIGITS_RESULT), self.unit)
         return _text(rounded(self.unit.from_si(si), digits), self.unit)
 
 
@@ -192,6 +194,10 @@ class Worksheet:
             else:
                 self._conditions.append(fact)
         self._stop_if_missing()
+
+    def rests_on(self, *facts: Fact[Any]) -> None:
+        """Facts that the conclusion rests on without being put into a formula."""
+        self._conditions.extend(facts)
 
     def work(self, symbol: str, formula: str, meaning: str, unit_: str = "", *, by: Row | None = None, places: int | None = None) -> None:
         """Work one line.
@@ -426,7 +432,8 @@ class Worksheet:
             return None
         with localcontext(PRECISION):
             ratio = left / abs(whole)
-        return Margin("ratio", Quantity(ratio, unit("")), f"{plain(half_up(ratio * 100, 0))} %")
+        percent = half_up(ratio * 100, 0) or rounded(ratio * 100, 1)  # a miss is never printed as nothing
+        return Margin("ratio", Quantity(ratio, unit("")), f"{plain(percent)} %")
 
     def _cells_behind(self, symbol: str) -> list[Cell]:
         """Table cells that the value of `symbol` rests on, through the lines that lead to it."""
@@ -444,7 +451,7 @@ class Worksheet:
 
     def _weak(self, rests_on: Sequence[Cell]) -> Referral | None:
         unread = [cell for cell in rests_on if cell.read != "stored copy" and not cell.confirmed]
-        if unread and len(unread) == len(rests_on):
+        if unread:
             rows = "; ".join(dict.fromkeys(cell.origin for cell in unread))
             return Referral(
                 "The limit rests on a figure that was not read in its source. Does the original say the same?",
@@ -468,7 +475,7 @@ class Worksheet:
         rows = [line.by for line in self._lines.values() if line.by is not None]
         citations = [cell.citation for cell in cells] + [row.citation for row in rows]
         unread = [cell for cell in cells if cell.read != "stored copy" and not cell.confirmed]
-        evidence = tuple(dict.fromkeys((fact.origin, fact.evidence) for fact in (*self._facts, *self._conditions) if fact.evidence != CHOSEN))
+        evidence = tuple(dict.fromkeys((fact.where, fact.evidence) for fact in (*self._facts, *self._conditions) if fact.evidence != CHOSEN))
         return Finding(
             criterion="",
             subject="",
@@ -592,7 +599,7 @@ class Worksheet:
 
 def declined(reason: Fact[str]) -> Finding:
     """Not applicable, because the job says `none` with a reason."""
-    return Finding("", "", "", Verdict.NOT_APPLICABLE, reason=reason.value, evidence=((reason.origin, reason.evidence),))
+    return Finding("", "", "", Verdict.NOT_APPLICABLE, reason=reason.value, evidence=((reason.where, reason.evidence),))
 
 
 def _text(magnitude: Decimal, told: Unit) -> str:

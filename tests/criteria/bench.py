@@ -1,7 +1,21 @@
-"""Case files: fragments of a job laid over the base, changed path by path, each case run as a shop's job would be."""
+"""Case files: fragments of a job laid over the base, changed path by path, each case run as a shop's job would be.
+
+A case file has the keys `criterion`, `bench` (the least a job must say), `subject` and `state` (which of several
+findings is meant) and five cases: `published`, `conforms`, `does_not_conform`, `boundary`, `missing`. More cases of one
+kind stand in a list `also_<kind>`. A case has
+
+    given       what is changed on the bench: text (or null for "not said") by path, parts separated by " / "
+    value       expected value, with as many digits as are meant; `within` where that is not half its last digit
+    of          the symbol on the sheet that `value` is of; without it, the value that is compared with the limit
+    verdict     where the kind does not say it
+    margin, remedy, measure, reason      what is printed
+
+and a published one its `source`, `read` as table rows have them. `<<` takes over the keys of another mapping.
+"""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from decimal import Decimal
 from pathlib import Path
@@ -41,10 +55,28 @@ class CaseFile:
             tree = _set(tree, tuple(path.split(" / ")), text)
         return validated(_grounded(tree), self.path)
 
+    def cases(self) -> Iterator[tuple[str, dict[str, Any]]]:
+        """Name and content of every case: `conforms`, then `also_conforms 1` and so on."""
+        for kind in KINDS:
+            if isinstance(self.said.get(kind), dict):
+                yield kind, self.said[kind]
+            for number, case in enumerate(self.said.get(f"also_{kind}", ()), 1):
+                yield f"also_{kind} {number}", case
+
 
 def case_files() -> list[CaseFile]:
     """Every case file, by family and name."""
-    return [CaseFile(path, yaml.load(path.read_text(), Loader=yaml.BaseLoader)) for path in sorted(HERE.glob("*/*.yaml"))]
+    return [CaseFile(path, _taken_over(yaml.load(path.read_text(), Loader=yaml.BaseLoader))) for path in sorted(HERE.glob("*/*.yaml"))]
+
+
+def _taken_over(said: Any) -> Any:
+    """`said` with the keys of `<<` among its own, which come first."""
+    if isinstance(said, list):
+        return [_taken_over(item) for item in said]
+    if isinstance(said, dict):
+        own = {key: _taken_over(item) for key, item in said.items() if key != "<<"}
+        return {**_taken_over(said["<<"]), **own} if "<<" in said else own
+    return said
 
 
 def _bench(path: Path) -> Said:
@@ -66,7 +98,8 @@ def _set(node: Said, path: tuple[str, ...], text: str | None) -> Said:
     if len(path) > 1:
         inside[path[0]] = _set(here, path[1:], text)
     elif text is None or text == "null":
-        inside.pop(path[0], None)
+        assert path[0] in inside, f"{path[0]} is taken away but is not there"
+        inside.pop(path[0])
     else:
         inside[path[0]] = replace(here, value=text)
     return replace(node, value=inside if isinstance(node.value, dict) else tuple(inside.values()))
@@ -97,4 +130,11 @@ def _on(part: Said, ground: Said) -> Said:
 def amount(text: str) -> tuple[Decimal, str]:
     """Magnitude and unit of a written expectation, for example `0.942 V`."""
     number, _, symbol = text.partition(" ")
-    return Decimal(number), symbol
+    return Decimal(number.replace("\u2212", "-")), symbol
+
+
+def last_digit(magnitude: Decimal) -> Decimal:
+    """Half of the last digit that is written."""
+    exponent = magnitude.as_tuple().exponent
+    assert isinstance(exponent, int)
+    return Decimal(5).scaleb(exponent - 1)

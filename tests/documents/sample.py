@@ -60,7 +60,9 @@ class Sheet:
 
 def voltage_drop() -> Finding:
     sheet = Sheet()
-    sheet.given("I", "8", "A", "steady current of the load", "job.yaml:88", "measured, A. Tait, 2025-02-11, clamp meter CM-3, calibration due 2025-09")
+    sheet.given(
+        "I", "8", "A", "steady current of the load", "job.yaml:88", "measured, A. Tait, 2025-02-11, clamp meter CM-3, calibration due 2025-09"
+    )
     sheet.given("L", "3.2", "m", "length, one way", "job.yaml:90", "measured, A. Tait, 2025-02-11, tape")
     sheet.given("T", "70", "°C", "conductor at work", "job.yaml:91", "stated")
     sheet.given("n", "4", "", "contacts in the loop", "job.yaml:92", "counted")
@@ -150,8 +152,18 @@ def every_node() -> Finding:
         relation="at most",
         value_text="4.89 m",
         limit_text="5 m",
-        referral=Referral("Does the original say the same?", "specimen table, row 3", "a named person with the publication at hand", "the row, confirmed"),
-        decision=Decision("Accepted for this serial number", "edge distance measured on the aircraft", "sketch 3", "R. Voe", "licence 0000", "2025-02-20", demonstration=True),
+        referral=Referral(
+            "Does the original say the same?", "specimen table, row 3", "a named person with the publication at hand", "the row, confirmed"
+        ),
+        decision=Decision(
+            "Accepted for this serial number",
+            "edge distance measured on the aircraft",
+            "sketch 3",
+            "R. Voe",
+            "licence 0000",
+            "2025-02-20",
+            demonstration=True,
+        ),
         steps=tuple(sheet.steps),
     )
 
@@ -169,7 +181,9 @@ def not_assessed() -> Finding:
 
 
 def not_applicable() -> Finding:
-    return Finding("passthrough.leak", "pressure bulkhead", "", Verdict.NOT_APPLICABLE, title="Leak through the bulkhead", reason="the cabin is not pressurised")
+    return Finding(
+        "passthrough.leak", "pressure bulkhead", "", Verdict.NOT_APPLICABLE, title="Leak through the bulkhead", reason="the cabin is not pressurised"
+    )
 
 
 def bearing(load: str = "1 250 N") -> Figure:
@@ -180,19 +194,38 @@ def bearing(load: str = "1 250 N") -> Figure:
         '<line x1="160" y1="20" x2="160" y2="42" stroke-width="1.2" marker-end="url(#tip)"/></g>'
         f'<text x="168" y="28">{load}</text><text x="24" y="96">floor</text><text x="230" y="38">strap</text></svg>'
     )
-    return Figure("bearing", svg, "Where the strap bears on the floor (specimen, not to scale).", "A strap lies on the floor and carries a load from above.")
+    return Figure(
+        "bearing", svg, "Where the strap bears on the floor (specimen, not to scale).", "A strap lies on the floor and carries a load from above."
+    )
 
 
 CHECKS = (
-    ChecklistRow("Connector of run W1 is locked", "tail unit, left side", "look and pull by hand", "locked, no play", reference="manual 2.1; specimen circular, table 3"),
+    ChecklistRow(
+        "Connector of run W1 is locked",
+        "tail unit, left side",
+        "look and pull by hand",
+        "locked, no play",
+        reference="manual 2.1; specimen circular, table 3",
+    ),
     ChecklistRow("Voltage at the load, equipment at full power", "connector W1-P2", "measure with a voltmeter", "13.5 V to 14.5 V", hold=True),
-    ChecklistRow("Elevator moves freely over its whole travel", "tail cone, with the unit in place", "operate", "no contact, no friction", hold=True, second_person=True),
+    ChecklistRow(
+        "Elevator moves freely over its whole travel",
+        "tail cone, with the unit in place",
+        "operate",
+        "no contact, no friction",
+        hold=True,
+        second_person=True,
+    ),
     ChecklistRow("Blank is on the hose fitting", "bulkhead, station 118 in", "look", "cap tight, strap attached"),
 )
 
 SIGNED = (
     Signature("Prepared by", ("Name", "Licence", "Date", "Signature")),
-    Signature("Accepted by the licensed person", ("Name", "Licence or certificate number", "Date", "Signature"), "Nothing on this page was filled in by the tool."),
+    Signature(
+        "Accepted by the licensed person",
+        ("Name", "Licence or certificate number", "Date", "Signature"),
+        "Nothing on this page was filled in by the tool.",
+    ),
 )
 
 
@@ -227,7 +260,10 @@ def document(**changes: object) -> Document:
         digest=DIGEST,
         standing=STANDING,
         shop="Skerry Fitting Works",
-        revisions=(Revision("A", datetime.date(2025, 1, 20), "First issue"), Revision("B", datetime.date(2025, 3, 4), "Run W1 is longer; the tail unit stands 40 mm further aft")),
+        revisions=(
+            Revision("A", datetime.date(2025, 1, 20), "First issue"),
+            Revision("B", datetime.date(2025, 3, 4), "Run W1 is longer; the tail unit stands 40 mm further aft"),
+        ),
         chapters=(
             Chapter("everything", "Every kind of block", blocks()),
             Chapter("short", "Placards", blocks("short.md.j2")),

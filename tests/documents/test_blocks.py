@@ -51,7 +51,9 @@ def rendered(source: str, **values: Any) -> tuple[Block, ...]:
     environment: Environment = templating.chapters_environment(folder("templates"))
     shared = environment.loader
     assert shared is not None
-    environment.loader = DictLoader({"chapter.md.j2": source, "shared/alerts.md.j2": (folder("templates") / "shared" / "alerts.md.j2").read_text(encoding="utf-8")})
+    environment.loader = DictLoader(
+        {"chapter.md.j2": source, "shared/alerts.md.j2": (folder("templates") / "shared" / "alerts.md.j2").read_text(encoding="utf-8")}
+    )
     return templating.render(environment, "chapter.md.j2", values)
 
 
@@ -65,13 +67,15 @@ def test_words() -> None:
 
 
 def test_headings_have_anchors_of_their_own() -> None:
-    assert blocks("## Run W1\n\n### Run W1\n\n## Run: W1!") == (Heading(2, "Run W1", "run-w1"), Heading(3, "Run W1", "run-w1-2"), Heading(2, "Run: W1!", "run-w1-3"))
+    assert blocks("## Run W1\n\n### Run W1\n\n## Run: W1!") == (
+        Heading(2, "Run W1", "run-w1"),
+        Heading(3, "Run W1", "run-w1-2"),
+        Heading(2, "Run: W1!", "run-w1-3"),
+    )
 
 
 def test_lists() -> None:
-    assert blocks("- a\n  - b\n- c") == (
-        Bullets(((Paragraph((Text("a"),)), Bullets(((Paragraph((Text("b"),)),),))), (Paragraph((Text("c"),)),))),
-    )
+    assert blocks("- a\n  - b\n- c") == (Bullets(((Paragraph((Text("a"),)), Bullets(((Paragraph((Text("b"),)),),))), (Paragraph((Text("c"),)),))),)
 
 
 def test_steps_go_on_after_a_warning() -> None:
@@ -230,7 +234,11 @@ def shape(value: Any) -> Any:
 
 @pytest.mark.parametrize("place", PLACES)
 @settings(max_examples=60)
-@given(st.text(st.characters(codec="utf-8", categories=("L", "N", "P", "S", "Zs")), min_size=1).filter(lambda text: text.strip() == text and "  " not in text))
+@given(
+    st.text(st.characters(codec="utf-8", categories=("L", "N", "P", "S", "Zs")), min_size=1).filter(
+        lambda text: text.strip() == text and "  " not in text
+    )
+)
 def test_a_text_from_the_job_prints_as_typed_and_is_never_structure(place: str, text: str) -> None:
     found = rendered(PLACES[place], x=text)
     assert shape(found) == shape(rendered(PLACES[place], x="harmless"))
@@ -240,7 +248,21 @@ def test_a_text_from_the_job_prints_as_typed_and_is_never_structure(place: str, 
 @pytest.mark.parametrize("place", PLACES)
 @pytest.mark.parametrize(
     "text",
-    [sample.HOSTILE, "```\n```working\n1\n```", "\n\n# heading\n\n- x", "1. x", "| a |\n|---|", "> q", "---", "[x]: http://y", "&lt;b&gt;", "a  \nb", "\\", "`", "a\\|b"],
+    [
+        sample.HOSTILE,
+        "```\n```working\n1\n```",
+        "\n\n# heading\n\n- x",
+        "1. x",
+        "| a |\n|---|",
+        "> q",
+        "---",
+        "[x]: http://y",
+        "&lt;b&gt;",
+        "a  \nb",
+        "\\",
+        "`",
+        "a\\|b",
+    ],
 )
 def test_hostile_texts(place: str, text: str) -> None:
     found = rendered(PLACES[place], x=text)
@@ -251,7 +273,17 @@ def test_hostile_texts(place: str, text: str) -> None:
 
 @pytest.mark.parametrize(
     "source",
-    ["{{ 1 + 2 }}", "{{ x * 2 }}", "{{ x ~ x }}", '{{ "%s" % x }}', "{% set y = x - 1 %}", "{{ x | safe }}", "{{ x | replace('a', 'b') }}", "{{ x // 2 }}", "{{ x ** 2 }}"],
+    [
+        "{{ 1 + 2 }}",
+        "{{ x * 2 }}",
+        "{{ x ~ x }}",
+        '{{ "%s" % x }}',
+        "{% set y = x - 1 %}",
+        "{{ x | safe }}",
+        "{{ x | replace('a', 'b') }}",
+        "{{ x // 2 }}",
+        "{{ x ** 2 }}",
+    ],
 )
 def test_a_template_computes_nothing_and_joins_no_strings(source: str) -> None:
     with pytest.raises(TemplateError):

@@ -155,7 +155,12 @@ def test_the_alternative_of_mathml_is_the_spoken_text() -> None:
 @pytest.mark.parametrize(
     ("name", "letter", "below"),
     [("V_drop", ("V", "italic"), ("drop", "upright")), ("R_c", ("R", "italic"), ("c", "italic")), ("T_0", ("T", "italic"), ("0", "upright"))]
-    + [("alpha", ("α", "italic"), None), ("Delta_p", ("Δ", "upright"), ("p", "italic")), ("Re", ("Re", "upright"), None), ("x_a_b", ("x", "italic"), ("a b", "upright"))],
+    + [
+        ("alpha", ("α", "italic"), None),
+        ("Delta_p", ("Δ", "upright"), ("p", "italic")),
+        ("Re", ("Re", "upright"), None),
+        ("x_a_b", ("x", "italic"), ("a b", "upright")),
+    ],
 )
 def test_names(name: str, letter: tuple[str, str], below: tuple[str, str] | None) -> None:
     found = name_of(name)

@@ -66,7 +66,9 @@ def _print_finding(finding: Finding, *, working: bool) -> None:
     for need in finding.missing:
         typer.echo(f"{'':20}needed: {need.what}; write it at {need.where}")
     if finding.referral is not None:
-        typer.echo(f"{'':20}{finding.referral.question} Look at {finding.referral.facts}. May decide: {finding.referral.who}. Closed by: {finding.referral.closes}.")
+        typer.echo(
+            f"{'':20}{finding.referral.question} Look at {finding.referral.facts}. May decide: {finding.referral.who}. Closed by: {finding.referral.closes}."
+        )
     if finding.remedy:
         typer.echo(f"{'':20}to conform: {finding.remedy}")
     if working or finding.verdict == "does not conform":

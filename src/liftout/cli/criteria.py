@@ -6,7 +6,6 @@ from typing import Annotated
 
 import typer
 
-
 _CITATIONS_SHOWN = 8
 
 

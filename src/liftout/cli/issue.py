@@ -19,7 +19,8 @@ if TYPE_CHECKING:
 def issue(
     job: Annotated[Path, typer.Argument(metavar="JOB", help="A job file.", show_default=False)],
     out: Annotated[
-        Path | None, typer.Option("--out", metavar="FOLDER", help="Write here instead of issued/<number>/<revision>/ beside the job.", show_default=False)
+        Path | None,
+        typer.Option("--out", metavar="FOLDER", help="Write here instead of issued/<number>/<revision>/ beside the job.", show_default=False),
     ] = None,
     final: Annotated[bool, typer.Option("--final", help="Write nothing while anything is open, and name what is.")] = False,
 ) -> None:

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import os
 import sys
+from types import TracebackType
 
 import typer
 
@@ -27,8 +29,22 @@ app.command()(criteria)
 app.command()(schema)
 
 
+def _broken(kind: type[BaseException], cause: BaseException, trace: TracebackType | None) -> None:
+    """What nobody foresaw is the tool's fault, never the job's: say so, and end with the code for it."""
+    import traceback
+
+    print(
+        f"liftout itself is broken: {kind.__name__}: {cause}\nNothing was issued. Please send the lines below and the job file to the developers.",
+        file=sys.stderr,
+    )
+    traceback.print_exception(kind, cause, trace)
+    sys.stderr.flush()
+    os._exit(Exit.BROKEN)
+
+
 def main() -> None:
     """Run the command line."""
+    sys.excepthook = _broken
     try:
         app()
     except BrokenPipeError:

@@ -251,16 +251,17 @@ class Shelf:
 
     def signature(self, lines: Iterable[str], title: str = "", statement: str = "") -> str:
         """Lines for a person who signs."""
-        return self._put("signature", Signature(title, tuple(lines), statement))
+        return self._put("signature", Signature(_said(title), tuple(map(_said, lines)), _said(statement)))
 
     def fields(self, pairs: Iterable[tuple[str, str]]) -> str:
         """Label and value pairs."""
-        return self._put("fields", Fields(tuple((label, value) for label, value in pairs)))
+        return self._put("fields", Fields(tuple((_said(label), _said(value)) for label, value in pairs)))
 
     def table(self, head: Sequence[str], rows: Iterable[Sequence[str]], alignment: Sequence[Alignment] = (), caption: str = "") -> str:
         """A table of plain texts; columns stand left unless `alignment` says otherwise."""
-        cells = tuple(tuple(_cell(text) for text in row) for row in rows)
-        return self._put("table", Table(tuple(_cell(text) for text in head), cells, tuple(alignment) or ("left",) * len(head), caption))
+        cells = tuple(tuple(map(_cell, row)) for row in rows)
+        sides: tuple[Alignment, ...] = tuple(alignment) or ("left",) * len(head)
+        return self._put("table", Table(tuple(map(_cell, head)), cells, sides, _said(caption)))
 
     def _put(self, word: str, block: Block) -> str:
         check(block)
@@ -290,11 +291,26 @@ class Shelf:
             raise BlockError(f"put on the shelf but not placed in the chapter: {', '.join(type(block).__name__ for block in self._held.values())}")
 
 
-def _cell(text: str) -> Inlines:
-    return (Text(text),) if text else ()
+_SPACE: Final = re.compile(r"[ \t\r\n\f\v\x85\u2028\u2029]+")
 
 
-def check(block: Block) -> None:
+def one_line(text: str) -> str:
+    """`text` with one space for each run of white space; a space that does not break stays."""
+    return _SPACE.sub(" ", text)
+
+
+def _said(text: object) -> str:
+    if not isinstance(text, str):
+        raise BlockError(f"{text!r} is not a text")
+    return one_line(str(text))
+
+
+def _cell(text: object) -> Inlines:
+    said = _said(text)
+    return (Text(said),) if said else ()
+
+
+def check(block: Block) -> None:  # noqa: PLR0912 - as many branches as the set
     """What a block must hold to be laid out.
 
     Raises:
@@ -523,7 +539,13 @@ class _Reader:
         return block
 
     def _refused(self, token: Token, place: Token | None = None) -> BlockError:
-        kinds = {"image": "an image (use figure)", "link_open": "a link", "blockquote_open": "a block quote", "hr": "a rule", "code_block": "an indented text"}
+        kinds = {
+            "image": "an image (use figure)",
+            "link_open": "a link",
+            "blockquote_open": "a block quote",
+            "hr": "a rule",
+            "code_block": "an indented text",
+        }
         kind = "HTML" if token.type.startswith("html") else kinds.get(token.type, token.type)
         return self._error(place or token, f"{kind} is not in the closed set of blocks")
 

@@ -149,9 +149,15 @@ def _faults(document: Document) -> Iterator[str]:
         yield f"{document.key}: a document has chapters"
     keys = [document.key, *(chapter.key for chapter in document.chapters)]
     yield from (f"{document.key}: {key!r} is no key: write small letters, digits, _ and -" for key in keys if not _KEY.fullmatch(key))
-    yield from (f"{document.key}: the key {key!r} stands for more than one chapter" for key in {*keys[1:]} if keys[1:].count(key) > 1 or key == "index")
+    yield from (
+        f"{document.key}: the key {key!r} stands for more than one chapter" for key in {*keys[1:]} if keys[1:].count(key) > 1 or key == "index"
+    )
     names = [attachment.name for attachment in document.attachments]
-    yield from (f"{document.key}: {name!r} cannot be the name of an attached file, or is used twice" for name in names if not _FILE_NAME.fullmatch(name) or names.count(name) > 1)
+    yield from (
+        f"{document.key}: {name!r} cannot be the name of an attached file, or is used twice"
+        for name in names
+        if not _FILE_NAME.fullmatch(name) or names.count(name) > 1
+    )
     for chapter in document.chapters:
         if not chapter.title.strip():
             yield f"{document.key}/{chapter.key}: a chapter has a title"

@@ -140,11 +140,12 @@ def landing_page(title: str, first: Document, doors: Sequence[Door]) -> Page:
     parts.append(_section(entries, "All papers"))
     head = "".join(f"<th scope='col'>{words}</th>" for words in ("Paper", "Number and revision", "PDF"))
     rows = "".join(
-        f'<tr><th scope="row"><a href="{escape(door.address)}">{escape(door.title)}</a></th><td>{escape(door.control)}</td>'
-        f"<td>{_pdf(door)}</td></tr>"
+        f'<tr><th scope="row"><a href="{escape(door.address)}">{escape(door.title)}</a></th><td>{escape(door.control)}</td><td>{_pdf(door)}</td></tr>'
         for door in doors
     )
-    parts.append(f'<div class="wide" tabindex="0" role="region" aria-label="All papers"><table class="ruled"><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table></div>')
+    parts.append(
+        f'<div class="wide" tabindex="0" role="region" aria-label="All papers"><table class="ruled"><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table></div>'
+    )
     return Page(escape(title), "\n".join(parts), tuple(entries))
 
 
@@ -206,12 +207,14 @@ def block_html(block: Block, number: str = "") -> str:
         case Checklist():
             return _checklist(block, int(number))
         case Signature(title, lines, statement):
-            boxes = "".join(f"<div><dt>{escape(line)}</dt><dd></dd></div>" for line in lines)
+            boxes = "".join(f"<div><dt>{escape(line)}</dt> <dd></dd></div>" for line in lines)
             head = f"<p><strong>{escape(title)}</strong></p>" if title else ""
             said = f"<p>{escape(statement)}</p>" if statement else ""
             return f'<section class="signature">{head}{said}<dl>{boxes}</dl></section>'
         case Fields(pairs):
-            return '<dl class="fields">' + "".join(f"<div><dt>{escape(label)}</dt><dd>{escape(value)}</dd></div>" for label, value in pairs) + "</dl>"
+            return (
+                '<dl class="fields">' + "".join(f"<div><dt>{escape(label)}</dt> <dd>{escape(value)}</dd></div>" for label, value in pairs) + "</dl>"
+            )
         case _:
             raise BlockError(f"{block!r} has no HTML")
 
@@ -249,10 +252,14 @@ def _wide(label: str, table: str) -> str:
     return f'<div class="wide" tabindex="0" role="region" aria-label="{escape(label)}">{table}</div>'
 
 
-def _table(head: Sequence[tuple[Inline, ...]], rows: Sequence[Sequence[tuple[Inline, ...]]], alignment: Sequence[Alignment], number: str, caption: str) -> str:
+def _table(
+    head: Sequence[tuple[Inline, ...]], rows: Sequence[Sequence[tuple[Inline, ...]]], alignment: Sequence[Alignment], number: str, caption: str
+) -> str:
     said = f"<caption><strong>{escape(number)}</strong>{escape(caption)}</caption>" if caption else ""
     top = "".join(f'<th scope="col" class="{side}">{_inlines(cell)}</th>' for cell, side in zip(head, alignment, strict=True))
-    body = "".join("<tr>" + "".join(f'<td class="{side}">{_inlines(cell)}</td>' for cell, side in zip(row, alignment, strict=True)) + "</tr>" for row in rows)
+    body = "".join(
+        "<tr>" + "".join(f'<td class="{side}">{_inlines(cell)}</td>' for cell, side in zip(row, alignment, strict=True)) + "</tr>" for row in rows
+    )
     return _wide(caption or "Table", f'<table class="ruled">{said}<thead><tr>{top}</tr></thead><tbody>{body}</tbody></table>')
 
 
@@ -283,7 +290,9 @@ def _working(found: Sheet, *, titled: bool) -> str:
     parts.append(f'<div class="head">{title if titled else requires or "<p></p>"}{verdict}</div>{requires if titled else ""}')
     if found.givens:
         head = "".join(f'<th scope="col" class="{side}">{name}</th>' for name, side in _GIVEN_COLUMNS)
-        parts.append(_wide("Givens", f'<table class="ruled givens"><thead><tr>{head}</tr></thead><tbody>{"".join(map(_given, found.givens))}</tbody></table>'))
+        parts.append(
+            _wide("Givens", f'<table class="ruled givens"><thead><tr>{head}</tr></thead><tbody>{"".join(map(_given, found.givens))}</tbody></table>')
+        )
     parts += map(_line, found.lines)
     if found.conclusion:
         parts.append(f'<p class="conclusion">{escape(found.conclusion)}</p>')
@@ -291,7 +300,11 @@ def _working(found: Sheet, *, titled: bool) -> str:
         if note.word:
             body = "".join(f"<p>{escape(text)}</p>" for text in note.texts)
             parts.append(f'<section class="alert {note.word.lower()}" aria-label="{note.word}"><p class="word">{note.word}</p>{body}</section>')
-    rows = "".join(f"<div><dt>{escape(note.label)}</dt>{''.join(f'<dd>{escape(text)}</dd>' for text in note.texts)}</div>" for note in found.notes if not note.word)
+    rows = "".join(
+        f"<div><dt>{escape(note.label)}</dt> {' '.join(f'<dd>{escape(text)}</dd>' for text in note.texts)}</div>"
+        for note in found.notes
+        if not note.word
+    )
     return "".join((*parts, f'<dl class="notes">{rows}</dl>' if rows else "", "</section>"))
 
 

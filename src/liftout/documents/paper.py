@@ -60,6 +60,25 @@ def write(document: Document) -> bytes:
         DocumentError: when the document cannot be laid out; says each fault.
         TypesetterError: when the typesetter fails all the same.
     """
+    # The time of creation comes from the document's own date, not from the clock: docket.typ sets it.
+    written = _typeset(document, format="pdf", pdf_standards=list(STANDARDS))
+    if not isinstance(written, bytes):
+        raise TypesetterError(f"{document.key}: the typesetter wrote no PDF")
+    return written
+
+
+def pictures(document: Document, resolution: float = 96) -> list[bytes]:
+    """The pages as PNG pictures, to look at; raises as `write` does.
+
+    Args:
+        document: the document.
+        resolution: pixels per inch.
+    """
+    written = _typeset(document, format="png", ppi=resolution)
+    return [written] if isinstance(written, bytes) else written
+
+
+def _typeset(document: Document, **options: Any) -> Any:
     import typst
 
     check(document)
@@ -71,16 +90,15 @@ def write(document: Document) -> bytes:
         (root / "docket.json").write_text(json.dumps(_document(document), ensure_ascii=False), encoding="utf-8")
         for number, attachment in enumerate(document.attachments):
             (root / f"attachment-{number}").write_bytes(attachment.content)
-        compiler = typst.Compiler(root / "docket.typ", root=root, font_paths=_fonts(), ignore_system_fonts=True, package_path=root, package_cache_path=root)
+        compiler = typst.Compiler(
+            root / "docket.typ", root=root, font_paths=_fonts(), ignore_system_fonts=True, package_path=root, package_cache_path=root
+        )
         try:
-            # The creation time comes from the document's own date, not from the clock: docket.typ sets it.
-            written, warnings = compiler.compile_with_warnings(format="pdf", pdf_standards=list(STANDARDS))
+            written, warnings = compiler.compile_with_warnings(**options)
         except typst.TypstError as error:
             raise TypesetterError(f"{document.key}: {error.message}\n{error.diagnostic}") from error
     if warnings:
         raise TypesetterError(f"{document.key}: {'; '.join(warning.message for warning in warnings)}")
-    if not isinstance(written, bytes):
-        raise TypesetterError(f"{document.key}: the typesetter wrote no PDF")
     return written
 
 
@@ -106,8 +124,8 @@ def _document(document: Document) -> dict[str, Any]:
         "standing": document.standing,
         "shop": document.shop,
         "language": document.language,
-        "purpose": document.purpose,
-        "revisions": [[row.number, row.date.isoformat(), row.reason, row.pages] for row in document.revisions],
+        "purpose": _broken(document.purpose, 40),
+        "revisions": [[row.number, row.date.isoformat(), _broken(row.reason, 40), row.pages] for row in document.revisions],
         "signatures": [_block(signature, "") for signature in document.signatures],
         "attachments": [
             {
@@ -120,7 +138,11 @@ def _document(document: Document) -> dict[str, Any]:
             for number, attachment in enumerate(document.attachments)
         ],
         "chapters": [
-            {"title": chapter.title, "number": str(position), "blocks": [_block(found.block, found.number) for found in numbered(position, chapter.blocks)]}
+            {
+                "title": _broken(chapter.title, 30),
+                "number": str(position),
+                "blocks": [_block(found.block, found.number) for found in numbered(position, chapter.blocks)],
+            }
             for position, chapter in enumerate(document.chapters, 1)
         ],
     }
@@ -129,7 +151,7 @@ def _document(document: Document) -> dict[str, Any]:
 def _block(block: Block, number: str) -> dict[str, Any]:
     match block:
         case Heading(level, text, _):
-            return {"kind": "heading", "level": level, "text": text, "number": number}
+            return {"kind": "heading", "level": level, "text": _broken(text, 40), "number": number}
         case Paragraph(of):
             return {"kind": "paragraph", "of": _inlines(of)}
         case Bullets(items):
@@ -146,7 +168,7 @@ def _block(block: Block, number: str) -> dict[str, Any]:
                 "head": [_inlines(cell) for cell in head],
                 "rows": [[_inlines(cell, widest) for cell, widest in zip(row, _room(widths), strict=True)] for row in rows],
                 "alignment": list(alignment),
-                "caption": caption,
+                "caption": _broken(caption),
                 "number": number,
             }
         case Working(of, titled):
@@ -157,7 +179,7 @@ def _block(block: Block, number: str) -> dict[str, Any]:
                 "kind": "figure",
                 "name": name,
                 "svg": svg.with_font(drawing),
-                "caption": caption,
+                "caption": _broken(caption),
                 "alternative": alternative,
                 "number": number,
                 "width": width,
@@ -181,9 +203,9 @@ def _block(block: Block, number: str) -> dict[str, Any]:
                 ],
             }
         case Signature(title, lines, statement):
-            return {"kind": "signature", "title": title, "lines": [_broken(line, 30) for line in lines], "statement": statement}
+            return {"kind": "signature", "title": _broken(title), "lines": [_broken(line, 30) for line in lines], "statement": _broken(statement)}
         case Fields(pairs):
-            return {"kind": "fields", "pairs": [[_broken(label, 30), _broken(value, 60)] for label, value in pairs]}
+            return {"kind": "fields", "pairs": [[_broken(label, 30), _broken(value)] for label, value in pairs]}
         case _:
             raise TypesetterError(f"{block!r} has no printed form")
 
@@ -212,7 +234,7 @@ def _inline(inline: Inline, widest: int) -> dict[str, Any]:
             raise TypesetterError(f"{inline!r} has no printed form")
 
 
-def _broken(text: str, widest: int) -> str:
+def _broken(text: str, widest: int = 60) -> str:
     """`text` with a place to break in each run of characters too long for its room: nothing may run off the page."""
     return re.sub(rf"[^\s\u200b]{{{widest + 1},}}", lambda run: "\u200b".join(re.findall(f".{{1,{max(4, widest // 2)}}}", run[0])), text)
 
@@ -241,10 +263,10 @@ def _room(widths: Sequence[int]) -> list[int]:
 
 def _working(found: Sheet) -> dict[str, Any]:
     return {
-        "title": found.title,
-        "subject": found.subject,
+        "title": _broken(found.title),
+        "subject": _broken(found.subject),
         "verdict": found.verdict,
-        "requires": found.requires,
+        "requires": _broken(found.requires),
         "givens": [
             {
                 "symbol": formula.data(row.symbol) if row.symbol else None,
@@ -258,14 +280,14 @@ def _working(found: Sheet) -> dict[str, Any]:
         ],
         "lines": [
             {
-                "meaning": line.meaning,
-                "origin": line.origin,
+                "meaning": _broken(line.meaning),
+                "origin": _broken(line.origin),
                 "symbol": _piece(line.printed.symbol),
                 "parts": [[_piece(mark) for mark in part] for part in line.printed.parts],
             }
             for line in found.lines
         ],
-        "conclusion": found.conclusion,
+        "conclusion": _broken(found.conclusion),
         "notes": [_note(note) for note in found.notes],
     }
 
@@ -275,4 +297,4 @@ def _piece(mark: formula.Mark) -> dict[str, Any]:
 
 
 def _note(note: Note) -> dict[str, Any]:
-    return {"label": note.label, "texts": [_broken(text, 60) for text in note.texts], "word": note.word}
+    return {"label": note.label, "texts": [_broken(text) for text in note.texts], "word": note.word}

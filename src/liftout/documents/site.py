@@ -127,9 +127,7 @@ def _config(pages: Mapping[str, Page], documents: Sequence[Document], place: Pat
     from markupsafe import Markup
     from mkdocs.config.defaults import MkDocsConfig
 
-    sections = [
-        {escape(document.title): [_source(address) for address in pages if address.startswith(f"{document.key}/")]} for document in documents
-    ]
+    sections = [{escape(document.title): [_source(address) for address in pages if address.startswith(f"{document.key}/")]} for document in documents]
     first = documents[0]
     (place / "pages").mkdir()
     config = MkDocsConfig(config_file_path=str(place / "mkdocs.yml"))
@@ -148,8 +146,20 @@ def _config(pages: Mapping[str, Page], documents: Sequence[Document], place: Pat
                 "favicon": "assets/docket.svg",
                 "features": list(_FEATURES),
                 "palette": [
-                    {"media": "(prefers-color-scheme: light)", "scheme": "default", "primary": "custom", "accent": "custom", "toggle": _toggle("dark", "weather-night")},
-                    {"media": "(prefers-color-scheme: dark)", "scheme": "slate", "primary": "custom", "accent": "custom", "toggle": _toggle("light", "weather-sunny")},
+                    {
+                        "media": "(prefers-color-scheme: light)",
+                        "scheme": "default",
+                        "primary": "custom",
+                        "accent": "custom",
+                        "toggle": _toggle("dark", "weather-night"),
+                    },
+                    {
+                        "media": "(prefers-color-scheme: dark)",
+                        "scheme": "slate",
+                        "primary": "custom",
+                        "accent": "custom",
+                        "toggle": _toggle("light", "weather-sunny"),
+                    },
                 ],
             },
             "plugins": [{"material/search": {"lang": [first.language]}}, "material/offline"],
@@ -201,7 +211,10 @@ def _plugin(pages: Mapping[str, Page], documents: Sequence[Document]) -> Any:
 
         def on_page_markdown(self, markdown: str, *, page: BuilderPage, config: MkDocsConfig, files: Files) -> str:
             document = by_key.get(page.url.partition("/")[0])
-            page.meta = {"document": document, "standing": next((found.standing for found in ([document] if document else documents) if found.standing), "")}
+            page.meta = {
+                "document": document,
+                "standing": next((found.standing for found in ([document] if document else documents) if found.standing), ""),
+            }
             if page.url == "index.html":
                 page.meta["hide"] = ["navigation", "toc"]
             return markdown

@@ -23,7 +23,7 @@ from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
 
-from liftout.documents.blocks import Block, BlockError, Shelf, read
+from liftout.documents.blocks import Block, BlockError, Shelf, one_line, read
 from liftout.quantities import Quantity
 from liftout.resources import folder
 
@@ -37,7 +37,6 @@ _SHELF: Final[ContextVar[Shelf]] = ContextVar("shelf of the chapter being render
 _TOOLS: Final = ("working", "figure", "checklist", "signature", "fields", "table")
 _FILTERS: Final = ("length", "first", "last", "groupby", "selectattr", "rejectattr", "map", "list")
 _PUNCTUATION: Final = re.compile(r"[!-/:-@\[-`{-~]")
-_SPACE: Final = re.compile(r"[ \t\r\n\f\v\x85\u2028\u2029]+")
 
 
 def escaped(value: object) -> Markup:
@@ -56,7 +55,7 @@ def escaped(value: object) -> Markup:
     if not isinstance(value, str | int | Decimal | Quantity) or isinstance(value, bool):
         raise BlockError(f"{value!r} has no printed form: give the template a text, a whole number, a decimal or a quantity")
     text = value.value if isinstance(value, StrEnum) else str(value)
-    return Markup(_PUNCTUATION.sub(lambda found: f"&#{ord(found[0])};", _SPACE.sub(" ", text)))  # noqa: S704 - escaped here
+    return Markup(_PUNCTUATION.sub(lambda found: f"&#{ord(found[0])};", one_line(text)))  # noqa: S704 - escaped here
 
 
 def _joined(values: Iterable[object], separator: str = "") -> Markup:

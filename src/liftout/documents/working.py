@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from liftout.documents import formula
+from liftout.documents.blocks import one_line
 from liftout.expression import Printed
 from liftout.findings import Finding, Step, ToMeasure
 from liftout.worked import Worked
@@ -58,7 +59,16 @@ def sheet(of: Finding | Worked) -> Sheet:
     """The worksheet of `of`."""
     if isinstance(of, Worked):
         name = of.name.rpartition(".")[2].replace("_", " ").capitalize()
-        return Sheet(name, of.subject, "", "", _given_rows(of.steps), _worked_lines(of.steps), "", _filled(_measure(ToMeasure(need.what, need.where) for need in of.missing)))
+        return Sheet(
+            name,
+            of.subject,
+            "",
+            "",
+            _given_rows(of.steps),
+            _worked_lines(of.steps),
+            "",
+            _filled(_measure(ToMeasure(need.what, need.where) for need in of.missing)),
+        )
     return Sheet(
         title=of.title or of.criterion,
         subject=" · ".join(part for part in (of.subject, of.state, *(f"{name} {value}" for name, value in of.case)) if part),
@@ -116,7 +126,9 @@ def _notes(finding: Finding) -> tuple[Note, ...]:
         Note("What closes it", (referral.closes,) if referral else ()),
         Note(
             "Decision, DEMONSTRATION" if decision and decision.demonstration else "Decision",
-            (f"{decision.decision}. Reason: {decision.reason}. Data: {decision.data}.", f"{decision.name}, {decision.licence}, {decision.date}") if decision else (),
+            (f"{decision.decision}. Reason: {decision.reason}. Data: {decision.data}.", f"{decision.name}, {decision.licence}, {decision.date}")
+            if decision
+            else (),
         ),
         Note("Tolerance", ("Computed without tolerance of the measured values.",) if finding.without_tolerance and finding.value_text else ()),
         Note("Sources", finding.sources),

@@ -10,7 +10,7 @@ from liftout.facts.aircraft import Aircraft, Datums, aircraft
 from liftout.facts.electrical import Run, Source, SourceInPhase, runs, sources, sources_in_phases
 from liftout.facts.equipment import Item, item
 from liftout.facts.fact import Amount, Fact, Missing, Place, whole
-from liftout.facts.lines import Loop, LoopCase, loop_cases, loops
+from liftout.facts.lines import Loop, LoopCase, check_liquids, loop_cases, loops
 from liftout.facts.removal import Opening, Removal, openings, removals
 from liftout.facts.restraint import ItemInDirection, Restraint, items_in_directions, restraints
 from liftout.facts.states import State, StateSide, state_sides, states
@@ -89,10 +89,12 @@ def gather(job: Job) -> Facts:
     root = whole(job)
     plane = root.part("aircraft")
     datums = Datums(plane.each("datums"), faults)
-    certification.check(plane.part("certification_basis"), faults)
+    certification.check(plane, faults)
     described = aircraft(plane, datums)
     items = {name: item(name, part, datums, described.floors) for name, part in root.each("equipment").items()}
     electrical, wiring = root.part("electrical"), root.part("wiring")
+    all_loops = loops(root, items, datums)
+    check_liquids(all_loops, items, faults)
     found = Facts(
         job=job,
         place=root,
@@ -100,10 +102,10 @@ def gather(job: Job) -> Facts:
         electrical=electrical,
         wiring=wiring,
         items=tuple(items.values()),
-        sources=sources(electrical),
+        sources=sources(electrical, faults),
         runs=runs(wiring, electrical, items, faults),
-        loops=loops(root, items, datums),
-        restraints=restraints(root, items, faults),
+        loops=all_loops,
+        restraints=restraints(root, items, datums),
         removals=removals(root, items, faults),
         openings=openings(root),
     )

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import itertools
 from dataclasses import dataclass
+from decimal import Decimal
 
 from liftout.facts.fact import Amount, Fact, Missing, Place, shifted
 from liftout.job.errors import Fault
@@ -15,6 +17,17 @@ class Datums:
     places: dict[str, Place]
     faults: list[Fault]
 
+    def check(self) -> None:
+        """The first datum is the maker's: what others are offset from has no offset itself."""
+        for place in list(self.places.values())[:1]:
+            offset = place.quantity("offset")
+            if isinstance(offset, Fact) and offset.value.magnitude:
+                self.faults.append(
+                    place.fault(
+                        "offset", "is given for the first datum, from which all others are told.", "Leave it out, or put the maker's datum first."
+                    )
+                )
+
     @property
     def first(self) -> str:
         """Name of the maker's datum."""
@@ -22,10 +35,15 @@ class Datums:
 
     def arm(self, holder: Place, field: str = "arm") -> Amount:
         """The arm at `field` of `holder`, told from the maker's datum."""
-        told = holder.quantity(field)
+        return self.from_named(holder.quantity(field), holder)
+
+    def from_named(self, told: Amount, holder: Place) -> Amount:
+        """An arm told from the datum that `holder` names, told from the maker's."""
         name = holder.said_at("datum")
         if not holder.there or name == self.first:
             return told
+        if name is None:
+            return holder.missing("datum")
         if name not in self.places:
             self.faults.append(
                 holder.fault("datum", f'there is no datum "{name}".', f"Write one of: {', '.join(self.places) or 'none is described yet'}.")
@@ -43,7 +61,15 @@ class Record:
     weight: Amount
     moment: Amount
     arm: Amount
-    oil_in: Fact[str] | Missing
+    oil: Fact[str] | Missing
+
+
+@dataclass(frozen=True)
+class Oil:
+    """Full oil, where the empty weight is without it."""
+
+    weight: Amount
+    arm: Amount
 
 
 @dataclass(frozen=True)
@@ -114,6 +140,7 @@ class Aircraft:
     limit_load_factors: dict[str, Place]
     record: Record
     datum: str
+    oil: Oil
     stations: tuple[Station, ...]
     tanks: tuple[Tank, ...]
     limits: Limits
@@ -125,6 +152,13 @@ class Aircraft:
 
 def aircraft(place: Place, datums: Datums) -> Aircraft:
     """The aircraft that the job describes."""
+    datums.check()
+    for part in place.each("stations").values():
+        for name in part.said_at("together_with") or ():
+            if name not in place.each("stations"):
+                datums.faults.append(
+                    part.fault("together_with", f'there is no station "{name}".', f"Write some of: {', '.join(place.each('stations'))}.")
+                )
     basis = place.part("certification_basis")
     limits = place.part("limits")
     return Aircraft(
@@ -137,6 +171,7 @@ def aircraft(place: Place, datums: Datums) -> Aircraft:
         limit_load_factors=place.each("limit_load_factors"),
         record=_in_force(place, datums),
         datum=datums.first,
+        oil=Oil(place.part("oil").quantity("weight"), datums.arm(place.part("oil"))),
         stations=tuple(
             Station(name, part.said_at("holds"), datums.arm(part), part.quantity("seats"), part.quantity("maximum"))
             for name, part in place.each("stations").items()
@@ -159,7 +194,15 @@ def _corners(limits: Place, side: str, datums: Datums) -> tuple[Corner, ...]:
     for part in limits.each(side).values():
         arm = part.quantity("arm")
         corners.append(Corner(part.quantity("weight"), arm if offset is None else shifted(arm, offset, str(name))))
+        if len(corners) > 1 and not _rises(corners[-2].weight, corners[-1].weight):
+            datums.faults.append(
+                part.fault("weight", "is not more than that of the corner before.", "Write the corners in order of weight, each weight once.")
+            )
     return tuple(corners)
+
+
+def _rises(before: Amount, after: Amount) -> bool:
+    return isinstance(before, Missing) or isinstance(after, Missing) or before.value.si < after.value.si
 
 
 def _in_force(place: Place, datums: Datums) -> Record:
@@ -168,6 +211,11 @@ def _in_force(place: Place, datums: Datums) -> Record:
         datums.faults.append(place.fault("weight_record", "is empty.", "Write the last weighing and every later sheet, oldest first."))
         need = Missing("read the weight record in force", " / ".join(place.path))
         return Record("", "", need, need, need, need)
+    for before, after in itertools.pairwise(records):
+        if after.said_at("date") < before.said_at("date"):
+            datums.faults.append(
+                after.fault("date", "is before that of the sheet above.", "Write the sheets in order of date, the one in force last.")
+            )
     last = records[-1]
     date = last.said_at("date")
     # A moment has a datum as an arm has; it is told from the maker's only where the arm is.
@@ -175,4 +223,17 @@ def _in_force(place: Place, datums: Datums) -> Record:
     arm = datums.arm(last)
     if last.said_at("datum") != datums.first:
         moment = last.missing("moment")
+    _agree(last, last.quantity("weight"), moment, arm, datums.faults)
     return Record(last.said_at("title"), date.isoformat() if date else "", last.quantity("weight"), moment, arm, last.word("oil"))
+
+
+def _agree(record: Place, weight: Amount, moment: Amount, arm: Amount, faults: list[Fault]) -> None:
+    """Weight times arm must give the moment, as far as the written digits of the arm go."""
+    if isinstance(weight, Missing) or isinstance(moment, Missing) or isinstance(arm, Missing):
+        return
+    exponent = arm.value.magnitude.as_tuple().exponent
+    last_digit = arm.value.unit.to_si(Decimal(1).scaleb(exponent if isinstance(exponent, int) else 0))
+    if abs(moment.value.si - weight.value.si * arm.value.si) > weight.value.si * last_digit:
+        faults.append(
+            record.fault("moment", f"{moment.value} is not {weight.value} at {arm.value}.", "Correct whichever is a slip, or leave the arm out.")
+        )

@@ -12,48 +12,73 @@ from liftout.tables import Row, table
 SETS = table("load_factor_sets")
 
 
-def regulations() -> tuple[str, ...]:
-    """Regulations for which there are load factors."""
-    return tuple(dict.fromkeys(name.strip() for row in SETS for name in row.regulation.text.split(",")))
+def regulations(kind: str) -> tuple[str, ...]:
+    """Regulations for which there are load factors, for a kind of aircraft."""
+    return tuple(dict.fromkeys(name for row in SETS if row.aircraft.text == kind for name in _names(row.regulation.text)))
 
 
-def check(place: Place, faults: list[Fault]) -> None:
+def check(aircraft: Place, faults: list[Fault]) -> None:
     """Refuse by name a certification basis without tables."""
+    place = aircraft.part("certification_basis")
     if not place.there:
         return
-    regulation, amendment = place.said_at("regulation"), place.said_at("amendment")
-    if regulation not in regulations():
+    regulation, amendment, category = (place.said_at(field) for field in ("regulation", "amendment", "category"))
+    known = regulations(aircraft.said_at("kind"))
+    of_it = [row for row in SETS if regulation in _names(row.regulation.text)]
+    if regulation not in known:
+        faults.append(place.fault("regulation", f'there are no load factors for "{regulation}" in the tables.', f"Write one of: {', '.join(known)}."))
+        return
+    if not any(category in _names(row.categories.text) for row in of_it):
         faults.append(
-            place.fault("regulation", f'there are no load factors for "{regulation}" in the tables.', f"Write one of: {', '.join(regulations())}.")
+            place.fault(
+                "category", f"{regulation} has no {category} category in the tables.", "Read regulation and category from the data sheet again."
+            )
         )
-    elif _number(amendment) is None and any(row.first_amendment.text or row.last_amendment.text for row in SETS if regulation in row.regulation.text):
-        faults.append(place.fault("amendment", f'"{amendment}" is no amendment.', 'Write its number, for example "23-20".'))
+    if (
+        any(row.first_amendment.text or row.last_amendment.text for row in of_it if row.location.text != "any")
+        and _number(amendment, regulation) is None
+    ):
+        part = regulation.removeprefix("part ")
+        faults.append(place.fault("amendment", f'"{amendment}" is no amendment of {regulation}.', f'Write its number, for example "{part}-20".'))
 
 
 def rows(basis: Basis, location: Fact[str] | Missing) -> tuple[Row, ...]:
-    """Rows of published load factors that hold for this basis, category and location, in the order of the table."""
+    """Rows of published load factors that hold for this basis, category and location, in the order of the table.
+
+    Rows "in lieu of the maker's data" hold for any location and come last.
+    """
     if not (
         isinstance(basis.regulation, Fact) and isinstance(basis.category, Fact) and isinstance(basis.amendment, Fact) and isinstance(location, Fact)
     ):
         return ()
-    regulation, category, number = basis.regulation.value, basis.category.value, _number(basis.amendment.value)
+    regulation, category = basis.regulation.value, basis.category.value
+    number = _number(basis.amendment.value, regulation)
     return tuple(
         row
         for row in SETS
-        if regulation in [name.strip() for name in row.regulation.text.split(",")]
-        and category in [name.strip() for name in row.categories.text.split(",")]
+        if regulation in _names(row.regulation.text)
+        and category in _names(row.categories.text)
         and row.location.text in (location.value, "any")
-        and _within(number, row)
+        and _within(number, row, regulation)
     )
 
 
-def _within(number: int | None, row: Row) -> bool:
-    first, last = _number(row.first_amendment.text), _number(row.last_amendment.text)
-    if number is None:
-        return first is None and last is None
+def _names(text: str) -> list[str]:
+    return [name.strip() for name in text.split(",")]
+
+
+def _within(number: int | None, row: Row, regulation: str) -> bool:
+    first, last = _number(row.first_amendment.text, ""), _number(row.last_amendment.text, "")
+    if number is None or not regulation.startswith(("part", "CS")):
+        # A regulation without numbered amendments in the tables: rows of others that it shares hold for it whole.
+        return number is None or first is None
     return (first is None or first <= number) and (last is None or number <= last)
 
 
-def _number(amendment: object) -> int | None:
-    match = re.fullmatch(r"(?:\d+-)?(\d{1,3})", str(amendment).strip())
-    return int(match[1]) if match else None
+def _number(amendment: object, regulation: str) -> int | None:
+    """Number of an amendment, as 20 in "23-20"; None for anything else, and for an amendment of another part."""
+    match = re.fullmatch(r"(?:([0-9]+)-)?([0-9]{1,3})", str(amendment).strip())
+    part = re.search(r"[0-9]+$", regulation)
+    if match is None or (match[1] and part is not None and match[1] != part[0]):
+        return None
+    return int(match[2])

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+import typing
 from dataclasses import dataclass
 
 from liftout.facts.equipment import Item
 from liftout.facts.fact import Amount, Fact, Missing, Place
+from liftout.job.electrical import Phase
 from liftout.job.errors import Fault
+
+PHASES: tuple[str, ...] = typing.get_args(Phase)
 
 
 @dataclass(frozen=True)
@@ -51,7 +55,7 @@ class Run:
     terminations: Amount
     contact_resistance: Amount
     temperature: Amount
-    protected: bool
+    protection: Place
     protection_declined: Fact[str] | None
 
 
@@ -61,9 +65,11 @@ class SourceInPhase:
 
     source: Source
     phase: str
-    capacity: Amount
+    rating: Amount
+    at_phase: Amount | None
     existing: tuple[ExistingLoad, ...]
     added: tuple[tuple[Item, Run], ...]
+    unsaid: tuple[Missing, ...]
     recharge: Amount
 
     @property
@@ -72,12 +78,15 @@ class SourceInPhase:
         return f"{self.source.name}, {self.phase}"
 
 
-def sources(place: Place) -> tuple[Source, ...]:
+def sources(place: Place, faults: list[Fault]) -> tuple[Source, ...]:
     """Generators and alternators with what they feed."""
-    loads = [
-        ExistingLoad(name, part.quantity("current"), part.said_at("phases") or (), part.said_at("source"))
-        for name, part in place.each("loads").items()
-    ]
+    known = place.each("sources")
+    loads = []
+    for name, part in place.each("loads").items():
+        source = part.said_at("source")
+        if source not in known:
+            faults.append(part.fault("source", f'there is no source "{source}".', f"Write one of: {', '.join(known) or 'none is described yet'}."))
+        loads.append(ExistingLoad(name, part.quantity("current"), part.said_at("phases") or (), source))
     return tuple(
         Source(
             name,
@@ -86,7 +95,7 @@ def sources(place: Place) -> tuple[Source, ...]:
             part.word("monitoring"),
             tuple(load for load in loads if load.source == name),
         )
-        for name, part in place.each("sources").items()
+        for name, part in known.items()
     )
 
 
@@ -120,7 +129,7 @@ def runs(wiring: Place, electrical: Place, items: dict[str, Item], faults: list[
                 terminations=place.quantity("terminations"),
                 contact_resistance=place.quantity("contact_resistance"),
                 temperature=place.quantity("conductor_temperature"),
-                protected=protection.there and protection.declined is None,
+                protection=protection,
                 protection_declined=protection.declined,
             )
         )
@@ -128,22 +137,18 @@ def runs(wiring: Place, electrical: Place, items: dict[str, Item], faults: list[
 
 
 def sources_in_phases(all_sources: tuple[Source, ...], all_runs: tuple[Run, ...], electrical: Place) -> tuple[SourceInPhase, ...]:
-    """Every source in every phase in which anything that it feeds runs."""
+    """Every source in every phase in which anything of the fit that it feeds runs; where an item does not say, in every phase."""
     recharge = electrical.part("battery").quantity("recharge")
     found = []
     for source in all_sources:
         fed = [(run.load, run) for run in all_runs if run.source == source.name and run.load is not None]
-        phases = dict.fromkeys(phase for item, _ in fed for phase in item.demand.phases)
-        for phase in phases:
-            capacity = source.at_phase.get(phase, source.rating)
-            found.append(
-                SourceInPhase(
-                    source,
-                    phase,
-                    capacity,
-                    tuple(load for load in source.existing if phase in load.phases),
-                    tuple((item, run) for item, run in fed if phase in item.demand.phases),
-                    recharge,
-                )
-            )
+        unsaid = tuple(item.demand.phases for item, _ in fed if isinstance(item.demand.phases, Missing))
+        for phase in PHASES:
+            running = tuple((item, run) for item, run in fed if isinstance(item.demand.phases, Missing) or phase in item.demand.phases.value)
+            if not running:
+                continue
+            existing = tuple(load for load in source.existing if phase in load.phases)
+            # An item fed by several circuits draws its demand once.
+            once = {item.name: (item, run) for item, run in running}
+            found.append(SourceInPhase(source, phase, source.rating, source.at_phase.get(phase), existing, tuple(once.values()), unsaid, recharge))
     return tuple(found)

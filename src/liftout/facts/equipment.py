@@ -19,7 +19,7 @@ class Demand:
     duty: Fact[str] | Missing
     lowest_voltage: Amount
     highest_voltage: Amount
-    phases: tuple[str, ...]
+    phases: Fact[tuple[str, ...]] | Missing
 
 
 @dataclass(frozen=True)
@@ -79,7 +79,7 @@ def item(name: str, place: Place, datums: Datums, floors: dict[str, Amount]) -> 
             demand.word("duty"),
             demand.quantity("lowest_voltage"),
             demand.quantity("highest_voltage"),
-            demand.said_at("phases") or (),
+            demand.list_of("phases"),
         ),
         standing=_standing(standing, datums, floors),
         holds_liquid=place.quantity("holds_liquid"),

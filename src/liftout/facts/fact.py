@@ -40,6 +40,11 @@ class Fact(Generic[T]):
     path: tuple[str, ...] = ()
 
     @property
+    def where(self) -> str:
+        """File, line and path: what tells it from every other fact."""
+        return f"{self.origin}, {' / '.join(self.path)}" if self.path else self.origin
+
+    @property
     def stated(self) -> bool:
         """Whether nothing but the statement stands behind it."""
         return self.evidence == STATED
@@ -73,6 +78,9 @@ class Place:
         own = evidence_of(value)
         if own != STATED or (isinstance(value, Stated) and value.stated is not None):
             return own
+        return self._ground_of(path)
+
+    def _ground_of(self, path: tuple[str, ...]) -> str:
         ground, file = self.ground
         # A bare value in the job that overrides the catalogue's does not rest on the catalogue's document.
         return ground if file == self.job.said.at(path).file else STATED
@@ -133,6 +141,11 @@ class Place:
         found: Fact[str] | Missing = self._fact(field)
         return found
 
+    def list_of(self, field: str) -> Fact[tuple[str, ...]] | Missing:
+        """The words listed at `field`; an empty list says nothing."""
+        found: Fact[tuple[str, ...]] | Missing = self._fact(field)
+        return found if isinstance(found, Missing) or found.value else self.missing(field)
+
     def answer(self, field: str) -> Fact[bool] | Missing:
         """The yes or no at `field`."""
         found: Fact[bool] | Missing = self._fact(field)
@@ -145,7 +158,9 @@ class Place:
         _, path = self._info(field)
         if isinstance(value, Stated):
             return Fact(value.value, self.job.place(path), self._evidence(value, path), path)
-        return Fact(value, self.job.place(path), CHOSEN, path)
+        info, _ = self._info(field)
+        extra = info.json_schema_extra if isinstance(info.json_schema_extra, dict) else {}
+        return Fact(value, self.job.place(path), CHOSEN if extra.get("chosen") else self._ground_of(path), path)
 
     def part(self, field: str) -> Place:
         """The part at `field`, there or not."""

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import itertools
 from dataclasses import dataclass
 
 from liftout.facts.aircraft import Datums
 from liftout.facts.equipment import Item
 from liftout.facts.fact import Amount, Fact, Missing, Place
+from liftout.job.errors import Fault
 
 
 @dataclass(frozen=True)
@@ -73,6 +75,9 @@ def loops(whole: Place, items: dict[str, Item], datums: Datums) -> tuple[Loop, .
     found = []
     for name, place in whole.part("lines").each("loops").items():
         coolant, pump = place.part("coolant"), place.part("pump")
+        _check_curve(pump, datums.faults)
+        if pump.there and pump.said_at("item") not in items:
+            datums.faults.append(pump.fault("item", f'there is no item "{pump.said_at("item")}".', f"Write one of: {', '.join(items)}."))
         for asked in (place.said_at("serves"), *(place.said_at("items") or ())):
             if asked is not None and asked not in items:
                 field = "serves" if asked == place.said_at("serves") else "items"
@@ -112,6 +117,26 @@ def loops(whole: Place, items: dict[str, Item], datums: Datums) -> tuple[Loop, .
             )
         )
     return tuple(found)
+
+
+def _check_curve(pump: Place, faults: list[Fault]) -> None:
+    """Flow rises from point to point and pressure does not."""
+    points = list(pump.each("curve").values())
+    if pump.there and len(points) < 2:
+        faults.append(pump.fault("curve", "has fewer than two points.", "Write pressure rise by flow, from no flow to the largest."))
+    for before, after in itertools.pairwise(points):
+        if after.said_at("flow").si <= before.said_at("flow").si:
+            faults.append(after.fault("flow", "is not more than that of the point before.", "Write the points in order of flow."))
+        if after.said_at("pressure").si > before.said_at("pressure").si:
+            faults.append(after.fault("pressure", "is more than that of the point before.", "Leave out the rising branch: a pump is unsteady there."))
+
+
+def check_liquids(all_loops: tuple[Loop, ...], items: dict[str, Item], faults: list[Fault]) -> None:
+    """Liquid in an item belongs to a loop, or nobody weighs it."""
+    filled = {item.name for loop in all_loops for item in loop.items}
+    for name, item in items.items():
+        if isinstance(item.holds_liquid, Fact) and item.holds_liquid.value.magnitude and name not in filled:
+            faults.append(item.place.fault("holds_liquid", "is said, but no loop fills this item.", 'List the item under "items" of its loop.'))
 
 
 def loop_cases(all_loops: tuple[Loop, ...]) -> tuple[LoopCase, ...]:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from liftout.facts.aircraft import Aircraft, Station, Tank
 from liftout.facts.fact import STATED, Amount, Fact, Missing
-from liftout.quantities import Quantity
+from liftout.quantities import Quantity, half_up
 from liftout.tables import table
 
 
@@ -33,7 +33,9 @@ def possible_loads(aircraft: Aircraft) -> tuple[PossibleLoad, ...]:
     found: list[PossibleLoad] = []
     for station in aircraft.stations:
         if station.holds == "occupants":
-            found.extend(_persons(station))
+            found.extend(_persons(station, 0))
+        elif station.holds == "pilot":
+            found.extend(_persons(station, 1))  # the pilot's own seat is never empty
         elif station.holds == "baggage":
             found.append(PossibleLoad(station.name, station.maximum, station.arm, any_amount=True))
     found.extend(PossibleLoad(f"fuel, {tank.name}", _fuel(tank), tank.arm, any_amount=True, fuel=True) for tank in aircraft.tanks)
@@ -45,10 +47,10 @@ def pilot_station(aircraft: Aircraft) -> Station | None:
     return next((station for station in aircraft.stations if station.holds == "pilot"), None)
 
 
-def _persons(station: Station) -> list[PossibleLoad]:
+def _persons(station: Station, taken: int) -> list[PossibleLoad]:
     if isinstance(station.seats, Missing):
         return [PossibleLoad(station.name, station.seats, station.arm, any_amount=False)]
-    count = int(station.seats.value.magnitude)
+    count = int(station.seats.value.magnitude) - taken
     names = [station.name] if count == 1 else [f"{station.name} {seat}" for seat in range(1, count + 1)]
     return [PossibleLoad(name, standard_person(), station.arm, any_amount=False) for name in names]
 
@@ -60,6 +62,16 @@ def _fuel(tank: Tank) -> Amount:
         return tank.density
     volume, density = tank.usable, tank.density
     pound = standard_person().value.unit
-    weight = Quantity(pound.from_si(volume.value.si * density.value.si).normalize(), pound)
+    weight = Quantity(half_up(pound.from_si(volume.value.si * density.value.si), 4).normalize(), pound)
     evidence = STATED if STATED in (volume.evidence, density.evidence) else f"{volume.evidence}; {density.evidence}"
     return Fact(weight, f"{volume.value} × {density.value} ({volume.origin}, {density.origin})", evidence, volume.path)
+
+
+def fuel_arm(aircraft: Aircraft, side: str) -> Amount:
+    """Arm of the minimum fuel where it does most: the foremost tank against the forward limit, the rearmost against the aft."""
+    arms = [tank.arm for tank in aircraft.tanks]
+    missing = [arm for arm in arms if isinstance(arm, Missing)]
+    if not arms or missing:
+        return missing[0] if missing else aircraft.place.missing("tanks")
+    choose = min if side == "forward" else max
+    return choose((arm for arm in arms if isinstance(arm, Fact)), key=lambda arm: arm.value.si)

@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from liftout.facts.equipment import Item
 from liftout.facts.fact import CHOSEN, Amount, Fact, Missing, Place
 from liftout.job.errors import Fault
 from liftout.job.removal import Removal as Said
+
+if TYPE_CHECKING:
+    from liftout.facts import Facts
 
 
 @dataclass(frozen=True)
@@ -47,6 +51,18 @@ class Opening:
     through: str
     passes: str
     blank: Fact[str] | Missing
+
+
+def must_part(removal: Removal, facts: Facts) -> tuple[str, ...]:
+    """Kinds of things that part because of what else the job says of the item: its circuit, its loop, its straps."""
+    item = removal.item
+    held = next((r for r in facts.restraints if r.item is item), None)
+    kinds = {
+        "coolant line": any(item in loop.items for loop in facts.loops),
+        "electrical connector": any(run.load is item for run in facts.runs),
+        "strap": held is not None and bool(held.straps),
+    }
+    return tuple(kind for kind, parts in kinds.items() if parts)
 
 
 def removals(whole: Place, items: dict[str, Item], faults: list[Fault]) -> tuple[Removal, ...]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from liftout.facts.aircraft import Datums
 from liftout.facts.equipment import Item
 from liftout.facts.fact import Amount, Fact, Missing, Place
 from liftout.job.errors import Fault
@@ -62,16 +63,21 @@ class ItemInDirection:
         return f"{self.item.name}, {self.direction}"
 
 
-def restraints(whole: Place, items: dict[str, Item], faults: list[Fault]) -> tuple[Restraint, ...]:
+def restraints(whole: Place, items: dict[str, Item], datums: Datums) -> tuple[Restraint, ...]:
     """One for each item; an item of which the job says nothing has one without straps."""
     said = whole.each("restraint")
     for name, place in said.items():
         if name not in items:
             node = place.job.said.at(place.path)
-            faults.append(Fault(node.file, node.line, node.column, place.path, f'there is no item "{name}".', f"Write one of: {', '.join(items)}."))
+            datums.faults.append(
+                Fault(node.file, node.line, node.column, place.path, f'there is no item "{name}".', f"Write one of: {', '.join(items)}.")
+            )
     found = []
     for name, item in items.items():
         place = said.get(name) or Place(whole.job, ("restraint", name), Said, None)
+        for part in place.each("straps").values():
+            if part.said_at("attached") == part.said_at("anchored"):
+                datums.faults.append(part.fault("anchored", "is the point where the strap holds the item.", "Measure both ends."))
         found.append(
             Restraint(
                 item=item,
@@ -80,15 +86,15 @@ def restraints(whole: Place, items: dict[str, Item], faults: list[Fault]) -> tup
                 straps=tuple(
                     Strap(
                         key,
-                        _spot(part.part("attached")),
-                        _spot(part.part("anchored")),
+                        _spot(part.part("attached"), place, datums),
+                        _spot(part.part("anchored"), place, datums),
                         part.quantity("rating"),
                         part.word("rating_is"),
                         part.word("anchor"),
                     )
                     for key, part in place.each("straps").items()
                 ),
-                contacts=tuple(_spot(part) for part in place.each("contacts").values()),
+                contacts=tuple(_spot(part, place, datums) for part in place.each("contacts").values()),
                 blocked=place.said_at("blocked") or (),
                 block_rating=place.quantity("block_rating"),
                 frequent_removal=place.answer("frequent_removal"),
@@ -97,8 +103,13 @@ def restraints(whole: Place, items: dict[str, Item], faults: list[Fault]) -> tup
     return tuple(found)
 
 
-def _spot(place: Place) -> Spot:
-    return Spot(place.quantity("arm"), place.quantity("lateral"), place.quantity("height"))
+def spots(held: Restraint) -> list[Spot]:
+    """Every point whose coordinates count."""
+    return [*(spot for strap in held.straps for spot in (strap.attached, strap.anchored)), *held.contacts]
+
+
+def _spot(place: Place, restraint: Place, datums: Datums) -> Spot:
+    return Spot(datums.from_named(place.quantity("arm"), restraint), place.quantity("lateral"), place.quantity("height"))
 
 
 def items_in_directions(all_restraints: tuple[Restraint, ...]) -> tuple[ItemInDirection, ...]:

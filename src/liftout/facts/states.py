@@ -5,6 +5,7 @@ Criteria never have to remember states; they are given subjects that already car
 
 from __future__ import annotations
 
+import itertools
 from dataclasses import dataclass
 
 from liftout.facts.equipment import Item
@@ -18,6 +19,24 @@ class State:
     name: str
     items: tuple[Item, ...]
     filled: tuple[Loop, ...]
+
+
+@dataclass(frozen=True)
+class Filled:
+    """A loop filled in one state: the liquid of its lines and of those of its items that are in."""
+
+    loop: Loop
+    state: State
+
+    @property
+    def items(self) -> tuple[Item, ...]:
+        """Items of the loop that are in."""
+        return tuple(item for item in self.loop.items if item in self.state.items)
+
+    @property
+    def name(self) -> str:
+        """Loop and state."""
+        return f"{self.loop.name}, {self.state.name}"
 
 
 @dataclass(frozen=True)
@@ -35,22 +54,45 @@ class StateSide:
 
 BEFORE = "before any change"
 PROVISIONS = "provisions only"
+SUBSETS_MAX = 5
+"""Up to so many removable items every set of them is a state; beyond, each alone in and each alone out."""
 
 
 def states(items: tuple[Item, ...], loops: tuple[Loop, ...]) -> tuple[State, ...]:
-    """Every state that the aircraft can be flown in with these items."""
+    """Every state that the aircraft can be flown in with these items: each set of removable ones, loops filled and drained."""
     provisions = tuple(item for item in items if not item.removable)
     removable = tuple(item for item in items if item.removable)
-    filled = tuple(loop for loop in loops if loop.declined is None)
-    found = [State(BEFORE, (), ()), State(PROVISIONS, provisions, ())]
-    if filled:
-        found.append(State("in and filled", items, filled))
-        found.append(State("in and drained", items, ()))
-    elif removable:
-        found.append(State("in", items, ()))
-    if len(removable) > 1:
-        found.extend(State(f"{item.name} alone in", (*provisions, item), ()) for item in removable)
+    live = tuple(loop for loop in loops if loop.declined is None)
+    found = [State(BEFORE, (), ())]
+    for chosen in _sets(removable):
+        inside = tuple(item for item in items if item in chosen or item in provisions)
+        name = _name(chosen, removable)
+        found.append(State(f"{name}{' and drained' if live and chosen else ''}", inside, ()))
+        if live:
+            # Self-sealing couplings keep lines and items full, whatever is out.
+            found.append(State(f"{name}{' and filled' if chosen else ', lines filled'}", inside, live))
     return tuple(found)
+
+
+def _sets(removable: tuple[Item, ...]) -> list[tuple[Item, ...]]:
+    sizes = range(len(removable) + 1)
+    if len(removable) <= SUBSETS_MAX:
+        return [chosen for size in sizes for chosen in itertools.combinations(removable, size)]
+    ends = [(), removable]
+    return [*ends, *((item,) for item in removable), *(tuple(other for other in removable if other is not item) for item in removable)]
+
+
+def _name(chosen: tuple[Item, ...], removable: tuple[Item, ...]) -> str:
+    if not chosen:
+        return PROVISIONS
+    if len(chosen) == len(removable):
+        return "in"
+    return f"only {', '.join(item.name for item in chosen)} in"
+
+
+def whole(all_states: tuple[State, ...]) -> State:
+    """Everything in, and filled where there is a loop."""
+    return next((state for state in reversed(all_states) if state.name in ("in and filled", "in")), all_states[-1])
 
 
 def state_sides(all_states: tuple[State, ...]) -> tuple[StateSide, ...]:

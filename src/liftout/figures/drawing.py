@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, field
 from typing import Final
 
@@ -27,5 +28,6 @@ class Drawing:
 
 
 def drawing(canvas: Canvas, name: str, caption: str, alternative: str) -> Drawing:
-    """What was drawn on the canvas, with its words."""
+    """What was drawn on the canvas, with its words; its name becomes one that a file could have."""
+    name = re.sub(r"[^a-z0-9]+", "-", name.lower()).strip("-")
     return Drawing(name, canvas.svg(caption, alternative), caption, alternative, tuple(canvas.texts))

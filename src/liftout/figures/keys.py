@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from liftout.figures.legend import Symbol
 from liftout.figures.lettering import MM_PER_POINT, width
 from liftout.figures.scale import round_step
 from liftout.figures.svg import FIRM, Canvas
-from liftout.figures.legend import Symbol
 
 SIZE_PT = 8.0
 SIGN = 9.0

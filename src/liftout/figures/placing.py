@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
+from itertools import chain
 from typing import Final
 
 Point = tuple[float, float]
@@ -88,6 +89,10 @@ class Placer:
         """Remember a line of the drawing that labels had better not cross."""
         self.lines.extend(zip(points, points[1:], strict=False))
 
+    def outline(self, box: Box) -> None:
+        """Remember the four sides of a box as lines."""
+        self.follow([(box.left, box.top), (box.right, box.top), (box.right, box.bottom), (box.left, box.bottom), (box.left, box.top)])
+
     def free(self, box: Box, *, clear: bool) -> bool:
         """Whether a label may stand at `box`; with `clear`, crossing no line and no mark either."""
         if not self.region.holds(box) or any(box.overlaps(other) for other in self.labels):
@@ -108,9 +113,8 @@ class Placer:
         None only where the region is full. It is taken, and its leader remembered.
         """
         radii = [gap + ring * min(width, height) / 2 for ring in range(12)]
-        tried = [*_about(target, width, height, radii), *_everywhere(self.region, target, width, height)]
         for clear in (True, False):
-            for box in tried:
+            for box in chain(_about(target, width, height, radii), _everywhere(self.region, target, width, height)):
                 if self.free(box, clear=clear) and not (clear and self._leader_hits(target, box)):
                     self.labels.append(box)
                     self.lines.append((target, box.centre))
@@ -129,7 +133,7 @@ def _about(target: Point, width: float, height: float, gaps: Iterable[float], de
             yield around((target[0] + across * (gap + width / 2), target[1] - up * (gap + height / 2)), width, height)
 
 
-def _everywhere(region: Box, target: Point, width: float, height: float) -> list[Box]:
+def _everywhere(region: Box, target: Point, width: float, height: float) -> Iterator[Box]:
     """Every place of a grid over the region, the nearest to the target first."""
     columns, rows = int(region.width / width), int(region.height / height)
     boxes = [
@@ -137,7 +141,7 @@ def _everywhere(region: Box, target: Point, width: float, height: float) -> list
         for column in range(columns)
         for row in range(rows)
     ]
-    return sorted(boxes, key=lambda box: (math.dist(box.centre, target), box.left, box.top))
+    yield from sorted(boxes, key=lambda box: (math.dist(box.centre, target), box.left, box.top))
 
 
 def rows_of(wanted: Sequence[float], width: float, left: float, right: float) -> list[tuple[int, float]]:

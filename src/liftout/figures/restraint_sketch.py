@@ -7,14 +7,15 @@ from __future__ import annotations
 
 import math
 import sys
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final
 
 from liftout.facts import Facts
 from liftout.facts.equipment import Item
-from liftout.facts.restraint import Restraint, Spot, Strap
-from liftout.figures.amounts import among, on_scale, said
+from liftout.facts.fact import Missing
+from liftout.facts.restraint import Restraint, Spot
+from liftout.figures.amounts import said
 from liftout.figures.drawing import TALLEST, WIDTH, Drawing, drawing
 from liftout.figures.keys import entry_width, key, scale_bar
 from liftout.figures.legend import Column, Legend, Symbol
@@ -22,10 +23,8 @@ from liftout.figures.lettering import shortened, wrapped
 from liftout.figures.marks import centre_of_gravity
 from liftout.figures.placing import Box, Placer, Point, around
 from liftout.figures.show import show
+from liftout.figures.solid import Solid, Spatial, solid_of
 from liftout.figures.svg import DASHED, FIRM, HEAVY, THIN, Canvas, room_for
-
-Spatial = tuple[float, float, float]
-"""Arm, right of the centre line, up."""
 
 OnPaper = Callable[[Spatial], Point]
 
@@ -37,32 +36,10 @@ MOST_HEIGHT = 98.0
 
 LEFT, RIGHT, GAP = 8.0, 7.0, 12.0
 TITLE, HEAD, FOOT, LINE = 4.5, 11.0, 6.0, 3.6
-NOTE = "The box is drawn about the centre of gravity; the job does not say where the centre of gravity lies inside it. Arms are told from the datum {datum}."
-
-
-@dataclass(frozen=True)
-class _Solid:
-    """The geometry of a restraint in the unit of the drawing; what the job lacks is None or left out."""
-
-    unit: str
-    middle: Spatial | None
-    size: Spatial | None
-    contacts: list[Spatial]
-    straps: list[tuple[Strap, Spatial, Spatial]]
-
-    @property
-    def points(self) -> list[Spatial]:
-        """Every point that must be on the paper."""
-        found = [*self.contacts, *(p for _, a, b in self.straps for p in (a, b))]
-        if self.middle:
-            half = [extent / 2 for extent in self.size or (0.0, 0.0, 0.0)]
-            found += [tuple(m + sign * h for m, h in zip(self.middle, half, strict=True)) for sign in (1, -1)]  # type: ignore[misc]
-        return found or [(0.0, 0.0, 0.0)]
-
-    def extent(self, axis: int) -> tuple[float, float]:
-        """Least and largest along an axis."""
-        values = [point[axis] for point in self.points]
-        return min(values), max(values)
+NOTE = (
+    "The box is drawn about the centre of gravity; the job does not say where the centre of gravity lies inside it. "
+    "Arms are told from the datum {datum}."
+)
 
 
 @dataclass(frozen=True)
@@ -101,7 +78,7 @@ KEY: Final[tuple[tuple[Symbol, str], ...]] = (
 
 def restraint_sketch(restraint: Restraint, facts: Facts) -> Drawing:
     """The sketch of what holds one item."""
-    solid = _solid(restraint)
+    solid = solid_of(restraint)
     table = Legend(
         (Column("", 32), Column("On the item: arm, right, up", 47), Column("Anchor: arm, right, up", 47), Column("Rating, anchored to", 40)),
         tuple(_rows(restraint)),
@@ -138,27 +115,6 @@ def restraint_sketches(facts: Facts) -> list[Drawing]:
     return [restraint_sketch(r, facts) for r in facts.restraints if r.place.there and r.declined is None]
 
 
-def _solid(restraint: Restraint) -> _Solid:
-    item = restraint.item
-    unit = among([item.arm, item.length, *(strap.anchored.arm for strap in restraint.straps), *(c.arm for c in restraint.contacts)], "in")
-
-    def three(*amounts: object) -> Spatial | None:
-        values = [on_scale(amount, unit) for amount in amounts]  # type: ignore[arg-type]
-        return None if None in values else (values[0], values[1], values[2])  # type: ignore[return-value]
-
-    def spot(place: Spot) -> Spatial | None:
-        return three(place.arm, place.lateral, place.height)
-
-    straps = [(strap, spot(strap.attached), spot(strap.anchored)) for strap in restraint.straps]
-    return _Solid(
-        unit,
-        three(item.arm, item.lateral, item.height),
-        three(item.length, item.width, item.tall),
-        [place for contact in restraint.contacts if (place := spot(contact))],
-        [(strap, a, b) for strap, a, b in straps if a and b],
-    )
-
-
 def _rows(restraint: Restraint) -> list[tuple[str, str, str, str]]:
     item = restraint.item
     rows = [("centre of gravity", _coordinates(Spot(item.arm, item.lateral, item.height)), "", "")]
@@ -184,13 +140,25 @@ def _coordinates(place: Spot) -> str:
 def _notes(restraint: Restraint, datum: str) -> str:
     contacts = "; ".join(_coordinates(contact) for contact in restraint.contacts) or "none told"
     stops = f" Stops at the base: {', '.join(restraint.blocked)}, each {said(restraint.block_rating)}." if restraint.blocked else ""
-    return f"Contacts with the floor (arm, right, up): {contacts}.{stops} {NOTE.format(datum=datum)}"
+    lacks = dict.fromkeys(need.what for need in _missing(restraint))
+    open_points = f" Not assessed: {'; '.join(lacks)}." if lacks else ""
+    return f"Contacts with the floor (arm, right, up): {contacts}.{stops}{open_points} {NOTE.format(datum=datum)}"
+
+
+def _missing(restraint: Restraint) -> Iterator[Missing]:
+    """What the drawing lacks, by which something is a question mark or not drawn."""
+    item = restraint.item
+    ends = [spot for strap in restraint.straps for spot in (strap.attached, strap.anchored)]
+    places = [Spot(item.arm, item.lateral, item.height), Spot(item.length, item.width, item.tall), *ends, *restraint.contacts]
+    facts = [fact for place in places for fact in (place.arm, place.lateral, place.height)]
+    ratings = [fact for strap in restraint.straps for fact in (strap.rating, strap.rating_is, strap.anchor)]
+    yield from (fact for fact in (*facts, *ratings) if isinstance(fact, Missing))
 
 
 # -- drawing --------------------------------------------------------------------------------------------------------
 
 
-def _draw(canvas: Canvas, view: _View, region: Box, solid: _Solid, restraint: Restraint, mm: float) -> None:
+def _draw(canvas: Canvas, view: _View, region: Box, solid: Solid, restraint: Restraint, mm: float) -> None:
     across, up = solid.extent(view.across), solid.extent(view.up)
     centre = region.centre
 
@@ -226,7 +194,7 @@ def _draw(canvas: Canvas, view: _View, region: Box, solid: _Solid, restraint: Re
             canvas.label(room, words, bold=True)
 
 
-def _box(canvas: Canvas, solid: _Solid, at: OnPaper, placer: Placer, *, removable: bool) -> Box | None:
+def _box(canvas: Canvas, solid: Solid, at: OnPaper, placer: Placer, *, removable: bool) -> Box | None:
     """The outline of the item."""
     if solid.middle is None or solid.size is None:
         return None
@@ -234,7 +202,7 @@ def _box(canvas: Canvas, solid: _Solid, at: OnPaper, placer: Placer, *, removabl
     (x1, y1), (x2, y2) = at((x - length / 2, y - width / 2, z - tall / 2)), at((x + length / 2, y + width / 2, z + tall / 2))
     box = Box(min(x1, x2), min(y1, y2), max(x1, x2), max(y1, y2))
     canvas.rectangle(box, FIRM if removable else DASHED)
-    placer.follow([(box.left, box.top), (box.right, box.top), (box.right, box.bottom), (box.left, box.bottom), (box.left, box.top)])
+    placer.outline(box)
     return box
 
 
@@ -265,7 +233,7 @@ def _directions(canvas: Canvas, view: _View, region: Box) -> None:
     canvas.text((x + 1, region.bottom - 10), view.up_word, upwards=True)
 
 
-def _floor(canvas: Canvas, view: _View, solid: _Solid, at: OnPaper, placer: Placer) -> None:
+def _floor(canvas: Canvas, view: _View, solid: Solid, at: OnPaper, placer: Placer) -> None:
     """Contacts; seen from the side, with the floor that they show."""
     places = [at(contact) for contact in solid.contacts]
     placer.marks.extend(around(place, 2.2, 3.6 if view.up == 2 else 2.2) for place in places)

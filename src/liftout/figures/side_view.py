@@ -10,7 +10,7 @@ import sys
 from collections import Counter
 
 from liftout.facts import Facts
-from liftout.figures.amounts import needed, on_scale, said
+from liftout.figures.amounts import UNKNOWN, needed, on_scale, said
 from liftout.figures.drawing import TALLEST, WIDTH, Drawing, drawing
 from liftout.figures.elevation import Elevation, Pipe, Placed, numbers, pipes
 from liftout.figures.keys import key, scale_bar
@@ -19,11 +19,12 @@ from liftout.figures.lettering import shortened, wrapped
 from liftout.figures.marks import centre_of_gravity, letters
 from liftout.figures.placing import Box, Placer, Point, around, rows_of
 from liftout.figures.show import show
-from liftout.figures.svg import CHAIN, DASHED, FIRM, GRID, HEAVY, THIN, Canvas, Pen, room_for
+from liftout.figures.svg import CHAIN, DASHED, FIRM, HEAVY, THIN, Canvas, Pen, room_for
 
-LEFT, RIGHT = 16.0, WIDTH - 3.0
+LEFT, RIGHT = 18.0, WIDTH - 3.0
 BALLOON, ROW = 2.9, 6.6
 LINE = 3.6
+HEIGHT_UNKNOWN = f"height {UNKNOWN}"
 NOTE = (
     "Each box is drawn about its item's centre of gravity; the job does not say where the centre of gravity lies inside it. "
     "Lines are drawn straight between the items that they join; the job does not say their route. No outline of the aircraft is drawn."
@@ -56,7 +57,7 @@ class _View:
         self.stations = [(letters(number), station, on_scale(station.arm, self.all.unit)) for number, station in enumerate(self.all.stations)]
         arms = [arm for _, _, arm in self.stations if arm is not None]
         self.squares = rows_of([self.all.arm.at(arm) for arm in arms], ROW, LEFT, RIGHT)
-        self.key = self.axis + 19 + ROW * max((row + 1 for row, _ in self.squares), default=0)
+        self.key = self.axis + 15 + ROW * max((row + 1 for row, _ in self.squares), default=0)
         self.bottom = self.key + 10
 
     def _paths(self, segments: list[Pipe]) -> list[tuple[str, Pipe, tuple[Point, Point] | None]]:
@@ -123,17 +124,16 @@ class _View:
     def _axes(self, canvas: Canvas, placer: Placer) -> None:
         view, region, model = self.all, self.all.region, self.facts.aircraft
         canvas.line((LEFT, self.axis), (RIGHT, self.axis), FIRM)
-        for value, text in view.arm.ticks(14):
+        for value, text in view.arm.ticks(12):
             x = view.arm.at(value)
             canvas.line((x, self.axis), (x, self.axis + 1.2), FIRM)
             canvas.text((x, self.axis + 4.6), text, anchor="middle")
-        canvas.text((RIGHT, self.axis + 9.2), f"Station: arm aft of the datum ({view.unit})", anchor="end")
         canvas.line((LEFT - 4, region.top), (LEFT - 4, view.height.start), THIN)
         span = (view.height.start - region.top) / view.mm
         for value, text in type(view.height)(view.least, view.least + span, view.height.start, region.top).ticks(max(1, int(region.height / 7))):
             canvas.line((LEFT - 5, view.height.at(value)), (LEFT - 4, view.height.at(value)), THIN)
             canvas.text((LEFT - 5.5, view.height.at(value) + 1), text, anchor="end")
-        canvas.text((3.5, (region.top + view.height.start) / 2), f"Height ({view.unit})", anchor="middle", upwards=True)
+        canvas.text((3.2, (region.top + view.height.start) / 2), f"Height ({view.unit})", anchor="middle", upwards=True)
         for name, arm in view.datums.items():
             if arm is not None:
                 x = view.arm.at(arm)
@@ -166,9 +166,11 @@ class _View:
         with canvas.group(placed.item.name):
             if box:
                 canvas.rectangle(box, FIRM if placed.item.removable else DASHED)
-                placer.follow([(box.left, box.top), (box.right, box.top), (box.right, box.bottom), (box.left, box.bottom), (box.left, box.top)])
+                placer.outline(box)
             centre_of_gravity(canvas, middle)
             placer.marks.append(around(middle, 3, 3))
+            if placed.height is None and (room := placer.near(middle, *room_for(HEIGHT_UNKNOWN), 1.9)):
+                canvas.label(room, HEIGHT_UNKNOWN)
 
     def _name(self, canvas: Canvas, placed: Placed, placer: Placer) -> None:
         """The name of an item inside its box or right beside it, where there is room; its number stands for it anyhow."""
@@ -209,7 +211,7 @@ class _View:
 
     def _stations(self, canvas: Canvas) -> None:
         drawn = [(letter, station, self.all.arm.at(arm)) for letter, station, arm in self.stations if arm is not None]
-        centres = [(x, self.axis + 14 + row * ROW) for row, x in self.squares]
+        centres = [(x, self.axis + 10 + row * ROW) for row, x in self.squares]
         for (_, _, x), centre in zip(drawn, centres, strict=True):
             canvas.line((x, self.axis), (x, self.axis + 1.2), HEAVY)
             canvas.polyline([(x, self.axis + 5.6), (x, self.axis + 6.4), centre], THIN)
@@ -218,13 +220,13 @@ class _View:
                 canvas.rectangle(around(centre, 2 * BALLOON, 2 * BALLOON - 1), FIRM, "#fff")
                 canvas.text((centre[0], centre[1] + 1), letter, 8, anchor="middle", bold=True)
         foot = max((y for _, y in centres), default=self.key) + BALLOON + 4
-        placer = Placer(Box(LEFT, self.axis + 11, RIGHT, foot), labels=[around(centre, 2 * BALLOON + 0.4, 2 * BALLOON - 1) for centre in centres])
+        placer = Placer(Box(LEFT, self.axis + 7, RIGHT, foot), labels=[around(centre, 2 * BALLOON + 0.4, 2 * BALLOON - 1) for centre in centres])
         for (_, _, x), centre in zip(drawn, centres, strict=True):
             placer.follow([(x, self.axis + 6.4), centre])
         for (_, station, _), centre in zip(drawn, centres, strict=True):
             # No name stands below a letter that is not its own.
             placer.marks = [Box(x - BALLOON, y, x + BALLOON, foot) for x, y in centres if (x, y) != centre]
-            room = placer.beside(centre, *room_for(station.name), BALLOON)
+            room = placer.beside(centre, *room_for(station.name), BALLOON + 0.4)
             if room:
                 canvas.label(room, station.name)
 
@@ -253,6 +255,8 @@ class _View:
             ],
         )
         scale_bar(canvas, 4, self.key + 8, self.all.mm, self.all.unit)
+        words = f"Stations: arm aft of the datum {self.facts.aircraft.datum} ({self.all.unit})"
+        canvas.text((RIGHT, self.key + 8), shortened(words, 90, 8), anchor="end")
 
 
 if __name__ == "__main__":

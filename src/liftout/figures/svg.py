@@ -14,7 +14,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import Final, Literal
 
-from liftout.figures.lettering import ASCENT, DESCENT, FALLBACKS, FAMILY, MM_PER_POINT, SMALLEST_PT, width
+from liftout.figures.lettering import ASCENT, DESCENT, FAMILY, MM_PER_POINT, SMALLEST_PT, width
 from liftout.figures.placing import Box, Point
 
 Anchor = Literal["start", "middle", "end"]
@@ -55,7 +55,7 @@ def number(value: float) -> str:
     return "0" if text == "-0" else text
 
 
-_NOT_XML = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
+_NOT_XML = re.compile(r"[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 
 
 def escaped(text: str) -> str:
@@ -204,10 +204,9 @@ class Canvas:
     def svg(self, title: str, description: str) -> str:
         """The drawing as an SVG document."""
         w, h = number(self.width), number(self.height)
-        families = ", ".join(f"'{name}'" if " " in name else name for name in (FAMILY, *FALLBACKS))
         head = (
             f'<svg xmlns="http://www.w3.org/2000/svg" width="{w}mm" height="{h}mm" viewBox="0 0 {w} {h}" role="img" '
-            f'font-family="{families}" stroke-linecap="butt" stroke-linejoin="miter">'
+            f'font-family="{FAMILY}" stroke-linecap="butt" stroke-linejoin="miter">'
         )
         body = "\n".join(self._parts)
         return f"{head}\n<title>{escaped(title)}</title>\n<desc>{escaped(description)}</desc>\n{body}\n</svg>\n"

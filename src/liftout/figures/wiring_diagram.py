@@ -15,7 +15,7 @@ from liftout.facts.fact import CHOSEN, Fact, Missing
 from liftout.figures.amounts import UNKNOWN, needed, said
 from liftout.figures.drawing import WIDTH, Drawing, drawing
 from liftout.figures.legend import Column, Legend
-from liftout.figures.lettering import wrapped
+from liftout.figures.lettering import shortened, wrapped
 from liftout.figures.placing import Box, Point, around
 from liftout.figures.show import show
 from liftout.figures.svg import CHAIN, DASHED, FIRM, HEAVY, THIN, Canvas
@@ -191,7 +191,10 @@ def _load(canvas: Canvas, circuit: _Circuit) -> None:
     run = circuit.run
     with canvas.group(circuit.load):
         canvas.rectangle(box, FIRM if run.load is None or run.load.removable else DASHED)
-        lines = [*((line, True) for line in wrapped(circuit.load, 26, 8, bold=True, most=3)), (said(run.current), False), (said(run.duty), False)]
+        lines = [
+            *((line, True) for line in wrapped(circuit.load, 26, 8, bold=True, most=3)),
+            *((shortened(said(value), 26, 8), False) for value in (run.current, run.duty)),
+        ]
         for number, (words, bold) in enumerate(lines):
             canvas.text((LOAD, box.centre[1] + 1 + (number - (len(lines) - 1) / 2) * LINE), words, anchor="middle", bold=bold)
 
@@ -208,7 +211,8 @@ def _way_back(canvas: Canvas, circuit: _Circuit) -> None:
             for x, end in ((SOURCE, SOURCE), (LOAD - 22, LOAD - 14)):
                 canvas.line((x, BACK), (end, BACK), FIRM)
                 _frame(canvas, (x, BACK))
-            canvas.text((WIRE - 16, BACK + 3), f"back through {path.value}, {said(circuit.run.return_resistance)}", anchor="middle")
+            words = f"back through {path.value}, {said(circuit.run.return_resistance)}"
+            canvas.text((WIRE - 16, BACK + 3), shortened(words, 80, 8), anchor="middle")
         else:
             canvas.line((SOURCE, BACK), (LOAD - 14, BACK), DASHED)
             canvas.text((WIRE - 16, BACK - 1.2), f"way back {UNKNOWN}", anchor="middle")

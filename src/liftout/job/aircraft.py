@@ -6,7 +6,10 @@ from typing import Literal
 
 from liftout.job.values import (
     Area,
+    Arm,
+    Bore,
     Choice,
+    Count,
     Date,
     Density,
     FloorLoad,
@@ -20,6 +23,7 @@ from liftout.job.values import (
     Speed,
     Text,
     Volume,
+    Weight,
     Word,
     asked,
     group,
@@ -30,6 +34,7 @@ from liftout.job.values import (
 
 Kind = Literal["aeroplane"]
 Operation = Literal["day VFR", "night VFR", "IFR"]
+Location = Literal["with occupants", "baggage compartment", "aft of the cabin", "outside or forward of occupants"]
 Category = Literal["normal", "utility", "acrobatic"]
 
 
@@ -63,7 +68,7 @@ class Datum(Grounded):
     """A reference plane that arms are measured from."""
 
     where: Word = told("what the plane is on the aircraft")
-    offset: Length | None = asked("measure from the maker's datum to this one, positive aft", "how far this datum lies aft of the maker's datum")
+    offset: Arm | None = asked("measure from the maker's datum to this one, positive aft", "how far this datum lies aft of the maker's datum")
 
 
 class Record(Grounded):
@@ -71,22 +76,30 @@ class Record(Grounded):
 
     title: Word = told("what the sheet is")
     date: Date = told("its date")
-    weight: Mass | None = asked("read the empty weight from the record in force", "empty weight it gives")
+    weight: Weight | None = asked("read the empty weight from the record in force", "empty weight it gives")
     moment: Moment | None = asked("read the empty-weight moment from the record in force", "empty-weight moment it gives, where it gives one")
-    arm: Length | None = asked("read the empty-weight arm from the record in force", "empty-weight arm it gives, where it gives no moment")
+    arm: Arm | None = asked("read the empty-weight arm from the record in force", "empty-weight arm it gives, where it gives no moment")
     datum: Word = told("name of the datum its arm or moment is told from")
     oil: Literal["in", "drained"] = told("whether full oil is in that weight")
     note: Word | None = optional("what else is to be known of it")
+
+
+class Oil(Grounded):
+    """Full engine oil, where the empty weight is without it."""
+
+    weight: Weight | None = asked("take the weight of full oil from the data sheet", "weight of full oil")
+    arm: Arm | None = asked("take the arm of the oil from the flight manual", "its arm")
+    datum: Word = told("name of the datum of the arm")
 
 
 class Station(Grounded):
     """A place where persons or baggage are loaded."""
 
     holds: Literal["pilot", "occupants", "baggage"] = told("pilot, occupants or baggage")
-    arm: Length | None = asked("take the arm from the flight manual's loading page", "its arm")
-    lateral: Length | None = optional("its lateral arm, right positive")
+    arm: Arm | None = asked("take the arm from the flight manual's loading page", "its arm")
+    lateral: Arm | None = optional("its lateral arm, right positive")
     datum: Word = told("name of the datum of the arm")
-    seats: Number | None = asked("count the seats", "how many persons sit here")
+    seats: Count | None = asked("count the seats", "how many persons sit here")
     maximum: Mass | None = asked("read the placard or the flight manual", "most that may be loaded here")
     together_with: tuple[Word, ...] = several("stations whose combined load has a limit of its own")
 
@@ -94,7 +107,7 @@ class Station(Grounded):
 class Tank(Grounded):
     """A tank for fuel."""
 
-    arm: Length | None = asked("take the arm from the flight manual's loading page", "its arm when full")
+    arm: Arm | None = asked("take the arm from the flight manual's loading page", "its arm when full")
     datum: Word = told("name of the datum of the arm")
     usable: Volume | None = asked("read the usable quantity from the data sheet", "usable quantity")
     density: Density | None = asked("state the fuel's density, measured or from a standard table", "density of the fuel")
@@ -103,15 +116,15 @@ class Tank(Grounded):
 class Point(Grounded):
     """A corner of a limit line."""
 
-    weight: Mass = told("weight")
-    arm: Length = told("arm of the limit at that weight")
+    weight: Weight = told("weight")
+    arm: Arm = told("arm of the limit at that weight")
 
 
 class Limits(Grounded):
     """Weight and centre-of-gravity limits of one category."""
 
-    maximum_takeoff: Mass | None = asked("read the data sheet", "maximum take-off weight")
-    maximum_landing: Mass | None = asked("read the data sheet", "maximum landing weight")
+    maximum_takeoff: Weight | None = asked("read the data sheet", "maximum take-off weight")
+    maximum_landing: Weight | None = asked("read the data sheet", "maximum landing weight")
     datum: Word = told("name of the datum of the limits")
     forward: tuple[Point, ...] = told("forward limit, corners in order of weight; straight lines between, constant below the first")
     aft: tuple[Point, ...] = told("aft limit, likewise")
@@ -120,8 +133,8 @@ class Limits(Grounded):
 class Chord(Grounded):
     """Mean aerodynamic chord."""
 
-    leading_edge: Length | None = asked("read the data sheet", "arm of its leading edge")
-    length: Length | None = asked("read the data sheet", "its length")
+    leading_edge: Arm | None = asked("read the data sheet", "arm of its leading edge")
+    length: Bore | None = asked("read the data sheet", "its length")
     datum: Word = told("name of the datum of the arm")
 
 
@@ -150,7 +163,7 @@ class Aircraft(Grounded):
     certification_basis: CertificationBasis | None = asked(
         "read regulation, amendment and category from the type certificate data sheet", "certification basis"
     )
-    limit_load_factors: dict[Word, LimitLoadFactors] = group("the maker's limit load factors, by part of the aircraft")
+    limit_load_factors: dict[Location, LimitLoadFactors] = group("the maker's limit load factors, by part of the aircraft")
     kinds_of_operation: tuple[Operation, ...] = told("what it is flown in: day VFR, night VFR, IFR")
     pressurised: Choice | None = asked("say whether the cabin is pressurised", "whether the cabin is pressurised")
     engine_power: Power | None = asked("read the maximum continuous power from the data sheet", "maximum continuous power of the engine")
@@ -158,6 +171,7 @@ class Aircraft(Grounded):
     never_exceed: Speed | None = optional("never-exceed speed")
     datums: dict[Word, Datum] = group("reference planes by name; the first is the maker's")
     weight_record: tuple[Record, ...] = told("the weight record, from the last weighing on, oldest first")
+    oil: Oil | None = asked("state weight and arm of full oil, which the empty weight leaves out", "full oil, where the empty weight is without it")
     stations: dict[Word, Station] = group("where persons and baggage are loaded, by name")
     tanks: dict[Word, Tank] = group("fuel tanks by name")
     limits: Limits | None = asked("take the limits from the data sheet", "weight and centre-of-gravity limits of the category flown in")

@@ -55,8 +55,10 @@ class Catalogue:
         if source is None:
             return replace(node, value={key: self._resolved(inner, chain) for key, inner in node.value.items()})
         name = source.value if isinstance(source.value, str) else ""
-        if name in chain or len(chain) >= _CHAIN_MAX:
+        if name in chain:
             raise _refuse(source, f'"{name}" takes over itself.', "Break the circle.")
+        if len(chain) >= _CHAIN_MAX:
+            raise _refuse(source, f"more than {_CHAIN_MAX} entries take over one another in a row.", "Write the values into fewer entries.")
         taken = self._resolved(self._entry(name, source), (*chain, name))
         own = {key: self._resolved(inner, chain) for key, inner in node.value.items() if key != "from"}
         return _merged(taken, replace(node, value=own), 0)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Literal
 
-from liftout.job.values import Charge, Choice, Current, Grounded, Section, Voltage, Word, asked, group, told
+from liftout.job.values import Charge, Choice, Current, Grounded, Rating, Section, Voltage, Word, asked, group, told
 
 Phase = Literal["start", "taxi", "take-off and climb", "cruise", "landing"]
 Supply = Literal["14 V", "28 V"]
@@ -14,8 +14,8 @@ Duty = Literal["continuous", "intermittent"]
 class Source(Grounded):
     """A generator or alternator."""
 
-    rating: Current | None = asked("read the nameplate of the generator", "rated current")
-    at_phase: dict[Phase, Current] = group("current it gives at the engine speed of a phase, where less than its rating")
+    rating: Rating | None = asked("read the nameplate of the generator", "rated current")
+    at_phase: dict[Phase, Rating] = group("current it gives at the engine speed of a phase, where less than its rating")
     monitoring: Literal["none", "placard", "ammeter with redline"] | None = asked(
         "say how the crew sees that the source is overloaded", "how the crew sees that it is overloaded"
     )

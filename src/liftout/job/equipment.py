@@ -4,38 +4,38 @@ from __future__ import annotations
 
 from typing import Literal
 
+from liftout.job.aircraft import Location
 from liftout.job.electrical import Duty, Phase
 from liftout.job.values import (
     Area,
+    Arm,
     Choice,
     Current,
-    Flow,
     Grounded,
     Length,
     Mass,
     Power,
     Pressure,
+    RatedFlow,
     Section,
     Temperature,
     Voltage,
     Volume,
     Word,
     asked,
+    chosen,
     group,
     optional,
-    several,
     told,
 )
-
-Location = Literal["with occupants", "baggage compartment", "aft of the cabin", "outside or forward of occupants"]
 
 
 class Place(Grounded):
     """A point on the aircraft."""
 
-    arm: Length | None = asked("measure the arm of the item's centre of gravity", "fore-and-aft, positive aft of the datum")
-    lateral: Length | None = asked("measure left or right of the centre line", "right of the centre line positive")
-    height: Length | None = asked("measure the height", "above the water line of the datum")
+    arm: Arm | None = asked("measure the arm of the item's centre of gravity", "fore-and-aft, positive aft of the datum")
+    lateral: Arm | None = asked("measure left or right of the centre line", "right of the centre line positive")
+    height: Arm | None = asked("measure the height", "above the water line of the datum")
     datum: Word = told("name of the datum of the arm")
 
 
@@ -56,13 +56,13 @@ class Demand(Section):
     duty: Duty | None = asked("say whether it may run more than two minutes", "continuous, or intermittent (at most two minutes)")
     lowest_voltage: Voltage | None = asked("read the item's data", "lowest voltage at its terminals")
     highest_voltage: Voltage | None = asked("read the item's data", "highest voltage at its terminals")
-    phases: tuple[Phase, ...] = several("phases of flight in which it may run")
+    phases: tuple[Phase, ...] | None = chosen("say in which phases of flight it may run", "phases of flight in which it may run")
 
 
 class Standing(Section):
     """How an item stands on a floor."""
 
-    floor: Word | None = asked("name the floor it stands on", "name of the floor it stands on")
+    floor: Word | None = chosen("name the floor it stands on", "name of the floor it stands on")
     footprint: Area | None = asked("measure the item's outline on the floor", "outline on the floor")
     contact: Area | None = asked("measure the contact of all feet together", "contact area of all feet together")
 
@@ -78,11 +78,11 @@ class Item(Grounded):
     mass_dry: Mass | None = asked("weigh the item dry on a calibrated scale", "mass without liquid")
     position: Place | None = asked("measure where the item sits", "where its centre of gravity is")
     box: Box | None = asked("measure the item", "outside size")
-    location: Location | None = asked("say in which part of the aircraft it sits", "location class, on which load factors depend")
+    location: Location | None = chosen("say in which part of the aircraft it sits", "location class, on which load factors depend")
     electrical: Demand | None = asked("state the electrical demand, or none with the reason", "electrical demand")
     standing: Standing | None = asked("say on which floor and feet it stands, or none with the reason", "how it stands on a floor")
     holds_liquid: Volume | None = asked("measure how much liquid the item holds", "liquid inside it when filled")
-    minimum_flow: Flow | None = asked("read the item's data", "least coolant flow it needs")
+    minimum_flow: RatedFlow | None = asked("read the item's data", "least coolant flow it needs")
     heat: Power | None = optional("heat it gives to the liquid")
     hottest: Temperature | None = optional("highest temperature it stands")
     highest_pressure: Pressure | None = optional("highest pressure its liquid side stands")

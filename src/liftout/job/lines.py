@@ -4,7 +4,26 @@ from __future__ import annotations
 
 from typing import Literal
 
-from liftout.job.values import Flow, Grounded, Length, Number, Pressure, Section, Temperature, Volume, Word, asked, group, optional, several, told
+from liftout.job.values import (
+    Arm,
+    Bore,
+    Count,
+    Flow,
+    Grounded,
+    Length,
+    Number,
+    Pressure,
+    RatedFlow,
+    Section,
+    Temperature,
+    Word,
+    asked,
+    chosen,
+    group,
+    optional,
+    several,
+    told,
+)
 
 
 class Coolant(Grounded):
@@ -21,10 +40,10 @@ class Segment(Grounded):
     kind: Literal["hose", "tube"] = told("hose (known by its inside diameter) or tube (known by its outside diameter)")
     begins: Word = told("where it begins")
     ends: Word = told("where it ends")
-    inside_diameter: Length | None = asked("measure the bore", "inside diameter")
-    inside: Word | None = asked("say what the inside is, as in the table of roughnesses", "what the inside is: a row of the table of roughnesses")
+    inside_diameter: Bore | None = asked("measure the bore", "inside diameter")
+    inside: Word | None = chosen("say what the inside is, as in the table of roughnesses", "what the inside is: a row of the table of roughnesses")
     length: Length | None = asked("measure along the route", "length")
-    arm: Length | None = asked("measure the arm of the middle of the segment", "arm of its middle")
+    arm: Arm | None = asked("measure the arm of the middle of the segment", "arm of its middle")
     datum: Word = told("name of the datum of the arm")
     loss_coefficient: Number | None = asked(
         "take the sum of the loss coefficients of its bends and fittings from declared data", "sum of loss coefficients of its bends and fittings"
@@ -34,9 +53,9 @@ class Segment(Grounded):
 class Device(Grounded):
     """A quick-disconnect, exchanger or valve with a declared loss: pressure drop at one flow, growing with its square."""
 
-    flow: Flow | None = asked("ask its maker for a point of flow and pressure drop", "flow at which the drop is declared")
+    flow: RatedFlow | None = asked("ask its maker for a point of flow and pressure drop", "flow at which the drop is declared")
     pressure_drop: Pressure | None = asked("ask its maker for a point of flow and pressure drop", "pressure drop at that flow")
-    count: Number | None = asked("count them in the loop", "how many in the loop")
+    count: Count | None = asked("count them in the loop", "how many in the loop")
     declared_by: Word | None = optional("who declared it")
 
 
@@ -66,8 +85,7 @@ class Loop(Section):
     segments: dict[Word, Segment] = group("line segments by name")
     devices: dict[Word, Device] = group("quick-disconnects, exchangers, valves by name")
     pump: Pump | None = asked("take the pump curve from its data", "the pump")
-    serves: Word | None = asked("name the item whose least flow counts", "item whose least flow counts")
-    other_volume: Volume | None = optional("liquid elsewhere in the loop")
+    serves: Word | None = chosen("name the item whose least flow counts", "item whose least flow counts")
     items: tuple[Word, ...] = several("items filled by this loop")
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Literal
 
-from liftout.job.values import Grounded, Length, Section, Word, asked, group, optional, told
+from liftout.job.values import Bore, Grounded, Section, Thing, Word, asked, chosen, group, optional, told
 
 
 class Opening(Grounded):
@@ -12,8 +12,8 @@ class Opening(Grounded):
 
     through: Literal["skin", "floor", "bulkhead", "pressure bulkhead"] = told("what it goes through")
     for_: Word = told("what passes")
-    size: Length | None = asked("measure the opening", "its diameter or longest side")
-    blank: Word | None = asked("name the blank that closes it when the equipment is out", "blank that closes it")
+    size: Bore | None = asked("measure the opening", "its diameter or longest side")
+    blank: Thing | None = chosen("name the blank that closes it when the equipment is out", "blank that closes it")
     drawing: Word | None = optional("drawing that shows it")
 
 

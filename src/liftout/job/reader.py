@@ -7,6 +7,7 @@ count of nodes and the use of aliases are bounded, so that no file can hold the 
 
 from __future__ import annotations
 
+import errno
 import os
 import stat
 import unicodedata
@@ -102,13 +103,16 @@ def read_file(path: Path, shown: str) -> str:
         handle = os.open(path, os.O_RDONLY | getattr(os, "O_NOFOLLOW", 0) | getattr(os, "O_NONBLOCK", 0))
     except FileNotFoundError:
         raise refuse("there is no such file.", "Give the path of a job file.") from None
-    except OSError as error:
+    except (OSError, ValueError) as error:
+        if not isinstance(error, OSError) or error.errno == errno.ENAMETOOLONG:
+            raise refuse("this is no path of a file.", "Give the path of a job file.") from None
         if path.is_symlink():
             raise refuse("this is a link.", "Put the file itself here.") from None
         raise refuse(f"cannot be opened: {error.strerror}.", "Give the path of a job file that can be read.") from None
+    if not stat.S_ISREG(os.fstat(handle).st_mode):
+        os.close(handle)
+        raise refuse("this is not an ordinary file.", "Give the path of a job file.")
     with os.fdopen(handle, "rb") as stream:
-        if not stat.S_ISREG(os.fstat(handle).st_mode):
-            raise refuse("this is not an ordinary file.", "Give the path of a job file.")
         data = stream.read(BYTES_MAX + 1)
     if len(data) > BYTES_MAX:
         raise refuse(f"longer than {BYTES_MAX} bytes.", "A job is a few hundred lines; look for pasted data.")
@@ -117,16 +121,21 @@ def read_file(path: Path, shown: str) -> str:
     except UnicodeDecodeError as error:
         raise refuse("not UTF-8 text.", "Save the file as UTF-8.", data[: error.start].count(b"\n") + 1) from None
     for number, line in enumerate(text.split("\n"), 1):
-        for column, character in enumerate(line, 1):
-            if ord(character) < 128 and character not in "\x00\x1b" or character == "\r":  # noqa: RUF021 - the quick way for plain text
-                continue
-            if unicodedata.category(character) in ("Cc", "Cs", "Co", "Cn") or unicodedata.bidirectional(character) in _TURNING:
-                name = f"U+{ord(character):04X}"
-                raise JobError([Fault(shown, number, column, (), f"holds the invisible character {name}.", "Type the line again.")])
+        found = unseen(line.removesuffix("\r"))
+        if found is not None:
+            column, name = found
+            raise JobError([Fault(shown, number, column, (), f"holds the invisible character {name}.", "Type the line again.")])
     return text
 
 
-_TURNING: Final = ("LRE", "RLE", "LRO", "RLO", "PDF", "LRI", "RLI", "FSI", "PDI")
+def unseen(text: str) -> tuple[int, str] | None:
+    """Column and name of the first character that a reader cannot see: control, formatting, turning, unassigned."""
+    if text.isascii() and text.isprintable():
+        return None
+    for column, character in enumerate(text, 1):
+        if character != "\t" and unicodedata.category(character) in ("Cc", "Cf", "Cs", "Co", "Cn", "Zl", "Zp"):
+            return column, f"U+{ord(character):04X}"
+    return None
 
 
 def compose(text: str, file: str) -> Said:
@@ -152,7 +161,7 @@ def compose(text: str, file: str) -> Said:
     except yaml.YAMLError as error:
         raise JobError([Fault(file, 1, 1, (), f"not readable as YAML: {error}.", "Save the file as plain UTF-8 text.")]) from None
     root = composer.root
-    if root is None or not isinstance(root.value, dict):
+    if root is None or not isinstance(root.value, dict) or not root.value:
         raise JobError([Fault(file, 1, 1, (), "holds no keys.", 'A job begins with "liftout: 1".')])
     if composer.faults:
         raise JobError(composer.faults)
@@ -181,7 +190,7 @@ class _Composer:
         self.root: Said | None = None
         self.faults: list[Fault] = []
         self._open: list[_Open] = []
-        self._anchors: dict[str, tuple[Said, int]] = {}
+        self._anchors: dict[str, tuple[Said, int, int]] = {}
         self._nodes = 0
         self._aliases = 0
         self._documents = 0
@@ -211,6 +220,9 @@ class _Composer:
             case yaml.ScalarEvent():
                 self._plain(event, event.implicit[0] or event.implicit[1])
                 self._count(event, 1)
+                found = unseen(event.value.replace("\n", " "))
+                if found is not None:
+                    raise self._stop(event, f"holds the invisible character {found[1]}.", "Type the text again.")
                 blank = event.style is None and event.value in _BLANKS
                 node = self._said(event, None if blank else event.value)
                 self._anchor(event.anchor, node)
@@ -221,8 +233,10 @@ class _Composer:
                     raise self._stop(event, f"*{event.anchor} points to nothing written before.", "Write the value itself.")
                 if self._aliases > ALIASES_MAX:
                     raise self._stop(event, f"more than {ALIASES_MAX} aliases.", "Write the values themselves.")
-                node, size = self._anchors[event.anchor]
+                node, size, depth = self._anchors[event.anchor]
                 self._count(event, size)
+                if len(self._open) + depth > DEPTH_MAX:
+                    raise self._stop(event, f"nested deeper than {DEPTH_MAX} levels.", "Write the values themselves.")
                 self._place(node)
 
     def _said(self, event: yaml.Event, value: str | dict[str, Said] | tuple[Said, ...] | None) -> Said:
@@ -242,7 +256,7 @@ class _Composer:
 
     def _anchor(self, name: str | None, node: Said) -> None:
         if name is not None:
-            self._anchors[name] = (node, _size(node))
+            self._anchors[name] = (node, *_extent(node))
 
     def _place(self, node: Said) -> None:
         if not self._open:
@@ -260,6 +274,10 @@ class _Composer:
     def _enter(self, parent: _Open, key: Said, node: Said) -> None:
         if not isinstance(key.value, str) or not key.value.strip():
             self.faults.append(Fault(self.file, key.line, key.column, (), "a key must be a word.", 'Write "key: value".'))
+        elif key.value != " ".join(key.value.split()):
+            self.faults.append(
+                Fault(self.file, key.line, key.column, (key.value,), "has blanks too many.", f'Write "{" ".join(key.value.split())}".')
+            )
         elif key.value in parent.keys:
             first = parent.keys[key.value]
             self.faults.append(Fault(self.file, key.line, key.column, (key.value,), f"stands twice here, first on line {first.line}.", "Keep one."))
@@ -274,11 +292,11 @@ def _place(event: yaml.Event) -> tuple[int, int]:
     return (mark.line + 1, mark.column + 1) if mark is not None else (1, 1)
 
 
-def _size(node: Said) -> int:
-    total, waiting = 0, [node]
-    while waiting:
-        total += 1
-        if total > NODES_MAX:
-            break
-        waiting.extend(child for _, child in waiting.pop().children())
-    return total
+def _extent(node: Said) -> tuple[int, int]:
+    """Count of nodes in `node`, and how deep it goes."""
+    total, deepest, waiting = 0, 0, [(node, 0)]
+    while waiting and total <= NODES_MAX:
+        here, depth = waiting.pop()
+        total, deepest = total + 1, max(deepest, depth)
+        waiting.extend((child, depth + 1) for _, child in here.children())
+    return total, deepest

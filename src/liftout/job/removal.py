@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from typing import Literal
 
-from liftout.job.values import Grounded, Section, Time, Word, asked, group, several, told
+from liftout.job.values import Grounded, Section, Thing, Time, Word, asked, chosen, group, several, told
 
 
 class Disconnection(Grounded):
     """Something that parts when the item comes out."""
 
     kind: Literal["coolant line", "electrical connector", "air duct", "drain", "strap"] = told("what parts")
-    closed_by: Word | None = asked(
+    closed_by: Thing | None = chosen(
         "name the cap, blank or self-sealing half that closes what stays", "cap, blank or self-sealing half that closes what stays"
     )
 
@@ -23,4 +23,4 @@ class Removal(Section):
     tools: tuple[Word, ...] = several("tools needed")
     time: Time | None = asked("time one removal", "time for one person")
     disconnections: dict[Word, Disconnection] = group("what parts, by name")
-    stowed: Word | None = asked("say where caps and the item go", "where the loose parts are kept while fitted")
+    stowed: Thing | None = chosen("say where caps and the item go", "where the loose parts are kept while fitted")

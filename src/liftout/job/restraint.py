@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from typing import Literal
 
-from liftout.job.values import Choice, Force, Grounded, Length, Section, Word, asked, group, optional, several, told
+from liftout.job.values import Arm, Choice, Force, Grounded, Section, Word, asked, group, optional, several, told
 
 
 class Spot(Grounded):
     """A point in aircraft coordinates."""
 
-    arm: Length = told("fore-and-aft, positive aft of the datum")
-    lateral: Length = told("right of the centre line positive")
-    height: Length = told("upwards positive")
+    arm: Arm = told("fore-and-aft, positive aft of the datum")
+    lateral: Arm = told("right of the centre line positive")
+    height: Arm = told("upwards positive")
 
 
 class Strap(Grounded):
@@ -29,9 +29,9 @@ class Strap(Grounded):
 class Restraint(Section):
     """What holds one item."""
 
+    datum: Word | None = asked("name the datum of the coordinates", "name of the datum of all arms here")
     straps: dict[Word, Strap] = group("straps by name")
     contacts: tuple[Spot, ...] = several("points where the item bears on the floor, which only pushes")
     blocked: tuple[Literal["forward", "aft", "left", "right"], ...] = several("sides on which a stop at the base holds the item")
     block_rating: Force | None = asked("take the strength of the stop from its data", "strength of one stop")
     frequent_removal: Choice | None = asked("say whether the attachment is worked at each removal", "whether it is worked at each removal")
-    floor_height: Length | None = optional("height of the floor")

@@ -31,6 +31,11 @@ def asked(measure: str, meaning: str) -> Any:
     return Field(default=None, description=meaning, json_schema_extra={"measure": measure})
 
 
+def chosen(measure: str, meaning: str) -> Any:
+    """As `asked`, for what the shop itself decides and its papers make so: a gauge, a duty, a blank. It needs no evidence."""
+    return Field(default=None, description=meaning, json_schema_extra={"measure": measure, "chosen": True})
+
+
 def told(meaning: str) -> Any:
     """A value that must be there for the job to be read at all."""
     return Field(description=meaning)
@@ -79,18 +84,37 @@ def _mark(said: object) -> str:
 
 Mark = Annotated[str, BeforeValidator(_mark), WithJsonSchema({"type": "string", "pattern": "^[A-Za-z0-9][A-Za-z0-9._-]{0,39}$"})]
 """A word that also names a folder: number and revision of a docket."""
+_NOTHINGS = frozenset({"none", "no", "nothing", "nil", "n/a", "na", "-", "?", "tbd", "tba", "unknown", "not fitted"})
+
+
+def _thing(said: object) -> str:
+    word = _word(said)
+    if word.lower() in _NOTHINGS:
+        raise QuantityError(f'"{word}" names no thing.', "Name it; where there is none, leave the key out.")
+    return word
+
+
+Thing = Annotated[str, BeforeValidator(_thing), WithJsonSchema({"type": "string"})]
+"""A word that names something there is."""
 Word = Annotated[str, BeforeValidator(_word), WithJsonSchema({"type": "string"})]
 YesNo = Annotated[bool, BeforeValidator(_yes_no), WithJsonSchema({"enum": ["yes", "no"]})]
 Date = Annotated[datetime.date, BeforeValidator(_date), WithJsonSchema({"type": "string", "format": "date"})]
 
 
-def _quantity(dimension: str) -> Any:
+Sign = Literal["either", "not negative", "positive"]
+
+
+def _quantity(dimension: str, sign: Sign, *, whole: bool = False) -> Any:
     def reading(said: object) -> Quantity:
+        like = f'Write one {dimension}, for example "{EXAMPLES[dimension]}".'
         if not isinstance(said, str):
-            raise QuantityError(
-                "holds keys, a list or nothing." if said is not None else "is empty.", f'Write one {dimension}, for example "{EXAMPLES[dimension]}".'
-            )
-        return read(said, dimension)
+            raise QuantityError("holds keys, a list or nothing." if said is not None else "is empty.", like)
+        quantity = read(said, dimension)
+        if (sign == "positive" and quantity.magnitude <= 0) or (sign == "not negative" and quantity.magnitude < 0):
+            raise QuantityError(f'"{said}" cannot be{" nothing or" if sign == "positive" else ""} less than nothing.', like)
+        if whole and quantity.magnitude != quantity.magnitude.to_integral_value():
+            raise QuantityError(f'"{said}" is a count.', "Write a whole number.")
+        return quantity
 
     schema = {"type": "string", "examples": [EXAMPLES[dimension]], "description": f"a {dimension} with its unit"}
     return Annotated[Quantity, BeforeValidator(reading), PlainSerializer(lambda q: q.written or str(q), return_type=str), WithJsonSchema(schema)]
@@ -103,6 +127,14 @@ class Measured(Part):
     date: Date = told("when")
     instrument: Word = told("with what")
     calibration_due: Date | None = optional("until when the instrument's calibration holds")
+
+    @model_validator(mode="after")
+    def _calibrated(self) -> Self:
+        if self.calibration_due is not None and self.calibration_due < self.date:
+            raise QuantityError(
+                "the calibration had run out on the day of the measurement.", "Measure again with a calibrated instrument, or correct the dates."
+            )
+        return self
 
 
 class Documented(Part):
@@ -130,7 +162,13 @@ class Grounded(Part):
 class Section(Grounded):
     """A part that a job may also decline: `none:` with the reason, which is printed for the inspector to initial."""
 
-    none: str | None = Field(default=None, description="the reason why this does not apply to this fit; printed for the inspector to initial")
+    none: Word | None = Field(default=None, description="the reason why this does not apply to this fit; printed for the inspector to initial")
+
+    @model_validator(mode="after")
+    def _one_or_the_other(self) -> Self:
+        if self.none is not None and self.model_fields_set - {"none"}:
+            raise QuantityError("says none, and more besides.", "Keep either none with its reason, or the rest.")
+        return self
 
 
 T = TypeVar("T")
@@ -151,12 +189,16 @@ class Stated(Grounded, Generic[T]):
 
 if TYPE_CHECKING:
     Length = Stated[Quantity]
+    Bore = Stated[Quantity]
+    Arm = Stated[Quantity]
     Mass = Stated[Quantity]
+    Weight = Stated[Quantity]
     Moment = Stated[Quantity]
     Volume = Stated[Quantity]
     Density = Stated[Quantity]
     Area = Stated[Quantity]
     Current = Stated[Quantity]
+    Rating = Stated[Quantity]
     Voltage = Stated[Quantity]
     Power = Stated[Quantity]
     Resistance = Stated[Quantity]
@@ -164,32 +206,40 @@ if TYPE_CHECKING:
     Temperature = Stated[Quantity]
     Pressure = Stated[Quantity]
     Flow = Stated[Quantity]
+    RatedFlow = Stated[Quantity]
     Force = Stated[Quantity]
     Time = Stated[Quantity]
     Speed = Stated[Quantity]
     Number = Stated[Quantity]
     FloorLoad = Stated[Quantity]
+    Count = Stated[Quantity]
     Text = Stated[str]
     Choice = Stated[bool]
 else:
-    Length = Stated[_quantity("length")]
-    Mass = Stated[_quantity("mass")]
-    Moment = Stated[_quantity("moment")]
-    Volume = Stated[_quantity("volume")]
-    Density = Stated[_quantity("density")]
-    Area = Stated[_quantity("area")]
-    Current = Stated[_quantity("current")]
-    Voltage = Stated[_quantity("voltage")]
-    Power = Stated[_quantity("power")]
-    Resistance = Stated[_quantity("resistance")]
-    Charge = Stated[_quantity("charge")]
-    Temperature = Stated[_quantity("temperature")]
-    Pressure = Stated[_quantity("pressure")]
-    Flow = Stated[_quantity("volume flow")]
-    Force = Stated[_quantity("force")]
-    Time = Stated[_quantity("time")]
-    Speed = Stated[_quantity("speed")]
-    Number = Stated[_quantity("number")]
-    FloorLoad = Stated[_quantity("mass on an area")]
+    Length = Stated[_quantity("length", "not negative")]
+    Bore = Stated[_quantity("length", "positive")]
+    Arm = Stated[_quantity("length", "either")]
+    Mass = Stated[_quantity("mass", "not negative")]
+    Weight = Stated[_quantity("mass", "positive")]
+    Moment = Stated[_quantity("moment", "either")]
+    Volume = Stated[_quantity("volume", "not negative")]
+    Density = Stated[_quantity("density", "positive")]
+    Area = Stated[_quantity("area", "positive")]
+    Current = Stated[_quantity("current", "not negative")]
+    Rating = Stated[_quantity("current", "positive")]
+    Voltage = Stated[_quantity("voltage", "positive")]
+    Power = Stated[_quantity("power", "positive")]
+    Resistance = Stated[_quantity("resistance", "not negative")]
+    Charge = Stated[_quantity("charge", "positive")]
+    Temperature = Stated[_quantity("temperature", "either")]
+    Pressure = Stated[_quantity("pressure", "not negative")]
+    Flow = Stated[_quantity("volume flow", "not negative")]
+    RatedFlow = Stated[_quantity("volume flow", "positive")]
+    Force = Stated[_quantity("force", "positive")]
+    Time = Stated[_quantity("time", "positive")]
+    Speed = Stated[_quantity("speed", "positive")]
+    Number = Stated[_quantity("number", "not negative")]
+    FloorLoad = Stated[_quantity("mass on an area", "positive")]
+    Count = Stated[_quantity("number", "not negative", whole=True)]
     Text = Stated[Word]
     Choice = Stated[YesNo]

@@ -30,9 +30,14 @@ _Constraint = tuple[float, float, list[tuple[int, float]]]
 NOT_HELD: Final = 1e-6
 """A load factor below this is zero: the tolerance of the linear program."""
 
-NEWTON_MAX: Final = 300
-CLOSED: Final = 1e-11
-"""Residual, over the load, at which the elastic share has closed."""
+ATTEMPTS: Final = (("off", 1e-10), ("on", 1e-9), ("on", 1e-7))
+"""Presolve and tolerance of the linear program, one after the other until it says how it ended. Six rows gain nothing by
+presolve, and it blurs unbounded and infeasible."""
+
+SLACK: Final = 1e-10
+"""A force below this share of the largest is none."""
+
+STEPS_MAX: Final = 200
 
 
 class NotRestrained(ValueError):
@@ -139,12 +144,15 @@ def largest_factor(item: Item, direction: Vector) -> Sharing:
         813.4
     """
     program = _Program(item, direction)
-    factor = program.largest()
-    if factor < NOT_HELD:
-        return Sharing(0.0, tuple(0.0 for _ in item.straps), tuple(0.0 for _ in item.supports), 0.0, 0.0, 0.0)
+    try:
+        factor, forces = program.largest()
+    except NotRestrained:
+        factor, forces = 0.0, program.nothing
     if math.isinf(factor):
         return Sharing(factor, tuple(0.0 for _ in item.straps), tuple(math.inf for _ in item.supports), 0.0, 0.0, 0.0)
-    return program.sharing(factor, program.least_tensions(factor, 1.0))
+    if factor < NOT_HELD:
+        return program.sharing(0.0, program.nothing)
+    return program.sharing(factor, program.least_tensions(factor, 1.0, forces))
 
 
 def kindest_share(item: Item, direction: Vector, factor: float) -> Sharing:
@@ -159,16 +167,15 @@ def kindest_share(item: Item, direction: Vector, factor: float) -> Sharing:
         NotRestrained: when no equilibrium exists, whatever the ratings.
     """
     program = _Program(item, direction)
-    utilisation = program.least_utilisation(factor)
-    return program.sharing(factor, program.least_tensions(factor, utilisation))
+    utilisation, forces = program.least_utilisation(factor)
+    return program.sharing(factor, program.least_tensions(factor, utilisation, forces))
 
 
 def elastic_share(item: Item, direction: Vector, factor: float, strap_compliances_m_n: Sequence[float], support_compliance_m_n: float) -> Sharing:
     """Tensions at a load factor when straps stretch elastically and can go slack.
 
-    Minimises the strain energy sum c_i T_i²/2 under equilibrium, T_i >= 0. Solved as its dual, which is the motion of
-    the rigid item (three shifts, three turns): each strap pulls by how much it is stretched, or not at all. Newton's
-    method on that piecewise quadratic, with an exact line search.
+    Minimises the strain energy sum c_i T_i²/2 under equilibrium, T_i >= 0, by letting members go slack and taut one at a
+    time, starting from the kindest share.
 
     Args:
         item: the item and what holds it.
@@ -179,12 +186,12 @@ def elastic_share(item: Item, direction: Vector, factor: float, strap_compliance
         support_compliance_m_n: the same for each support, small against the straps.
 
     Raises:
-        NotRestrained: when no equilibrium exists.
+        NotRestrained: when no equilibrium exists, or only one that so flat a geometry could not keep.
     """
     program = _Program(item, direction)
-    program.least_utilisation(factor)  # says whether there is an equilibrium at all
+    _, start = program.least_utilisation(factor)
     compliances = [*strap_compliances_m_n, *(support_compliance_m_n for _ in item.supports)]
-    return program.sharing(factor, program.stretched(factor, compliances))
+    return program.sharing(factor, program.stretched(start, compliances))
 
 
 class _Program:
@@ -201,38 +208,37 @@ class _Program:
         self.ratings = [strap.rating_n / item.weight_n for strap in item.straps]
         self.load = (*self.direction, 0.0, 0.0, 0.0)
 
-    def largest(self) -> float:
-        """Largest load factor; inf where the supports hold any."""
-        found = self._solved(self._equations(self.load, (0.0,) * 6), most=[*self.ratings, *self._unbound, math.inf], cost=[*self._free, -1.0])
-        return math.inf if found is None else found[-1]
+    @property
+    def nothing(self) -> list[float]:
+        """No force anywhere."""
+        return [0.0 for _ in self.columns]
 
-    def least_utilisation(self, factor: float) -> float:
-        """Least possible largest tension over rating at a load factor."""
+    def largest(self) -> tuple[float, list[float]]:
+        """Largest load factor, with forces that hold it; inf where the supports hold any."""
+        found = self._solved(self._equations(self.load, (0.0,) * 6), most=[*self.ratings, *self._unbound, math.inf], cost=[*self.nothing, -1.0])
+        return (math.inf, self.nothing) if found is None else (found[-1], _positive(found[:-1]))
+
+    def least_utilisation(self, factor: float) -> tuple[float, list[float]]:
+        """Least possible largest tension over rating at a load factor, with forces that have it."""
         rows = self._equations((0.0,) * 6, [-factor * part for part in self.load])
         for index, rating in enumerate(self.ratings):  # tension - utilisation × rating <= 0
             rows.append((-math.inf, 0.0, [(index, 1.0), (len(self.columns), -rating)]))
-        found = self._solved(rows, most=[math.inf] * (len(self.columns) + 1), cost=[*self._free, 1.0])
+        found = self._solved(rows, most=[math.inf] * (len(self.columns) + 1), cost=[*self.nothing, 1.0])
         if found is None:
             raise NotRestrained("no equilibrium exists: the straps cannot hold the item in this direction without friction")
-        return found[-1]
+        return found[-1], _positive(found[:-1])
 
-    def least_tensions(self, factor: float, utilisation: float) -> list[float]:
-        """Least sum of tensions at a load factor with every tension within the utilisation of its rating."""
+    def least_tensions(self, factor: float, utilisation: float, forces: list[float]) -> list[float]:
+        """Least sum of tensions at a load factor with every tension within the utilisation of its rating; else the forces given."""
         slack = utilisation * (1 + 1e-9) + 1e-12  # the optimum of the first program lies on its bound
         rows = self._equations((0.0,) * 6, [-factor * part for part in self.load])
         most = [*(slack * rating for rating in self.ratings), *self._unbound, 0.0]
         found = self._solved(rows, most, cost=[*(1.0 for _ in self.ratings), *(0.0 for _ in self.item.supports), 0.0])
-        if found is None:
-            raise NotRestrained("no equilibrium exists within the ratings")
-        return [max(0.0, force) for force in found[:-1]]
+        return forces if found is None else _positive(found[:-1])
 
     @property
     def _unbound(self) -> list[float]:
         return [math.inf for _ in self.item.supports]
-
-    @property
-    def _free(self) -> list[float]:
-        return [0.0 for _ in self.columns]
 
     def _equations(self, last: Sequence[float], right: Sequence[float]) -> list[_Constraint]:
         """The six equations as rows over straps, supports and one more variable, whose column is `last`."""
@@ -253,39 +259,54 @@ class _Program:
         program.a_matrix_.index_ = [index for _, _, entries in rows for index, _ in entries]
         program.a_matrix_.value_ = [value for _, _, entries in rows for _, value in entries]
         quiet: Any = highspy.Highs.__base__  # Highs itself prints a banner before it can be told not to
-        solver = quiet()
-        solver.setOptionValue("output_flag", False)
-        solver.setOptionValue("presolve", "off")  # six rows: nothing to gain, and it blurs unbounded and infeasible
-        solver.setOptionValue("primal_feasibility_tolerance", 1e-10)
-        solver.setOptionValue("dual_feasibility_tolerance", 1e-10)
-        solver.passModel(program)
-        solver.run()
-        status = solver.getModelStatus()
-        if status == highspy.HighsModelStatus.kOptimal:
-            return [float(value) for value in solver.getSolution().col_value]
-        if status in (highspy.HighsModelStatus.kInfeasible, highspy.HighsModelStatus.kUnbounded, highspy.HighsModelStatus.kUnboundedOrInfeasible):
-            return None
-        raise ArithmeticError(f"the linear program of a restraint ended as {status}")
+        for presolve, tolerance in ATTEMPTS:
+            solver = quiet()
+            solver.setOptionValue("output_flag", False)
+            solver.setOptionValue("presolve", presolve)
+            solver.setOptionValue("primal_feasibility_tolerance", tolerance)
+            solver.setOptionValue("dual_feasibility_tolerance", tolerance)
+            solver.passModel(program)
+            solver.run()
+            status = solver.getModelStatus()
+            if status == highspy.HighsModelStatus.kOptimal:
+                return [float(value) for value in solver.getSolution().col_value]
+            if status in (highspy.HighsModelStatus.kInfeasible, highspy.HighsModelStatus.kUnbounded, highspy.HighsModelStatus.kUnboundedOrInfeasible):
+                return None
+        raise NotRestrained("so nearly a mechanism that no equilibrium could be established")
 
-    def stretched(self, factor: float, compliances: Sequence[float]) -> list[float]:
-        """Forces of least strain energy."""
+    def stretched(self, start: Sequence[float], compliances: Sequence[float]) -> list[float]:
+        """Forces of least strain energy, reached from a state of equilibrium without ever leaving equilibrium.
+
+        In units in which every member is equally stiff the answer is the shortest vector that balances the load with the
+        taut members only. A member that would have to push is let go; when all pull, a slack one that the motion of the
+        item stretches is taken in.
+        """
         import numpy as np
 
-        columns = np.array(self.columns, dtype=float)  # one row a force
-        stiffness = max(compliances) / np.array(compliances, dtype=float)
-        needed = -factor * np.array(self.load)
-        motion = np.linalg.lstsq((columns.T * stiffness) @ columns, needed, rcond=None)[0]
-        for _ in range(NEWTON_MAX):
-            stretch = columns @ motion
-            forces = stiffness * np.maximum(stretch, 0.0)
-            unbalanced = needed - columns.T @ forces
-            if float(np.abs(unbalanced).max()) <= CLOSED * factor:
-                return [float(force) for force in forces]
-            active = columns[stretch > 0]
-            matrix = (active.T * stiffness[stretch > 0]) @ active
-            step = np.linalg.solve(matrix + np.eye(6) * 1e-10 * (1.0 + float(np.trace(matrix))), unbalanced)
-            motion = motion + _best_step(stretch, columns @ step, stiffness, float(needed @ step)) * step
-        raise ArithmeticError("the elastic share of a restraint did not close")
+        softness = np.sqrt(np.array(compliances, dtype=float) / max(compliances))
+        balance = np.array(self.columns, dtype=float).T / softness
+        forces = np.array(start, dtype=float) * softness
+        needed = balance @ forces
+        least = SLACK * float(np.abs(forces).max(initial=0.0))
+        taut = forces > least
+        for _ in range(STEPS_MAX):
+            shortest = np.zeros_like(forces)
+            shortest[taut] = np.linalg.lstsq(balance[:, taut], needed, rcond=SLACK)[0]
+            if (shortest[taut] >= -least).all():
+                forces = np.maximum(shortest, 0.0)
+                motion = np.linalg.lstsq(balance[:, taut].T, shortest[taut], rcond=SLACK)[0]
+                stretch = np.where(taut, 0.0, balance.T @ motion)
+                if stretch.max(initial=0.0) <= least:
+                    return [float(force) for force in forces / softness]
+                taut[int(stretch.argmax())] = True
+            else:
+                going = taut & (shortest < forces)
+                ways = np.full_like(forces, np.inf)
+                ways[going] = forces[going] / (forces[going] - shortest[going])
+                first = int(ways.argmin())
+                forces = np.maximum(forces + min(1.0, float(ways[first])) * (shortest - forces), 0.0)
+                forces[first], taut[first] = 0.0, False
+        raise NotRestrained("so nearly a mechanism that straps which stretch would not hold it")
 
     def sharing(self, factor: float, forces: Sequence[float]) -> Sharing:
         """The state of equilibrium with its residuals, in newtons and metres."""
@@ -304,28 +325,8 @@ class _Program:
         )
 
 
-def _best_step(stretch: Any, change: Any, stiffness: Any, gain: float) -> float:
-    """Length of the step at which the dual is largest: its slope falls in straight pieces from one slack point to the next."""
-    import numpy as np
-
-    def slope(length: float) -> float:
-        return gain - float((stiffness * change) @ np.maximum(stretch + length * change, 0.0))
-
-    with np.errstate(divide="ignore", invalid="ignore"):
-        turns = -stretch / change
-    low = 0.0
-    for high in sorted(float(turn) for turn in turns if np.isfinite(turn) and turn > 0):
-        if slope(high) <= 0:
-            break
-        low = high
-    else:
-        high = 2 * low + 1
-        if slope(high) > 0:  # beyond the last turn the slope is one straight line
-            far = slope(high)
-            fall = (slope(low) - far) / (high - low)
-            return high + far / fall if fall > 0 else high
-    at_low, at_high = slope(low), slope(high)
-    return low + (high - low) * at_low / (at_low - at_high) if at_low > at_high else high
+def _positive(forces: Sequence[float]) -> list[float]:
+    return [max(0.0, force) for force in forces]
 
 
 def _less(one: Vector, other: Vector) -> Vector:

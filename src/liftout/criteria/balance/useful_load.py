@@ -12,6 +12,7 @@ from liftout.facts.states import State
 from liftout.findings import Finding
 from liftout.tables import table
 from liftout.worked.balance.amended_empty_weight import amended_empty_weight
+from liftout.worked.balance.drained_oil import drained_oil
 from liftout.worksheet import Worksheet
 
 persons, methods = table("occupant_weights"), table("methods")
@@ -26,7 +27,8 @@ def useful_load(state: State, facts: Facts) -> Finding:
     sheet.given("w_p", persons.row("standard person").weight, "pilot")
     sheet.given("k", fuel.k, "minimum fuel for each horsepower")
     sheet.given("P", facts.aircraft.engine_power, "maximum continuous power")
+    oil = drained_oil(sheet, facts.aircraft)
     sheet.work("w_f", "k * P", "minimum fuel", "lb", by=fuel, places=1)
-    sheet.work("W_need", "w_p + w_f", "pilot and minimum fuel", "lb", places=1)
+    sheet.work("W_need", f"w_p + w_f{oil.weight}", "pilot and minimum fuel", "lb", places=1)
     sheet.work("W_u", "W_max - W_e", "useful load", "lb", places=2)
     return sheet.at_least("W_u", "W_need")

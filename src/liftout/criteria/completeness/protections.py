@@ -16,7 +16,6 @@ from liftout.worksheet import Worksheet
 @criterion(each="runs")
 def protections(run: Run, facts: Facts) -> Finding:
     sheet = Worksheet()
-    sheet.count("n", int(run.protected), f"protections of {run.name}", run.place)
     if run.protection_declined is not None:
         return sheet.refer(
             Referral(
@@ -26,4 +25,7 @@ def protections(run: Run, facts: Facts) -> Finding:
                 "a decision naming the rule that lets it stay without",
             )
         )
+    if run.protection.there:
+        sheet.needs(run.protection.word("device"), run.protection.quantity("rating"))
+    sheet.count("n", int(run.protection.there), f"protections of {run.name}", run.place)
     return sheet.at_least("n", 1)

@@ -8,9 +8,9 @@ Leaves out: whether they are strong enough.
 
 from liftout.criteria import criterion
 from liftout.facts import Facts
-from liftout.facts.restraint import ItemInDirection, Spot
-from liftout.findings import Finding
-from liftout.worksheet import Worksheet, declined
+from liftout.facts.restraint import ItemInDirection, Spot, spots
+from liftout.findings import Finding, Referral
+from liftout.worksheet import Worksheet
 
 AGAINST = {"forward": ("arm", 1), "aft": ("arm", -1), "right": ("lateral", -1), "left": ("lateral", 1), "up": ("height", -1), "down": ("height", 1)}
 """Coordinate and sign of a strap that holds against the pull; arms count aft, lateral arms to the right."""
@@ -19,11 +19,19 @@ AGAINST = {"forward": ("arm", 1), "aft": ("arm", -1), "right": ("lateral", -1), 
 @criterion(each="items_in_directions")
 def restraints(pull: ItemInDirection, facts: Facts) -> Finding:
     held = pull.restraint
-    if held.declined is not None:
-        return declined(held.declined)
     sheet = Worksheet()
+    if held.declined is not None:
+        return sheet.refer(
+            Referral(
+                f"Does anything else hold the {pull.item.name} {pull.direction}, for which the job declares no restraint?",
+                f"the job gives as reason: {held.declined.value} ({held.declined.origin})",
+                "the licensed person who inspects the fit",
+                "a restraint described in the job, or a decision why none is needed",
+            )
+        )
     if not held.place.there:
         sheet.needs(held.place.silence)
+    sheet.needs(*(getattr(spot, coordinate) for spot in spots(held) for coordinate in ("arm", "lateral", "height")))
     coordinate, sign = AGAINST[pull.direction]
     straps = [strap for strap in held.straps if sign * _lead(strap.attached, strap.anchored, coordinate) > 0]
     sheet.count("n_straps", len(straps), f"straps that hold against the pull {pull.direction}", held.place)

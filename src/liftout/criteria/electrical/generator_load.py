@@ -2,7 +2,7 @@
 
 Requires: all loads that run together in a phase of flight stay within the share of the generator's capacity that its monitoring allows.
 Because: an overloaded generator trips or burns, and the battery then carries what is needed to land.
-Method: existing loads of the phase, battery charging and the highest lasting current of the equipment, summed against capacity in that phase.
+Method: existing loads of the phase, battery charging and the larger of steady and peak current of the equipment, against the capacity in that phase.
 Leaves out: starting currents, and how long the battery lasts after the generator has failed.
 """
 
@@ -24,13 +24,17 @@ def generator_load(source: SourceInPhase, facts: Facts) -> Finding:
     sheet = Worksheet()
     monitoring = source.source.monitoring
     sheet.column("I_old", [(load.name, load.current) for load in source.existing], f"loads that run before the change, {source.phase}")
-    sheet.column("I_new", [(item.name, item.demand.peak) for item, _ in source.added], "equipment, highest lasting current")
+    sheet.column("I_s", [(item.name, item.demand.steady) for item, _ in source.added], "equipment, steady current")
+    sheet.column("I_p", [(item.name, item.demand.peak) for item, _ in source.added], "equipment, highest lasting current")
     sheet.given("I_b", source.recharge, "battery charging")
-    sheet.given("C", source.capacity, f"capacity of the {source.source.name}, {source.phase}")
-    sheet.needs(monitoring)
+    sheet.given("C_r", source.rating, f"rating of the {source.source.name}")
+    if source.at_phase is not None:
+        sheet.given("C_p", source.at_phase, f"what it gives at the engine speed of {source.phase}")
+    sheet.needs(monitoring, *source.unsaid)
     assert isinstance(monitoring, Fact)
     row = limits.row(ROW_OF[monitoring.value])
-    sheet.work("I", f"{'sum(I_old) + ' if source.existing else ''}sum(I_new) + I_b", "all loads together", "A")
+    sheet.work("I", f"{'sum(I_old) + ' if source.existing else ''}sum(max(I_s, I_p)) + I_b", "all loads together", "A")
+    sheet.work("C", "C_r" if source.at_phase is None else "min(C_r, C_p)", f"capacity, {source.phase}", "A")
     if not row.share.given:
         return sheet.refer(
             Referral(

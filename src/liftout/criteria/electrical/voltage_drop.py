@@ -29,7 +29,7 @@ def voltage_drop(run: Run, facts: Facts) -> Finding:
     sheet.given("T_20", hot.T_20, "reference temperature")
     sheet.given("n", run.terminations, "contacts in the loop")
     sheet.given("R_c", run.contact_resistance, "one contact")
-    sheet.needs(run.return_path, run.supply, run.duty)
+    sheet.needs(run.return_path, run.supply, run.duty, *([run.load.demand.duty] if run.load else []))
     assert isinstance(run.return_path, Fact)
     assert isinstance(run.supply, Fact)
     assert isinstance(run.duty, Fact)
@@ -39,6 +39,13 @@ def voltage_drop(run: Run, facts: Facts) -> Finding:
     else:
         sheet.given("R_s", run.return_resistance, "return through the structure, as measured")
         sheet.work("V_drop", "I * (R + R_s + n * R_c)", "drop, out by wire and back through the structure", "V")
-    limit = sheet.row(limits, f"{run.supply.value} {run.duty.value}")
+    duty = "continuous" if "continuous" in (run.duty.value, _duty_of_load(run)) else "intermittent"
+    limit = sheet.row(limits, f"{run.supply.value} {duty}")
     thicker = [Change(run.gauge_path, row.key, f"use gauge {row.key}") for row in conductors.after(wire.key) if row.key in run.stocked]
-    return sheet.at_most("V_drop", limit.drop, otherwise=thicker, case={"duty": run.duty.value, "system": run.supply.value})
+    return sheet.at_most("V_drop", limit.drop, otherwise=thicker, case={"duty": duty, "system": run.supply.value})
+
+
+def _duty_of_load(run: Run) -> str:
+    """Duty of the item fed: a run cannot be less than what it feeds."""
+    duty = run.load.demand.duty if run.load else None
+    return duty.value if isinstance(duty, Fact) else ""

@@ -2,13 +2,13 @@
 
 Requires: everything that parts when the item comes out has a cap, blank or self-sealing half for the side that stays.
 Because: an open coolant line leaks on wiring, a bare contact shorts, an open drain lets rain and exhaust in.
-Method: what parts, less what is closed, counted from the removal that the job describes; straps leave nothing open.
+Method: what parts, less what is closed, counted; a fed item has a connector, a filled one its lines; straps leave nothing open.
 Leaves out: whether cap and blank are tethered and labelled, which the checklist asks.
 """
 
 from liftout.criteria import criterion
-from liftout.facts import Fact, Facts
-from liftout.facts.removal import Removal
+from liftout.facts import Fact, Facts, Missing
+from liftout.facts.removal import Removal, must_part
 from liftout.findings import Finding
 from liftout.worksheet import Worksheet, declined
 
@@ -22,6 +22,12 @@ def closed_behind(removal: Removal, facts: Facts) -> Finding:
         sheet.needs(removal.place.silence)
     if not removal.disconnections:
         sheet.needs(removal.place.missing("disconnections"))
+    kinds = {part.kind for part in removal.disconnections}
+    for kind in must_part(removal, facts):
+        if kind not in kinds and kind != "strap":
+            sheet.needs(
+                Missing(f"say what closes the {kind} that parts when the {removal.name} comes out", removal.place.missing("disconnections").where)
+            )
     parting = [part for part in removal.disconnections if part.kind != "strap"]
     closed = [part for part in parting if isinstance(part.closed_by, Fact)]
     left = ", ".join(part.name for part in parting if part not in closed)

@@ -8,7 +8,7 @@ Leaves out: whether the steps work on this aircraft, which a timed removal at th
 
 from liftout.criteria import criterion
 from liftout.facts import Facts
-from liftout.facts.removal import Removal
+from liftout.facts.removal import Removal, must_part
 from liftout.findings import Finding
 from liftout.worksheet import Worksheet, declined
 
@@ -34,7 +34,7 @@ def removal_steps(removal: Removal, facts: Facts) -> Finding:
     if not removal.tools:
         sheet.needs(removal.place.missing("tools"))
     sheet.needs(removal.time, removal.stowed)
-    kinds = dict.fromkeys(part.kind for part in removal.disconnections)
+    kinds = dict.fromkeys([*(part.kind for part in removal.disconnections), *must_part(removal, facts)])
     written = " ".join(step.value for step in removal.steps).lower()
     named = [kind for kind in kinds if VERBS[kind] in written]
     sheet.count("n_kinds", len(kinds), "kinds of things that part", removal.place)

@@ -3,7 +3,7 @@
 Requires: straps, stops and floor hold the filled item against its ultimate inertia load in each direction, with the special factor on attachments.
 Because: in an emergency landing an item that breaks loose strikes whoever sits ahead of it.
 Method: equilibrium of forces and moments with straps that only pull and a floor that only pushes; the smaller of the plastic limit and the elastic share.
-Leaves out: friction, the strength of the item's own case, and one strap missing.
+Leaves out: friction, the strength of the item's own case and of the floor under its feet, and one strap missing.
 """
 
 import math
@@ -11,14 +11,14 @@ from decimal import Decimal
 
 from liftout.criteria import criterion
 from liftout.facts import Fact, Facts, Missing
-from liftout.facts.restraint import ItemInDirection, Restraint, Spot
-from liftout.findings import Finding
+from liftout.facts.restraint import ItemInDirection, Restraint, Spot, spots
+from liftout.findings import Finding, Referral
 from liftout.physics.restraint import Item, NotRestrained, Sharing, Strap, Support, Vector, elastic_share, largest_factor
 from liftout.quantities import Quantity, from_si, half_up, unit
 from liftout.tables import table
 from liftout.worked.fluids.filled_mass import filled_mass
 from liftout.worked.structure.load_factor import load_factor
-from liftout.worksheet import Result, Worksheet, declined
+from liftout.worksheet import Result, Worksheet
 
 special_factors, sets, methods = table("special_factors"), table("load_factor_sets"), table("methods")
 
@@ -32,9 +32,16 @@ STIFF = 2**-10
 @criterion(each="items_in_directions", tables=(special_factors, sets, methods))
 def strap_restraint(pull: ItemInDirection, facts: Facts) -> Finding:
     held = pull.restraint
-    if held.declined is not None:
-        return declined(held.declined)
     sheet = Worksheet()
+    if held.declined is not None:
+        return sheet.refer(
+            Referral(
+                f"May the {pull.item.name} stay unrestrained against its inertia {pull.direction}?",
+                f"the job gives as reason: {held.declined.value} ({held.declined.origin})",
+                "a licensed person with the structure's data",
+                "a decision naming what holds the item instead, and its strength",
+            )
+        )
     if not held.place.there:
         sheet.needs(held.place.silence)
     sheet.given("m", filled_mass(pull.item, facts).value("m"), "weight of the item, filled")
@@ -44,24 +51,45 @@ def strap_restraint(pull: ItemInDirection, facts: Facts) -> Finding:
     sheet.given("k_r", special_factors.row("restraint attachment").factor, "factor on restraint attachments")
     sheet.needs(held.frequent_removal, pull.item.arm, pull.item.lateral, pull.item.height)
     for strap in held.straps:
-        sheet.needs(strap.rating, strap.rating_is)
+        sheet.needs(strap.rating, strap.rating_is, strap.anchor)
+    if held.blocked:
+        sheet.needs(held.block_rating)
+    sheet.needs(*(value for spot in spots(held) for value in (spot.arm, spot.lateral, spot.height)))
     sheet.work("k", "max(k_f, k_r)", "special factor, the highest and not a product")
     item = _rigid(held, sheet.si("m") * sheet.si("g"), sheet.si("k"))
     direction = TOWARDS[pull.direction]
     plastic = largest_factor(item, direction)
+    seats = [strap.name for strap in held.straps if isinstance(strap.anchor, Fact) and strap.anchor.value in ("seat", "seat rail")]
+    if seats:
+        return sheet.refer(
+            Referral(
+                f"Is the seat or seat rail that holds {', '.join(seats)} of the {pull.item.name} rated for this load {pull.direction}, beside its occupant's?",
+                "; ".join(
+                    f"{strap.name}: {strap.rating.value}, {strap.rating.evidence}"
+                    for strap in held.straps
+                    if strap.name in seats and isinstance(strap.rating, Fact)
+                ),
+                "a licensed person with the seat maker's data",
+                "the seat maker's rating for this use, with its document",
+            )
+        )
     if not plastic.restrained:
         return sheet.refused("not restrained: no straps, stops or floor lie so that forces and moments can balance")
     if math.isinf(plastic.factor):
-        return sheet.met("held by floor and stops alone, whatever the straps do", case={"direction": pull.direction})
+        return sheet.met("held by the floor alone, whatever the straps do", case={"direction": pull.direction})
+    lengths = [strap.length_m for strap in item.straps[: len(held.straps)]]
+    rigid = min(lengths, default=1) * STIFF
     try:
-        elastic = elastic_share(item, direction, 1, [strap.length_m for strap in item.straps], min(strap.length_m for strap in item.straps) * STIFF)
+        elastic = elastic_share(item, direction, 1, [*lengths, *(rigid for _ in item.straps[len(held.straps) :])], rigid)
     except NotRestrained:
         return sheet.refused("not restrained: forces and moments cannot balance")
     sheet.found("n_p", plastic.factor, "factor held if the straps yield and share (plastic limit)", "")
     sheet.found("n_e", 1 / elastic.utilisation, "factor held if the straps stretch (elastic share)", "")
     sheet.work("n_held", "min(n_p, n_e)", "factor held, the smaller")
     _prove(sheet, held, item, direction, elastic, 1 / elastic.utilisation)
-    return sheet.strength("n_held", "n", case={"direction": pull.direction})
+    working = [strap.name for strap in held.straps if isinstance(strap.rating_is, Fact) and strap.rating_is.value == "working"]
+    case = {"direction": pull.direction} | ({"working ratings taken as if they were ultimate": ", ".join(working)} if working else {})
+    return sheet.strength("n_held", "n", case=case)
 
 
 def _rigid(held: Restraint, weight_n: float, special: float) -> Item:
@@ -73,11 +101,18 @@ def _rigid(held: Restraint, weight_n: float, special: float) -> Item:
     floor = [Support(f"floor {number}", _point(spot), (0, 0, 1)) for number, spot in enumerate(held.contacts, 1)]
     centre = (_coordinate(held.item.arm), _coordinate(held.item.lateral), _coordinate(held.item.height))
     low = min((support.point_m[2] for support in floor), default=centre[2])
-    stops = []
-    for side in held.blocked:
-        away = TOWARDS[side]
-        stops.append(Support(f"stop {side}", (centre[0], centre[1], low), (-away[0], -away[1], -away[2])))
-    return Item(weight_n, centre, straps, (*floor, *stops))
+    return Item(weight_n, centre, (*straps, *_stops(held, (centre[0], centre[1], low), special)), tuple(floor))
+
+
+def _stops(held: Restraint, foot: Vector, special: float) -> list[Strap]:
+    """Stops at the base, each as something that pulls the foot of the item back with no more than its strength."""
+    if not isinstance(held.block_rating, Fact):
+        return []
+    rating = held.block_rating.value.si_float / special
+    return [
+        Strap(f"stop {side}", foot, (foot[0] - TOWARDS[side][0], foot[1] - TOWARDS[side][1], foot[2] - TOWARDS[side][2]), rating)
+        for side in held.blocked
+    ]
 
 
 def _point(spot: Spot) -> Vector:

@@ -37,7 +37,7 @@ def parts(matter: Matter) -> Values:
         "lines_absent": absence(lines) or ("" if facts.loops else f"{NOT_SAID.capitalize()}: describe the loops."),
         "lines": list(_lines(facts)),
         "caps": list(_caps(facts)),
-        "coolants": list(_coolants(facts)),
+        "coolants": list(coolants(facts)),
         "makers": MAKERS,
     }
 
@@ -92,7 +92,8 @@ def _caps(facts: Facts) -> Iterator[tuple[str, str, str]]:
         yield (opening.name, f"hole through the {opening.through}", said(opening.blank))
 
 
-def _coolants(facts: Facts) -> Iterator[tuple[str, ...]]:
+def coolants(facts: Facts) -> Iterator[tuple[str, ...]]:
+    """Coolant of each loop: kind, share, quantity, weight."""
     for loop in facts.loops:
         if loop.declined is None:
             fill = liquid_fill(loop, facts)

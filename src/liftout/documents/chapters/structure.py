@@ -14,7 +14,7 @@ def structure(matter: Matter) -> Values:
     """What the chapter prints."""
     return {
         "floors": [_floor(item) for item in matter.facts.items],
-        "anchors": list(_anchors(matter.facts)),
+        "anchors": list(anchors(matter.facts)),
         "makers": MAKERS,
         "results": results(matter.findings(["structure.floor_load"])),
     }
@@ -27,7 +27,8 @@ def _floor(item: Item) -> tuple[str, ...]:
     return (item.name, said(standing.floor), said(standing.limit), said(standing.footprint), said(standing.contact))
 
 
-def _anchors(facts: Facts) -> Iterator[tuple[str, ...]]:
+def anchors(facts: Facts) -> Iterator[tuple[str, ...]]:
+    """Straps with what they are anchored to and rated."""
     for held in facts.restraints:
         for strap, place in zip(held.straps, held.place.each("straps").values(), strict=True):
             yield (held.item.name, strap.name, said(strap.anchor), said_at(place, "weakest"), said(strap.rating), said(strap.rating_is))

@@ -1,7 +1,7 @@
 """Empty weight, moment and arm of a state: the record in force, the items that are in, the liquid in filled loops."""
 
 from liftout.facts import Facts, Missing
-from liftout.facts.states import State
+from liftout.facts.states import Filled, State
 from liftout.worked import worked
 from liftout.worked.fluids.liquid_fill import liquid_fill
 from liftout.worksheet import Worksheet
@@ -23,7 +23,7 @@ def amended_empty_weight(state: State, facts: Facts) -> Worksheet:
         sheet.column("x", [(item.name, item.arm) for item in state.items], "arm of each item")
         weight, moment = weight + " + sum(w)", moment + " + sum(w * x)"
     for number, loop in enumerate(state.filled, 1):
-        fill = liquid_fill(loop, facts)
+        fill = liquid_fill(Filled(loop, state), facts)
         sheet.given(f"m_{number}", fill.value("m"), f"liquid in the {loop.name}")
         sheet.given(f"M_{number}", fill.value("M"), f"moment of the liquid in the {loop.name}")
         weight, moment = f"{weight} + m_{number}", f"{moment} + M_{number}"

@@ -1,7 +1,7 @@
 """A centre-of-gravity limit at a weight: straight between the corners given, constant below the first."""
 
 from liftout.facts import Missing
-from liftout.facts.aircraft import Corner
+from liftout.facts.aircraft import Aircraft
 from liftout.physics.envelope import AboveEnvelope, bracket
 from liftout.tables import table
 from liftout.worksheet import Worksheet
@@ -9,19 +9,21 @@ from liftout.worksheet import Worksheet
 methods = table("methods")
 
 
-def limit_line(sheet: Worksheet, corners: tuple[Corner, ...], side: str) -> bool:
+def limit_line(sheet: Worksheet, plane: Aircraft, side: str) -> bool:
     """Work the limit at the weight W of `sheet` as its symbol x_limit.
 
     Args:
         sheet: a sheet that has W.
-        corners: the limit line, in order of weight.
-        side: its name in print, forward or aft.
+        plane: the aircraft whose limits they are.
+        side: forward or aft.
 
     Returns:
         False above the last corner, where there is no envelope and nothing is worked.
     """
-    absent = [value for corner in corners for value in (corner.weight, corner.arm) if isinstance(value, Missing)]
-    sheet.needs(*absent)
+    corners = plane.limits.forward if side == "forward" else plane.limits.aft
+    if not corners:
+        sheet.needs(plane.place.missing("limits"))
+    sheet.needs(*(value for corner in corners for value in (corner.weight, corner.arm)))
     weights = [corner.weight.value.si_float for corner in corners if not isinstance(corner.weight, Missing)]
     weight = weights[-1] if sheet.at_limit("W", weights[-1]) else sheet.si("W")
     try:

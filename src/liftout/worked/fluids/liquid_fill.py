@@ -1,15 +1,16 @@
 """Liquid in a filled loop: volume, mass and moment of lines and items together."""
 
 from liftout.facts import Facts
-from liftout.facts.lines import Loop, LoopCase
+from liftout.facts.lines import LoopCase
+from liftout.facts.states import Filled
 from liftout.worked import worked
 from liftout.worked.fluids.coolant_state import coolant_state
 from liftout.worksheet import Worksheet
 
 
 @worked
-def liquid_fill(loop: Loop, facts: Facts) -> Worksheet:
-    sheet = Worksheet()
+def liquid_fill(filled: Filled, facts: Facts) -> Worksheet:
+    sheet, loop = Worksheet(), filled.loop
     sheet.given("rho", coolant_state(LoopCase(loop, "filling", loop.filling), facts).value("rho"), "density of the liquid when filled")
     volume, first_moment = [], []
     if loop.segments:
@@ -18,9 +19,9 @@ def liquid_fill(loop: Loop, facts: Facts) -> Worksheet:
         sheet.column("x", [(part.name, part.arm) for part in loop.segments], "arm of the middle of each line")
         volume.append("sum(pi * (d / 2)**2 * L)")
         first_moment.append("sum(pi * (d / 2)**2 * L * x)")
-    if loop.items:
-        sheet.column("v", [(item.name, item.holds_liquid) for item in loop.items], "liquid in each item")
-        sheet.column("x_v", [(item.name, item.arm) for item in loop.items], "arm of each item")
+    if filled.items:
+        sheet.column("v", [(item.name, item.holds_liquid) for item in filled.items], "liquid in each item")
+        sheet.column("x_v", [(item.name, item.arm) for item in filled.items], "arm of each item")
         volume.append("sum(v)")
         first_moment.append("sum(v * x_v)")
     if not volume:

@@ -1,6 +1,6 @@
 """Ultimate load factor of an item in one direction: the largest of what basis, maker and category ask."""
 
-from liftout.facts import Fact, Facts
+from liftout.facts import Fact, Facts, Missing
 from liftout.facts.certification import rows
 from liftout.facts.restraint import ItemInDirection
 from liftout.tables import table
@@ -24,9 +24,16 @@ def load_factor(pull: ItemInDirection, facts: Facts) -> Worksheet:
     assert isinstance(basis.category, Fact)
     assert isinstance(location, Fact)
     asked: list[str] = []
+    published = rows(basis, location)
+    if not any(row.location.text == location.value and row.figures.text == "in the rule" for row in published):
+        standard = Missing(
+            "the load factors of the accepted standard of this type for this place; the tables hold none",
+            f"the shop's own tables, for {location.origin}",
+        )
+        sheet.needs(standard)
     maker = plane.limit_load_factors.get(location.value)
     limit = maker.quantity(OF_MAKER[pull.direction]) if maker else None
-    for number, row in enumerate(rows(basis, location), 1):
+    for number, row in enumerate(published, 1):
         in_lieu = row.location.text == "any"
         cell = row.cells[COLUMN[pull.direction]]
         if cell.quantity is None or (in_lieu and isinstance(limit, Fact)):

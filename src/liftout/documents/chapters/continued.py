@@ -1,0 +1,92 @@
+"""Instructions for continued airworthiness: every heading, each with content from the job or why it does not apply."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from liftout.documents.chapters.matter import Matter, Values
+from liftout.documents.chapters.parts import coolants
+from liftout.documents.chapters.said import BLANK, MAKERS, NOT_SAID, listed, said, said_at, text
+from liftout.documents.chapters.structure import anchors
+from liftout.facts import Fact, Facts
+
+TROUBLES = (
+    ("An item does not run", "its breaker, its socket, voltage at its terminals", "Electrical"),
+    ("A breaker opens again", "damaged wires, a load that draws more than the job says", "Electrical"),
+    ("An item moves", "straps, their anchors, contacts with the floor", "Equipment placing and restraint"),
+    ("Removal does not go as written", "the job file, which must then be corrected", "Removal and refitting"),
+)
+OF_LOOPS = (
+    ("Liquid outside the loop", "couplings, hoses, clamps; wires and contacts below", "Lines"),
+    ("The flow is low", "kinks, couplings not fully home, share of glycol", "Lines"),
+)
+
+
+def continued(matter: Matter) -> Values:
+    """What the chapter prints."""
+    facts = matter.facts
+    filled = [loop for loop in facts.loops if loop.declined is None]
+    return {
+        "blank": BLANK,
+        "makers": MAKERS,
+        "items": [{"name": item.name, "description": item.description} for item in facts.items],
+        "controls": list(_controls(facts)),
+        "coolants": list(coolants(facts)),
+        "tasks": [(what, how, BLANK) for what, how in _tasks(facts)],
+        "troubles": [*TROUBLES, *(OF_LOOPS if filled else ())],
+        "removals": [{"name": out.name, "time": said(out.time)} for out in facts.removals],
+        "anchors": list(anchors(facts)),
+        "tools": list(_tools(facts)),
+        "commuter": _commuter(facts),
+        "shop": matter.papers.shop,
+        "amendment": f"{matter.papers.number}-2",
+    }
+
+
+def _controls(facts: Facts) -> Iterator[tuple[str, str, str, str]]:
+    for item in facts.items:
+        if item.demand.declined is not None:
+            yield (item.name, "none", "none", f"not applicable, because {item.demand.declined.value}")
+            continue
+        fed = [run for run in facts.runs if run.load is item]
+        labels = (said_at(run.place.part("protection"), "label") for run in fed)
+        phases = text(item.demand.phases) if item.demand.phases else f"{NOT_SAID}: name the phases of flight in which it may run"
+        nothing = f"{NOT_SAID}: describe the circuit that feeds it"
+        yield (item.name, listed((run.name for run in fed), nothing), listed(labels, nothing), phases)
+
+
+def _tasks(facts: Facts) -> Iterator[tuple[str, str]]:
+    for held in facts.restraints:
+        if held.straps:
+            yield (f"Straps of the {held.item.name}: {listed((strap.name for strap in held.straps), '')}", "look for cuts, fraying, loose stitches; pull by hand")
+    for run in facts.runs:
+        yield (f"Circuit {run.name}", "look for chafing and heat; operate its breaker")
+    for loop in facts.loops:
+        if loop.declined is None:
+            yield (f"Lines of the {loop.name}", "look for leaks, kinks and chafing; measure the share of glycol")
+    for out in facts.removals:
+        for part in out.disconnections:
+            if part.kind != "strap":
+                yield (f"{part.name} of the {out.name}", f"look at the parting faces; check that it is closed by {said(part.closed_by)}")
+    for opening in facts.openings:
+        yield (f"Opening {opening.name}", "look for cracks and corrosion at its edge; fit its blank once")
+    yield ("Bonds", "measure with a bonding tester")
+    yield ("Placards", "read each; renew what is not legible")
+
+
+def _tools(facts: Facts) -> Iterator[str]:
+    for out in facts.removals:
+        yield f"{out.name}, removal: {listed(out.tools, f'{NOT_SAID}: name the tools')}."
+    if facts.runs:
+        yield "Circuits: calibrated crimp tool, bonding tester, clamp meter."
+    if any(loop.declined is None for loop in facts.loops):
+        yield "Loops: refractometer, pressure gauge, flow meter."
+    if not facts.removals and not facts.runs:
+        yield f"{NOT_SAID.capitalize()}: name the tools."
+
+
+def _commuter(facts: Facts) -> str:
+    category = facts.aircraft.basis.category
+    if isinstance(category, Fact) and category.value != "commuter":
+        return f"Not applicable, because the aircraft is flown in the {category.value} category ({category.origin})."
+    return f"Category: {said(category)}."

@@ -1,0 +1,59 @@
+"""Changes to the equipment list: items and liquids that come in, with sign, weight, arm and moment."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from liftout.documents.chapters.matter import Matter, Values
+from liftout.documents.chapters.said import known, listed, said, said_at, worked_value
+from liftout.facts import Amount, Facts
+from liftout.facts.equipment import Item
+from liftout.worked.fluids.filled_mass import filled_mass
+from liftout.worked.fluids.liquid_fill import liquid_fill
+
+IN_THE_SUM: Final = "in the sum"
+
+
+def equipment_list(matter: Matter) -> Values:
+    """What the chapter prints."""
+    facts = matter.facts
+    compartments = [station for station in facts.aircraft.stations if station.holds == "baggage"]
+    inside = [item for item in facts.removable_items if said(item.location) == "baggage compartment"]
+    return {
+        "items": [_row(item) for item in facts.items],
+        "liquids": [
+            (loop.name, _added(worked_value(liquid_fill(loop, facts), "m")), _added(worked_value(liquid_fill(loop, facts), "M")), _filled_in(loop.name, facts))
+            for loop in facts.loops
+            if loop.declined is None
+        ],
+        "baggage": [f"Count the {item.name} as baggage when you load its compartment. What it weighs is no longer free for baggage." for item in inside if compartments],
+        "shared": [
+            (item.name, worked_value(filled_mass(item, facts), "m"), station.name, said(station.maximum)) for item in inside for station in compartments
+        ],
+    }
+
+
+def _row(item: Item) -> tuple[str, ...]:
+    return (
+        said_at(item.place, "item_number"),
+        item.name,
+        said_at(item.place, "part_number"),
+        said_at(item.place, "serial"),
+        "removable" if item.removable else "provision",
+        _signed(item.mass_dry),
+        said(item.arm),
+        IN_THE_SUM,
+    )
+
+
+def _signed(amount: Amount) -> str:
+    return _added(said(amount)) if known(amount) else said(amount)
+
+
+def _added(told: str) -> str:
+    """What comes in, with its sign; what is not assessed stays as it is."""
+    return told if told.startswith("not ") else f"+{told}"
+
+
+def _filled_in(loop: str, facts: Facts) -> str:
+    return listed((state.name for state in facts.states if loop in [filled.name for filled in state.filled]), "none")

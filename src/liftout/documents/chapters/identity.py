@@ -1,0 +1,41 @@
+"""Identity of a weight-and-balance amendment, and the record that it takes the place of."""
+
+from __future__ import annotations
+
+from liftout.documents.chapters.matter import Matter, Values
+from liftout.documents.chapters.said import NOT_SAID, listed, said, said_at
+
+
+def identity(matter: Matter) -> Values:
+    """What the chapter prints."""
+    plane = matter.facts.aircraft
+    record = plane.record
+    datum = plane.place.each("datums").get(plane.datum)
+    return {
+        "aircraft": [
+            ("Make and model", listed((said_at(plane.place, "maker"), plane.model), "")),
+            ("Serial number", said(plane.serial_number)),
+            ("Registration", said_at(plane.place, "registration")),
+            ("Owner or operator", said_at(plane.place, "owner")),
+            ("Amendment", f"{matter.papers.number}-2 revision {matter.papers.revision}, {matter.papers.date.isoformat()}"),
+        ],
+        "superseded": [
+            ("Record", record.title or f"{NOT_SAID}: name the weight record in force"),
+            ("Date", record.date or f"{NOT_SAID}: date of the weight record in force"),
+            ("Empty weight", said(record.weight)),
+            ("Moment", said(record.moment)),
+            ("Arm", said(record.arm)),
+            ("Oil", said(record.oil_in)),
+        ],
+        "chain": [
+            (said_at(sheet, "title"), said_at(sheet, "date"), *(_either(said_at(sheet, field)) for field in ("weight", "moment", "arm")), said_at(sheet, "datum"), said_at(sheet, "oil"))
+            for sheet in plane.place.each("weight_record").values()
+        ],
+        "datum": plane.datum,
+        "where": said_at(datum, "where") if datum else f"{NOT_SAID}: describe the datum",
+    }
+
+
+def _either(told: str) -> str:
+    """A sheet gives a moment or an arm; the other is not missing."""
+    return "not on the sheet" if told.startswith(NOT_SAID) else told

@@ -1,0 +1,50 @@
+"""Placards: wordings of our own, proposed to the authority."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from liftout.documents.chapters.matter import Matter, Values
+from liftout.documents.chapters.said import BLANK, NOT_SAID, known, said, worked_value
+from liftout.facts import Fact, Facts
+from liftout.worked.fluids.filled_mass import filled_mass
+from liftout.worked.fluids.liquid_fill import liquid_fill
+
+SIGNER = ("Name", "Licence or authority", "Date", "Signature")
+
+
+def placards(matter: Matter) -> Values:
+    """What the chapter prints."""
+    return {"placards": list(_placards(matter.facts)), "signer": SIGNER}
+
+
+def _placards(facts: Facts) -> Iterator[tuple[str, str, str]]:
+    for run in facts.runs:
+        protection = run.place.part("protection")
+        label, rating = protection.word("label"), protection.word("rating")
+        wording = f"{said(label)} {said(rating)}".upper() if known(label, rating) else f"{NOT_SAID}: name and rating of the protection of circuit {run.name}"
+        yield (f"at the protection of circuit {run.name}", wording, "the crew finds the breaker")
+        if connector := run.place.said_at("connector"):
+            fed = run.load.name if run.load else "load"
+            yield (connector, f"{fed} only, {said(run.supply)}".upper(), "nothing else is plugged in")
+    yield (f"at the switch of the equipment: {BLANK}", "ON / OFF", "the crew can stop the equipment")
+    for loop in facts.loops:
+        if loop.declined is None:
+            wording = f"coolant: {said(loop.fraction)} {said(loop.kind)} by {said(loop.basis)}, {worked_value(liquid_fill(loop, facts), 'V')}"
+            yield (f"at the filling point of the {loop.name}", wording, "no other liquid is filled in")
+    for removal in facts.removals:
+        for part in removal.disconnections:
+            if part.kind == "coolant line":
+                yield (f"at each half of the coupling {part.name}, {removal.name}", part.name.upper(), "lines are not crossed")
+            if part.kind == "drain":
+                yield (f"at the outlet of the drain {part.name}", "DRAIN - KEEP CLEAR", "the drain is not blocked")
+    for opening in facts.openings:
+        blank = opening.blank.value if isinstance(opening.blank, Fact) else f"({said(opening.blank)})"
+        yield (f"at the opening {opening.name}", f"fit {blank} when equipment is out".upper() if isinstance(opening.blank, Fact) else blank, "no hole stays open")
+        yield (f"on the blank of the opening {opening.name}", "REMOVE BEFORE EQUIPMENT IS FITTED", "nothing is forced against it")
+    for item in facts.removable_items:
+        standing = item.standing
+        if standing.declined is None:
+            weight = worked_value(filled_mass(item, facts), "m")
+            yield (f"on the {said(standing.floor)}", f"{item.name} {weight}, floor limit {said(standing.limit)}", "the floor is not overloaded")
+    yield ("in view of the pilot", f"EQUIPMENT FITTED: SEE SUPPLEMENT NO. {BLANK}", "the crew knows the limits")

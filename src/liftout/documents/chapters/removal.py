@@ -1,0 +1,52 @@
+"""Removal and refitting: the job's own steps, with what is dangerous before each, and the same steps undone."""
+
+from __future__ import annotations
+
+from liftout.criteria.removability.removal_steps import VERBS
+from liftout.documents.chapters.matter import Matter, Values
+from liftout.documents.chapters.said import BLANK, NOT_SAID, absence, listed, results, said, worked_value
+from liftout.facts import Facts
+from liftout.facts.removal import Removal
+from liftout.facts.states import State
+from liftout.worked.fluids.filled_mass import filled_mass
+
+
+def removal(matter: Matter) -> Values:
+    """What the chapter prints."""
+    facts = matter.facts
+    return {
+        "blank": BLANK,
+        "states": [state_row(state) for state in facts.states],
+        "items": [_item(out, facts) for out in facts.removals],
+        "amendment": f"{matter.papers.number}-2",
+        "results": results(matter.findings(["removability"])),
+    }
+
+
+def state_row(state: State) -> tuple[str, str, str]:
+    """A state: its name, the items that are in, the loops that are filled."""
+    return (state.name, listed((item.name for item in state.items), "none"), listed((loop.name for loop in state.filled), "none"))
+
+
+def _item(out: Removal, facts: Facts) -> Values:
+    steps = [step.value for step in out.steps]
+    tools = listed(out.tools, f"{NOT_SAID}: {out.place.missing('tools').what}")
+    return {
+        "name": out.name,
+        "absent": absence(out.place),
+        "weight": worked_value(filled_mass(out.item, facts), "m"),
+        "facts": [("Time for one person", said(out.time)), ("Tools", tools), ("Caps and loose parts are kept in", said(out.stowed))],
+        "gap": "" if steps else f"{NOT_SAID.capitalize()}: {out.place.missing('steps').what}.",
+        "coolant": any(part.kind == "coolant line" for part in out.disconnections),
+        "steps": [{"number": number, "text": text, **_dangers(steps, number)} for number, text in enumerate(steps, 1)],
+        "reverse": [
+            {"number": number, "undoes": undoes, "text": text} for number, (undoes, text) in enumerate(reversed(list(enumerate(steps, 1))), 1)
+        ],
+    }
+
+
+def _dangers(steps: list[str], number: int) -> dict[str, bool]:
+    """Which warnings stand before a step: those of what it parts, the first time that a step names it."""
+    words = {"coolant": VERBS["coolant line"], "socket": VERBS["electrical connector"], "strap": VERBS["strap"]}
+    before = " ".join(steps[: number - 1]).lower()
+    return {name: word in steps[number - 1].lower() and word not in before for name, word in words.items()}

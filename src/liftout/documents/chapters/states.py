@@ -1,0 +1,29 @@
+"""States side by side: what each means, and how far from each limit it stays."""
+
+from __future__ import annotations
+
+from liftout.documents.chapters.empty_weight import useful
+from liftout.documents.chapters.matter import Matter, Values
+from liftout.documents.chapters.removal import state_row
+from liftout.findings import Finding
+
+CHECKS = ("balance.centre_of_gravity", "balance.adverse_loading")
+SIDES = ("forward limit", "aft limit")
+
+
+def states(matter: Matter) -> Values:
+    """What the chapter prints."""
+    all_states = matter.facts.states
+    loads = {state.name: matter.finding("balance.useful_load", "aircraft", state.name) for state in all_states}
+    return {
+        "states": [state_row(state) for state in all_states],
+        "margins": [(state.name, *(_left(matter.finding(check, side, state.name)) for check in CHECKS for side in SIDES)) for state in all_states],
+        "useful": [(name, useful(load), str(load.verdict) if load else "not assessed") for name, load in loads.items()],
+    }
+
+
+def _left(finding: Finding | None) -> str:
+    """Margin of a finding with its verdict where that is not simply: conforms."""
+    if finding is None:
+        return "not assessed"
+    return f"{finding.margin.text}, {finding.verdict}" if finding.margin else str(finding.verdict)

@@ -1,0 +1,13 @@
+"""How property tests run: the same examples every time, unless somebody searches for new ones.
+
+    pytest --hypothesis-profile=search      other examples each time, and more of them
+"""
+
+from __future__ import annotations
+
+from hypothesis import HealthCheck, settings
+
+# The first example of a property pays for imports and tables, so no time limit an example.
+settings.register_profile("house", deadline=None, derandomize=True, database=None, suppress_health_check=[HealthCheck.too_slow])
+settings.register_profile("search", deadline=None, max_examples=2000, print_blob=True, suppress_health_check=[HealthCheck.too_slow])
+settings.load_profile("house")

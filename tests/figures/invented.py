@@ -1,0 +1,168 @@
+"""Invented geometry for drawings: crowded items, long names, missing values. The demonstration job is only the mould."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from decimal import Decimal
+from functools import cache
+
+from hypothesis import strategies as st
+
+from liftout.facts import Amount, Fact, Facts, Missing, gather
+from liftout.facts.aircraft import Corner, Limits, Station, Tank
+from liftout.facts.electrical import Run
+from liftout.facts.equipment import Item
+from liftout.facts.lines import Loop
+from liftout.facts.restraint import Restraint, Spot, Strap
+from liftout.figures.loading_envelope import Loading
+from liftout.job import load
+from liftout.quantities import Quantity, of, unit
+from liftout.resources import folder
+
+NEED = Missing("measure it", "in the job")
+
+
+@cache
+def demonstration() -> Facts:
+    """Facts of the demonstration job."""
+    return gather(load(folder("jobs") / "halden_4_cooler" / "job.yaml"))
+
+
+names = st.one_of(
+    st.sampled_from(["radio", "cabin unit", "tail unit", "ölkühler", "W<1> & \"2\"", "a", "Ærø", "MMMMMMMMMMMMMMMMMMMMWWWWWWWWWWWWWWWWWWWW"]),
+    st.text("abcdefghijklm nopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-/&<>\"'åäöÉñ", min_size=1, max_size=90).map(lambda text: " ".join(text.split()) or "x"),
+)
+
+
+def told(quantity: Quantity) -> Fact[Quantity]:
+    """A fact as if somebody had written it."""
+    return Fact(replace(quantity, written=str(quantity)), "job.yaml:1", "merely stated")
+
+
+def word(text: str) -> Fact[str]:
+    """A word as if somebody had written it."""
+    return Fact(text, "job.yaml:1", "job")
+
+
+@st.composite
+def amounts(draw: st.DrawFn, low: float, high: float, symbol: str, *, missing: bool = False) -> Amount:
+    """A quantity between two magnitudes, to one decimal place; at times missing."""
+    if missing and draw(st.integers(0, 5)) == 0:
+        return NEED
+    return told(of(Decimal(draw(st.integers(round(low * 10), round(high * 10)))).scaleb(-1), symbol))
+
+
+@st.composite
+def items(draw: st.DrawFn, *, symbol: str = "in", missing: bool = True, name: str | None = None) -> Item:
+    """An item somewhere; drawn from few arms so that many lie close together."""
+    mould = draw(st.sampled_from(demonstration().items))
+    scale = 25.4 if symbol == "mm" else 1.0
+    arm = draw(st.one_of(st.just(told(of("94.0", symbol))), amounts(-40 * scale, 260 * scale, symbol, missing=missing)))
+    return replace(
+        mould,
+        name=name or draw(names),
+        removable=draw(st.booleans()),
+        arm=arm,
+        lateral=draw(amounts(-30 * scale, 30 * scale, symbol, missing=missing)),
+        height=draw(amounts(-20 * scale, 60 * scale, symbol, missing=missing)),
+        length=draw(amounts(0.5 * scale, 40 * scale, symbol, missing=missing)),
+        width=draw(amounts(0.5 * scale, 40 * scale, symbol, missing=missing)),
+        tall=draw(amounts(0.5 * scale, 40 * scale, symbol, missing=missing)),
+    )
+
+
+@st.composite
+def fits(draw: st.DrawFn, most: int = 12) -> Facts:
+    """A fit with many items, stations and tanks."""
+    plain = demonstration()
+    symbol = draw(st.sampled_from(["in", "mm"]))
+    found = draw(st.lists(items(symbol=symbol), min_size=1, max_size=most, unique_by=lambda item: item.name))
+    places = draw(st.lists(st.tuples(names, amounts(-30, 300, "in", missing=True)), max_size=8))
+    stations = tuple(Station(name, "occupants", arm, NEED, NEED) for name, arm in places)
+    tanks = tuple(Tank(name, arm, NEED, NEED) for name, arm in draw(st.lists(st.tuples(names, amounts(0, 100, "in", missing=True)), max_size=3)))
+    by_name = {item.name: item for item in found}
+    restraints = tuple(replace(r, item=by_name[r.item.name]) for r in plain.restraints if r.item.name in by_name)
+    return replace(plain, items=tuple(found), restraints=restraints, aircraft=replace(plain.aircraft, stations=stations, tanks=tanks), worked={})
+
+
+@st.composite
+def spots(draw: st.DrawFn) -> Spot:
+    """A point of the aircraft."""
+    return Spot(draw(amounts(60, 130, "in")), draw(amounts(-25, 25, "in")), draw(amounts(0, 40, "in")))
+
+
+@st.composite
+def restraints(draw: st.DrawFn, *, missing: bool = True) -> Restraint:
+    """What holds an item: up to ten straps, some on one anchor."""
+    mould = demonstration().restraints[0]
+    shared = draw(st.lists(spots(), min_size=1, max_size=4))
+    straps = [
+        Strap(
+            name,
+            draw(st.one_of(spots(), st.sampled_from(shared))),
+            draw(st.one_of(spots(), st.sampled_from(shared))),
+            draw(amounts(100, 5000, "lbf", missing=missing)),
+            word("ultimate"),
+            word("floor fitting"),
+        )
+        for name in draw(st.lists(names, max_size=10, unique=True))
+    ]
+    blocked = tuple(draw(st.lists(st.sampled_from(["forward", "aft", "left", "right"]), unique=True)))
+    contacts = tuple(draw(st.lists(spots(), max_size=6)))
+    return replace(mould, item=draw(items(missing=missing)), straps=tuple(straps), contacts=contacts, blocked=blocked)
+
+
+@st.composite
+def limits(draw: st.DrawFn) -> Limits:
+    """Limits with rising weights; a side may be missing."""
+
+    def side(low: float, high: float) -> tuple[Corner, ...]:
+        weights = sorted(draw(st.sets(st.integers(1200, 4000), min_size=1, max_size=5)))
+        return tuple(Corner(told(of(weight, "lb")), draw(amounts(low, high, "in"))) for weight in weights)
+
+    forward = draw(st.one_of(st.just(()), st.builds(side, st.just(20.0), st.just(40.0))))
+    aft = draw(st.one_of(st.just(()), st.builds(side, st.just(40.0), st.just(60.0))))
+    return Limits(draw(amounts(2000, 4200, "lb", missing=True)), forward, aft)
+
+
+@st.composite
+def loadings(draw: st.DrawFn) -> Loading:
+    """A weight at an arm; many alike."""
+    if draw(st.integers(0, 7)) == 0:
+        return Loading(draw(names), None, None, missing=(NEED,))
+    weight = draw(st.one_of(st.just(of("2060.1", "lb")), st.integers(15000, 40000).map(lambda n: of(Decimal(n).scaleb(-1), "lb"))))
+    arm = draw(st.one_of(st.just(of("39.48", "in")), st.integers(2000, 6000).map(lambda n: of(Decimal(n).scaleb(-2), "in"))))
+    return Loading(draw(names), weight, arm)
+
+
+@st.composite
+def runs(draw: st.DrawFn) -> Run:
+    """A circuit of any make, with values missing."""
+    mould = demonstration().runs[0]
+    said = mould.place.said
+    assert said is not None
+    protection, conductor = said.protection, said.conductor  # type: ignore[attr-defined]
+    label = draw(st.one_of(st.none(), names))
+    protection = draw(
+        st.sampled_from([None, protection.model_copy(update={"label": label}), protection.model_copy(update={"device": None, "rating": None, "label": label}),
+                         protection.model_copy(update={"from_source": None, "device": protection.device.model_copy(update={"value": "fuse"}) if hasattr(protection.device, "value") else "fuse"})])
+    )
+    changed = said.model_copy(update={"protection": protection, "connector": draw(st.one_of(st.none(), names)), "conductor": draw(st.sampled_from([None, conductor]))})
+    return replace(
+        mould,
+        name=draw(names),
+        place=replace(mould.place, said=changed),
+        source=draw(st.one_of(st.just(mould.source), names)),
+        load=draw(st.one_of(st.none(), items())),
+        protection_declined=draw(st.sampled_from([None, None, word("fed through the pilot's own fuse")])),
+        gauge=draw(st.sampled_from([NEED, word("6"), word("1/0")])),
+        length=draw(amounts(1, 99, "ft", missing=True)),
+        current=draw(amounts(0.1, 90, "A", missing=True)),
+        duty=draw(st.sampled_from([NEED, word("continuous"), word("intermittent")])),
+        return_path=draw(st.sampled_from([NEED, word("wire"), word("structure")])),
+        return_resistance=draw(amounts(0, 9, "mohm", missing=True)),
+        supply=draw(st.sampled_from([NEED, word("28 V")])),
+    )
+
+
+__all__ = ["Loop", "demonstration", "fits", "items", "limits", "loadings", "names", "restraints", "runs", "told", "unit", "word"]

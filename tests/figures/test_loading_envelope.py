@@ -1,0 +1,132 @@
+"""The envelope chart: what it shows is read back against its own printed axes."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from liftout.facts.aircraft import Corner, Limits
+from liftout.figures.loading_envelope import PLOT, Loading, envelope, loading_envelope
+from liftout.quantities import of
+from tests.figures.invented import NEED, demonstration, limits, loadings, told
+from tests.figures.seen import Seen, faults, seen
+
+slow = settings(deadline=None, suppress_health_check=[HealthCheck.too_slow])
+
+
+def value(text: str) -> float:
+    return float(text.split()[0].replace("\u2212", "-"))
+
+
+def axes(look: Seen) -> tuple[list[tuple[float, float]], list[tuple[float, float]]]:
+    """Printed value and place of the ticks, across and up."""
+    lines = [shape for shape in look.shapes if shape.kind == "line" and not shape.group]
+    across = [(x1, y2) for line in lines for (x1, y1), (x2, y2) in [line.points] if x1 == x2 and abs(y1 - PLOT.bottom) < 1e-6 and y2 > y1]
+    up = [(y1, x1) for line in lines for (x1, y1), (x2, y2) in [line.points] if y1 == y2 and abs(x2 - PLOT.left) < 1e-6 and x1 < x2]
+    texts = [text for text in look.texts if not text.group]
+    arms = [(value(t.words), x) for x, _ in across for t in texts if abs(t.at[0] - x) < 0.01 and PLOT.bottom + 3 < t.at[1] < PLOT.bottom + 6]
+    weights = [(value(t.words), y) for y, _ in up for t in texts if t.at[0] < PLOT.left and abs(t.at[1] - 1 - y) < 0.01]
+    assert len(arms) == len(across) and len(weights) == len(up)
+    return arms, weights
+
+
+def read_off(ticks: list[tuple[float, float]], place: float) -> float:
+    (first, start), (last, end) = ticks[0], ticks[-1]
+    return first + (place - start) * (last - first) / (end - start)
+
+
+def marks(look: Seen) -> list[tuple[str, tuple[float, float]]]:
+    """Names and middles of the marks: each has a dot of 0.3 mm in its middle."""
+    return [(s.group, (s.number("cx"), s.number("cy"))) for s in look.shapes if s.kind == "circle" and s.values["r"] == "0.3" and s.group]
+
+
+@slow
+@given(limits(), st.lists(loadings(), max_size=24), st.lists(loadings(), max_size=6))
+def test_however_crowded_nothing_overlaps_and_nothing_leaves(bounds: Limits, states: list[Loading], extra: list[Loading]) -> None:
+    assert faults(envelope(bounds, "firewall", states, extra)) == []
+
+
+@slow
+@given(limits(), st.lists(loadings(), min_size=1, max_size=8))
+def test_every_mark_lies_where_its_figures_say(bounds: Limits, states: list[Loading]) -> None:
+    states = [replace(state, label=f"state {n}") for n, state in enumerate(states)]
+    look = seen(envelope(bounds, "firewall", states))
+    arms, weights = axes(look)
+    drawn = dict(marks(look))
+    assert set(drawn) == {state.label for state in states if state.weight}
+    for state in states:
+        if state.weight is None or state.arm is None:
+            assert any(state.label in words and "not assessed" in words for words in [look.everything])
+            continue
+        x, y = drawn[state.label]
+        assert read_off(arms, x) == pytest.approx(float(state.arm.magnitude), abs=0.02 * abs(arms[-1][0] - arms[0][0]))
+        assert read_off(weights, y) == pytest.approx(float(state.weight.magnitude), abs=0.02 * abs(weights[-1][0] - weights[0][0]))
+        assert f"{state.weight.magnitude:f}" in " ".join(look.words) or f"{state.weight.magnitude.normalize():f}" in look.words
+
+
+@slow
+@given(limits())
+def test_limit_lines_run_through_their_corners_and_straight_down_below(bounds: Limits) -> None:
+    look = seen(envelope(bounds, "firewall", [Loading("x", of("2000.0", "lb"), of("40", "in"))]))
+    arms, weights = axes(look)
+    for name, corners in (("forward limit", bounds.forward), ("aft limit", bounds.aft)):
+        lines = [shape for shape in look.shapes if shape.group == name]
+        assert len(lines) == bool(corners)
+        for line in lines:
+            foot, *through = line.points
+            assert foot[0] == through[0][0] and foot[1] == pytest.approx(PLOT.bottom)
+            assert line.values["stroke-width"] == "0.7"
+            for corner, (x, y) in zip(corners, through, strict=True):
+                assert read_off(arms, x) == pytest.approx(float(corner.arm.value.magnitude), abs=0.05)  # type: ignore[union-attr]
+                assert read_off(weights, y) == pytest.approx(float(corner.weight.value.magnitude), abs=5)  # type: ignore[union-attr]
+
+
+def test_the_demonstration_shows_each_state_with_the_figures_of_its_worksheet() -> None:
+    from liftout.worked.balance.amended_empty_weight import amended_empty_weight
+
+    facts = demonstration()
+    made = loading_envelope(facts)
+    look = seen(made)
+    assert faults(made) == []
+    for state in facts.states:
+        printed = {step.symbol: step.result for step in amended_empty_weight(state, facts).steps}
+        assert f"empty, {state.name}" in look.words
+        assert printed["W"].number in look.words and printed["x_cg"].number in look.words
+        assert f"empty, {state.name}: {printed['W'].number} lb at {printed['x_cg'].number} in" in made.alternative
+    assert "maximum take-off weight 3100 lb" in look.words
+    assert "loaded" in look.everything and "empty" in made.caption
+
+
+def test_only_the_states_asked_for_are_drawn_and_a_missing_weight_is_said() -> None:
+    facts = demonstration()
+    bare = replace(facts, aircraft=replace(facts.aircraft, record=replace(facts.aircraft.record, weight=NEED)), worked={})
+    look = seen(loading_envelope(bare, bare.states[:1]))
+    assert marks(look) == []
+    assert "not drawn, not assessed: measure it" in look.everything
+    assert look.words.count("?") == 2
+
+
+def test_marks_are_told_apart_by_shape_and_filling() -> None:
+    states = [Loading(f"s{n}", of(2000 + 100 * n, "lb"), of(35 + n, "in")) for n in range(15)]
+    look = seen(envelope(demonstration().aircraft.limits, "firewall", states))
+    kinds = set()
+    for name in (state.label for state in states):
+        outline = next(s for s in look.shapes if s.group == name and "stroke" in s.values)
+        middle = next(at for label, at in marks(look) if label == name)
+        dots = {s.values["fill"] for s in look.shapes if s.group == name and s.values.get("r") == "0.3"}
+        kinds.add((outline.kind, tuple((round(x - middle[0], 2), round(y - middle[1], 2)) for x, y in outline.points), outline.values["fill"], *dots))
+    assert len(kinds) == 10
+    assert [word for word in look.words if len(word) == 1 and word.isalpha()].count("O") == 2
+
+
+def test_a_job_in_metric_units_gets_metric_axes() -> None:
+    metric = Limits(told(of(1400, "kg")), (Corner(told(of(900, "kg")), told(of(860, "mm"))),), (Corner(told(of(900, "kg")), told(of(1200, "mm"))),))
+    made = envelope(metric, "firewall", [Loading("empty", of("2000.0", "lb"), of("40.0", "in"), ("2000.0 lb", "40.0 in"))])
+    look = seen(made)
+    arms, weights = axes(look)
+    ((_, (x, y)),) = marks(look)
+    assert read_off(arms, x) == pytest.approx(1016, abs=2) and read_off(weights, y) == pytest.approx(907.18, abs=2)
+    assert {"907.185", "1016", "Weight (kg)", "Arm aft of the datum firewall (mm)"} <= set(look.words)

@@ -1,0 +1,140 @@
+"""Restraint sketches, read back with their own scale bar."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+
+from liftout.facts import Fact
+from liftout.facts.restraint import Restraint, Spot, Strap
+from liftout.figures.restraint_sketch import restraint_sketch, restraint_sketches
+from liftout.quantities import of
+from tests.figures.invented import NEED, demonstration, restraints, told, word
+from tests.figures.seen import Seen, Shape, faults, seen
+
+slow = settings(deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
+VIEWS = ("from the left", "from the front", "from above")
+AXES = ((0, 2), (1, 2), (0, 1))
+"""What runs across and up in each view: arm, right, up."""
+
+
+def scale(look: Seen) -> float:
+    """Millimetres of paper for an inch, from the bar and its figures."""
+    text = next(t for t in reversed(look.texts) if t.words.endswith(" in") and any(_bar_at(s, t.at) for s in look.shapes))
+    bar = next(s for s in look.shapes if _bar_at(s, text.at))
+    (x1, _), (x2, _) = bar.points
+    return (x2 - x1) / float(text.words.split()[0])
+
+
+def _bar_at(shape: Shape, at: tuple[float, float]) -> bool:
+    (x1, y1), (x2, y2) = shape.points[0], shape.points[-1]
+    return shape.kind == "line" and not shape.group and y1 == y2 and x2 == at[0] and abs(y1 - at[1] - 2) < 1e-6 and x2 > x1
+
+
+def spot(arm: float, right: float, up: float) -> Spot:
+    return Spot(told(of(f"{arm}", "in")), told(of(f"{right}", "in")), told(of(f"{up}", "in")))
+
+
+def coordinates(place: Spot) -> tuple[float, ...]:
+    return tuple(float(fact.value.magnitude) for fact in (place.arm, place.lateral, place.height) if isinstance(fact, Fact))
+
+
+def simple() -> Restraint:
+    """One strap from the right aft upper edge of a box to an anchor aft of it, and a stop ahead."""
+    mould = demonstration().restraints[0]
+    item = replace(
+        mould.item,
+        **{key: told(of(value, "in")) for key, value in {"arm": "90.0", "lateral": "2", "height": "20", "length": "16", "width": "10", "tall": "12"}.items()},
+    )
+    strap = Strap("S1", spot(98, 7, 26), spot(110, 12, 14), told(of(1500, "lbf")), word("ultimate"), word("floor fitting"))
+    return replace(mould, item=item, straps=(strap,), contacts=(spot(84, 0, 14), spot(96, 0, 14)), blocked=("forward",), block_rating=told(of(900, "lbf")))
+
+
+@slow
+@given(restraints())
+def test_however_crowded_nothing_overlaps_and_nothing_leaves(restraint: Restraint) -> None:
+    assert faults(restraint_sketch(restraint, demonstration())) == []
+
+
+@slow
+@given(restraints(missing=False))
+def test_boxes_and_straps_are_to_the_scale_of_the_bar_in_each_view(restraint: Restraint) -> None:
+    straps = tuple(replace(strap, name=f"S{n}") for n, strap in enumerate(restraint.straps))
+    restraint = replace(restraint, straps=straps)
+    look = seen(restraint_sketch(restraint, demonstration()))
+    mm = scale(look)
+    item = restraint.item
+    size = coordinates(Spot(item.length, item.width, item.tall))
+    for view, (across, up) in zip(VIEWS, AXES, strict=True):
+        box = next(s for s in look.shapes if s.group == f"{item.name}, {view}" and s.kind == "rect" and s.values["fill"] == "none")
+        assert (box.number("width"), box.number("height")) == pytest.approx((size[across] * mm, size[up] * mm), abs=0.01)
+    for strap in straps:
+        lines = [s for s in look.shapes if s.group == strap.name and s.kind == "line"]
+        start, end = coordinates(strap.attached), coordinates(strap.anchored)
+        for line, (across, up) in zip(lines, AXES, strict=True):
+            assert math.dist(*line.points) == pytest.approx(mm * math.hypot(end[across] - start[across], end[up] - start[up]), abs=0.01)
+
+
+def test_forward_is_left_up_is_up_and_the_right_side_is_up_from_above_and_left_from_the_front() -> None:
+    restraint = simple()
+    look = seen(restraint_sketch(restraint, demonstration()))
+    assert faults(restraint_sketch(restraint, demonstration())) == []
+    left, front, above = [s for s in look.shapes if s.group == "S1" and s.kind == "line"]
+    (x1, y1), (x2, y2) = left.points
+    assert x2 > x1 and y2 > y1  # the anchor lies aft of and below the edge that the strap holds
+    (x1, y1), (x2, y2) = front.points
+    assert x2 < x1 and y2 > y1  # and farther right: seen from the front that is to the left
+    (x1, y1), (x2, y2) = above.points
+    assert x2 > x1 and y2 < y1
+    words = [text.words for text in look.texts]
+    assert words.count("forward") == 2 and words.count("up") == 2 and words.count("right") == 2
+    heads = [s for s in look.shapes if s.kind == "polygon" and not s.group and len(s.points) == 3 and s.values["fill"] == "#000"]
+    pointing_left = [s for s in heads if s.points[0][0] < s.points[1][0] and s.points[0][1] == pytest.approx((s.points[1][1] + s.points[2][1]) / 2)]
+    assert len(pointing_left) >= 3
+
+
+def test_views_are_in_line() -> None:
+    look = seen(restraint_sketch(simple(), demonstration()))
+    left, front, above = [next(s for s in look.shapes if s.group == f"{simple().item.name}, {view}" and s.kind == "rect") for view in VIEWS]
+    assert left.number("y") == pytest.approx(front.number("y")) and left.number("x") == pytest.approx(above.number("x"))
+
+
+def test_a_stop_stands_on_the_side_that_it_blocks() -> None:
+    look = seen(restraint_sketch(simple(), demonstration()))
+    group = [s for s in look.shapes if s.group == f"{simple().item.name}, from the left" and s.kind == "rect"]
+    box, stop = group
+    assert stop.number("x") + stop.number("width") == pytest.approx(box.number("x"), abs=0.002)
+    assert "forward, each 900 lbf" in look.everything
+
+
+def test_figures_are_those_of_the_job() -> None:
+    made = restraint_sketch(simple(), demonstration())
+    words = set(seen(made).words)
+    assert {"90.0 in, 2 in, 20 in", "98 in, 7 in, 26 in", "110 in, 12 in, 14 in", "1500 lbf ultimate, floor fitting", "16 in", "10 in", "12 in"} <= words
+    assert "strap S1, 98 in, 7 in, 26 in, 110 in, 12 in, 14 in, 1500 lbf ultimate, floor fitting" in made.alternative
+
+
+def test_straps_on_one_anchor_share_a_label() -> None:
+    one = simple()
+    twin = replace(one.straps[0], name="S2", attached=spot(98, 3, 26))
+    look = seen(restraint_sketch(replace(one, straps=(one.straps[0], twin)), demonstration()))
+    assert look.words.count("S1, S2") == 3
+
+
+def test_what_is_missing_is_a_question_mark_and_named() -> None:
+    one = simple()
+    made = restraint_sketch(replace(one, item=replace(one.item, arm=NEED), straps=(replace(one.straps[0], rating=NEED),)), demonstration())
+    look = seen(made)
+    assert faults(made) == []
+    assert "?, 2 in, 20 in" in look.words and "? ultimate, floor fitting" in look.words
+    assert "Not assessed: measure it." in look.everything
+    assert not [s for s in look.shapes if s.group.startswith(one.item.name) and s.kind == "rect" and s.values["fill"] == "none"]
+
+
+def test_the_demonstration_sketches_what_is_held_and_nothing_else() -> None:
+    made = restraint_sketches(demonstration())
+    assert [drawing.name for drawing in made] == ["restraint-cabin-unit", "restraint-tail-unit"]
+    assert [faults(drawing) for drawing in made] == [[], []]

@@ -1,0 +1,92 @@
+"""One-line diagrams of circuits."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from hypothesis import HealthCheck, given, settings
+
+from liftout.facts import Fact
+from liftout.facts.electrical import Run
+from liftout.figures.wiring_diagram import OUT, wiring_diagram, wiring_diagrams
+from tests.figures.invented import NEED, demonstration, runs, word
+from tests.figures.seen import Shape, faults, seen
+
+slow = settings(deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
+
+
+def of_group(run: Run, group: str) -> list[Shape]:
+    return [shape for shape in seen(wiring_diagram(run, demonstration())).shapes if shape.group == group]
+
+
+@slow
+@given(runs())
+def test_whatever_is_missing_and_however_long_the_names_nothing_overlaps(run: Run) -> None:
+    assert faults(wiring_diagram(run, demonstration())) == []
+
+
+@slow
+@given(runs())
+def test_each_value_is_shown_or_said_to_be_missing(run: Run) -> None:
+    made = wiring_diagram(run, demonstration())
+    look = seen(made)
+    for fact in (run.supply, run.gauge, run.length, run.current, run.duty, run.return_path):
+        if isinstance(fact, Fact):
+            assert (fact.value if isinstance(fact.value, str) else fact.value.written) in look.words
+        else:
+            assert "?" in look.words and "not assessed: measure it" in look.everything
+    assert run.source in made.alternative and run.name in made.caption
+    if run.load:
+        assert run.load.name in made.alternative
+
+
+def test_the_demonstration() -> None:
+    first, second = wiring_diagrams(demonstration())
+    look = seen(first)
+    assert faults(first) == faults(second) == []
+    assert {"COOLER", "breaker 50 A", "6 in from the bus", "W1: size 6", "copper, 12.5 ft one way", "back through a wire", "parts here", "32 A"} <= set(look.words)
+    assert first.name == "wiring-w1" and "COOLER FAN" in seen(second).words
+
+
+def test_breaker_fuse_and_unknown_protection_look_different() -> None:
+    run = demonstration().runs[0]
+    said = run.place.said
+    assert said is not None
+
+    def protected_by(device: str | None) -> tuple[str, ...]:
+        old = said.protection  # type: ignore[union-attr]
+        kind = type(old.device)
+        value = None if device is None else old.device.model_copy(update={"value": device}) if hasattr(old.device, "model_copy") else kind(device)
+        changed = said.model_copy(update={"protection": old.model_copy(update={"device": value})})
+        shapes = of_group(replace(run, place=replace(run.place, said=changed)), "protection COOLER")
+        return tuple(shape.kind + ("-dashed" if "stroke-dasharray" in shape.values else "") for shape in shapes)
+
+    assert protected_by("breaker") == ("line", "line", "line")
+    assert protected_by("fuse") == ("rect", "line")
+    assert protected_by(None) == ("rect-dashed",)
+
+
+def test_a_circuit_without_protection_says_why() -> None:
+    run = replace(demonstration().runs[0], protection_declined=word("fed through the pilot's own fuse"))
+    made = wiring_diagram(run, demonstration())
+    assert "no protection" in seen(made).words and "none: fed through the pilot's own fuse" in made.alternative
+    assert not [shape for shape in seen(made).shapes if shape.group.startswith("protection")]
+
+
+def test_the_way_back_is_a_wire_the_structure_or_unknown() -> None:
+    run = demonstration().runs[0]
+    wire = of_group(run, "way back")
+    structure = of_group(replace(run, return_path=word("structure")), "way back")
+    unknown = of_group(replace(run, return_path=NEED), "way back")
+    assert len(wire) == 2 and not any("stroke-dasharray" in shape.values for shape in wire)
+    assert len(structure) == 2 * 6  # at each end a stub and the sign of the structure: stem, bar, three strokes
+    assert [("stroke-dasharray" in shape.values) for shape in unknown] == [True]
+
+
+def test_both_poles_part_only_where_the_current_returns_through_the_connector() -> None:
+    run = demonstration().runs[0]
+    name = run.place.said_at("connector")
+    sockets = [shape for shape in of_group(run, name) if shape.kind == "path"]
+    assert len(sockets) == 2
+    (one,) = [shape for shape in of_group(replace(run, return_path=word("structure")), name) if shape.kind == "path"]
+    assert min(y for _, y in one.points) < OUT < max(y for _, y in one.points)
