@@ -176,6 +176,11 @@ def _single(name: str) -> Unit | None:
         return Unit(symbol, Decimal(one) - Decimal(zero), dimension, Decimal(zero))
 
 
+def unit_names() -> tuple[str, ...]:
+    """Printed symbol of every single unit offered, once each."""
+    return tuple(dict.fromkeys(found.symbol for name in sorted(_names()) if (found := _single(name)) is not None))
+
+
 _TWO_WORDS = {"US gal": "USgal", "US qt": "USqt", "imp gal": "impgal"}
 _POWERS = {"": 1, "^2": 2, "^3": 3, "²": 2, "³": 3, "**2": 2, "**3": 3, "^-1": -1, "⁻¹": -1}
 _FACTOR = re.compile(r"(?P<name>[A-Za-zΩµΔ°%_]+[A-Za-z0-9_]*?)(?P<power>\^-1|\^2|\^3|\*\*2|\*\*3|²|³|⁻¹)?")

@@ -12,7 +12,6 @@ from hypothesis import strategies as st
 from jinja2 import DictLoader, Environment, TemplateError, UndefinedError
 from jinja2.sandbox import SecurityError
 
-from tests.documents import sample
 from liftout.documents import templating
 from liftout.documents.blocks import (
     Alert,
@@ -41,6 +40,7 @@ from liftout.documents.blocks import (
 from liftout.findings import Verdict
 from liftout.quantities import of
 from liftout.resources import folder
+from tests.documents import sample
 
 
 def blocks(markdown: str) -> tuple[Block, ...]:

@@ -154,8 +154,10 @@ def test_the_alternative_of_mathml_is_the_spoken_text() -> None:
 
 @pytest.mark.parametrize(
     ("name", "letter", "below"),
-    [("V_drop", ("V", "italic"), ("drop", "upright")), ("R_c", ("R", "italic"), ("c", "italic")), ("T_0", ("T", "italic"), ("0", "upright"))]
-    + [
+    [
+        ("V_drop", ("V", "italic"), ("drop", "upright")),
+        ("R_c", ("R", "italic"), ("c", "italic")),
+        ("T_0", ("T", "italic"), ("0", "upright")),
         ("alpha", ("α", "italic"), None),
         ("Delta_p", ("Δ", "upright"), ("p", "italic")),
         ("Re", ("Re", "upright"), None),

@@ -63,7 +63,7 @@ class Reader(HTMLParser):
             if name == "href" and tag == "a":
                 self.links.append(value or "")
             elif name in ("src", "href", "srcset", "poster", "data", "action") and not (
-                tag == "link" and ("rel", "next") in attrs or ("rel", "prev") in attrs
+                (tag == "link" and ("rel", "next") in attrs) or ("rel", "prev") in attrs
             ):
                 self.fetched.append(value or "")
 

@@ -44,7 +44,7 @@ def test_a_criterion_has_its_four_headings(criterion: Criterion) -> None:
     for heading in HEADINGS:
         assert words[heading].endswith("."), heading
         assert words[heading][0].islower(), f"{heading}: the sentence goes on after the colon"
-        assert len(words[heading]) > 20, heading
+        assert len(words[heading].split()) > 1, heading
     assert len({words[heading] for heading in HEADINGS}) == len(HEADINGS)
     assert words["Title"][0].isupper()
 

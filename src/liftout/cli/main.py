@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import os
 import sys
-from types import TracebackType
 
 import typer
 
@@ -29,28 +27,24 @@ app.command()(criteria)
 app.command()(schema)
 
 
-def _broken(kind: type[BaseException], cause: BaseException, trace: TracebackType | None) -> None:
-    """What nobody foresaw is the tool's fault, never the job's: say so, and end with the code for it."""
+def _broken(cause: Exception) -> None:
     import traceback
 
-    print(
-        f"liftout itself is broken: {kind.__name__}: {cause}\nNothing was issued. Please send the lines below and the job file to the developers.",
-        file=sys.stderr,
-    )
-    traceback.print_exception(kind, cause, trace)
-    sys.stderr.flush()
-    os._exit(Exit.BROKEN)
+    print(f"liftout itself is broken: {cause}\nNothing was issued. Please send the lines below and the job file to the developers.", file=sys.stderr)
+    traceback.print_exception(cause)
 
 
 def main() -> None:
     """Run the command line."""
-    sys.excepthook = _broken
     try:
         app()
     except BrokenPipeError:
         # The reader of our output went away (`liftout check ... | head`): nothing is wrong.
         sys.stderr.close()
         sys.exit(Exit.CLEAR)
+    except Exception as cause:  # noqa: BLE001 - what nobody foresaw is the tool's fault, never the job's
+        _broken(cause)
+        sys.exit(Exit.BROKEN)
 
 
 if __name__ == "__main__":

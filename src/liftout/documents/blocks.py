@@ -260,7 +260,8 @@ class Shelf:
     def table(self, head: Sequence[str], rows: Iterable[Sequence[str]], alignment: Sequence[Alignment] = (), caption: str = "") -> str:
         """A table of plain texts; columns stand left unless `alignment` says otherwise."""
         cells = tuple(tuple(map(_cell, row)) for row in rows)
-        sides: tuple[Alignment, ...] = tuple(alignment) or ("left",) * len(head)
+        left: Alignment = "left"
+        sides = tuple(alignment) or (left,) * len(head)
         return self._put("table", Table(tuple(map(_cell, head)), cells, sides, _said(caption)))
 
     def _put(self, word: str, block: Block) -> str:

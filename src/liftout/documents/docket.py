@@ -14,11 +14,9 @@ from liftout.criteria import FAMILIES
 from liftout.documents import templating
 from liftout.documents.blocks import Signature
 from liftout.documents.chapters.matter import Matter
-from liftout.documents.chapters.said import NOT_SAID, said
+from liftout.documents.chapters.said import NOT_SAID, SIGNER, said
 from liftout.documents.document import Chapter, Document, Reader, Revision
 from liftout.identity.digests import Digests
-
-SIGNER: Final = ("Name", "Licence or certificate, kind and number", "Date", "Signature")
 
 
 @dataclass(frozen=True, slots=True)

@@ -136,7 +136,7 @@ def check(document: Document) -> None:
         raise DocumentError("\n".join(dict.fromkeys(wrong)))
 
 
-def _faults(document: Document) -> Iterator[str]:
+def _faults(document: Document) -> Iterator[str]:  # noqa: PLR0912 - a list of what can be wrong
     for name in ("title", "number", "revision", "effectivity", "shop"):
         if not getattr(document, name).strip():
             yield f"{document.key}: the title page needs the {name}"

@@ -125,14 +125,11 @@ class Row:
 
 Mark = Letter | Name | Numeral | Value | Sign | Bracket | Fence | Fraction | Root | Raised | Function | Sum | Row
 
-_GREEK: Final = dict(
-    zip(
-        "alpha beta gamma delta epsilon zeta eta theta iota kappa lambda mu nu xi omicron pi rho sigma tau upsilon phi chi psi omega "
-        "Gamma Delta Theta Lambda Xi Pi Sigma Phi Psi Omega".split(),
-        "αβγδεζηθικλμνξοπρστυφχψωΓΔΘΛΞΠΣΦΨΩ",
-        strict=True,
-    )
+_GREEK_NAMES: Final = (
+    "alpha beta gamma delta epsilon zeta eta theta iota kappa lambda mu nu xi omicron pi rho sigma tau upsilon phi chi psi omega "
+    "Gamma Delta Theta Lambda Xi Pi Sigma Phi Psi Omega"
 )
+_GREEK: Final = dict(zip(_GREEK_NAMES.split(), "αβγδεζηθικλμνξοπρστυφχψωΓΔΘΛΞΠΣΦΨΩ", strict=True))
 _PRINTED_OP: Final = {"+": "+", "-": "−", "*": "×", "/": "/"}
 
 # What the outermost operation of a mark is; a looser one inside a tighter one needs parentheses.
@@ -361,7 +358,7 @@ def mathml(mark: Mark, *, block: bool = False) -> str:
     return f'<math display="{display}" displaystyle="true" alttext="{escape(spoken(mark))}">{element}</math>'
 
 
-def _element(mark: Mark) -> str:
+def _element(mark: Mark) -> str:  # noqa: PLR0912 - as many branches as the set
     match mark:
         case Letter(text, style):
             normal = ' mathvariant="normal"' if style == "upright" and len(text) == 1 else ""

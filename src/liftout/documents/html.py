@@ -208,9 +208,9 @@ def block_html(block: Block, number: str = "") -> str:
             return _checklist(block, int(number))
         case Signature(title, lines, statement):
             boxes = "".join(f"<div><dt>{escape(line)}</dt> <dd></dd></div>" for line in lines)
-            head = f"<p><strong>{escape(title)}</strong></p>" if title else ""
+            capacity = f"<p><strong>{escape(title)}</strong></p>" if title else ""
             said = f"<p>{escape(statement)}</p>" if statement else ""
-            return f'<section class="signature">{head}{said}<dl>{boxes}</dl></section>'
+            return f'<section class="signature">{capacity}{said}<dl>{boxes}</dl></section>'
         case Fields(pairs):
             return (
                 '<dl class="fields">' + "".join(f"<div><dt>{escape(label)}</dt> <dd>{escape(value)}</dd></div>" for label, value in pairs) + "</dl>"

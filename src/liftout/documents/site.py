@@ -193,7 +193,7 @@ def _plugin(pages: Mapping[str, Page], documents: Sequence[Document]) -> Any:
     fonts = resource("site") / "fonts"
 
     class Handover(BasePlugin):  # type: ignore[type-arg,no-untyped-call]
-        def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
+        def on_files(self, files: Files, *, config: MkDocsConfig, **_: Any) -> Files:
             for file in list(files):
                 if _UNUSED.search(file.src_uri):
                     files.remove(file)
@@ -204,12 +204,12 @@ def _plugin(pages: Mapping[str, Page], documents: Sequence[Document]) -> Any:
             files.append(File.generated(config, "assets/fonts/OFL.txt", abs_src_path=str(fonts / "OFL.txt")))
             return files
 
-        def on_nav(self, nav: Navigation, *, config: MkDocsConfig, files: Files) -> Navigation:
+        def on_nav(self, nav: Navigation, **_: Any) -> Navigation:
             for page in nav.pages:
                 page.title = Markup(pages[page.url].title if page.url != "index.html" else "Start")  # noqa: S704 - HTML of our own
             return nav
 
-        def on_page_markdown(self, markdown: str, *, page: BuilderPage, config: MkDocsConfig, files: Files) -> str:
+        def on_page_markdown(self, markdown: str, *, page: BuilderPage, **_: Any) -> str:
             document = by_key.get(page.url.partition("/")[0])
             page.meta = {
                 "document": document,
@@ -219,7 +219,7 @@ def _plugin(pages: Mapping[str, Page], documents: Sequence[Document]) -> Any:
                 page.meta["hide"] = ["navigation", "toc"]
             return markdown
 
-        def on_page_content(self, html: str, *, page: BuilderPage, config: MkDocsConfig, files: Files) -> str:
+        def on_page_content(self, _html: str, *, page: BuilderPage, **_: Any) -> str:
             page.toc = TableOfContents(_nested(pages[page.url].entries))
             return pages[page.url].content
 

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from liftout.documents import formula
 from liftout.documents.blocks import one_line
 from liftout.expression import Printed
-from liftout.findings import Finding, Step, ToMeasure
+from liftout.findings import Finding, Given, Step, ToMeasure
 from liftout.worked import Worked
 
 
@@ -61,7 +61,7 @@ def sheet(of: Finding | Worked) -> Sheet:
         name = of.name.rpartition(".")[2].replace("_", " ").capitalize()
         return Sheet(
             name,
-            of.subject,
+            one_line(of.subject),
             "",
             "",
             _given_rows(of.steps),
@@ -70,13 +70,13 @@ def sheet(of: Finding | Worked) -> Sheet:
             _filled(_measure(ToMeasure(need.what, need.where) for need in of.missing)),
         )
     return Sheet(
-        title=of.title or of.criterion,
-        subject=" · ".join(part for part in (of.subject, of.state, *(f"{name} {value}" for name, value in of.case)) if part),
+        title=one_line(of.title or of.criterion),
+        subject=one_line(" · ".join(part for part in (of.subject, of.state, *(f"{name} {value}" for name, value in of.case)) if part)),
         verdict=str(of.verdict),
-        requires=of.requires,
+        requires=one_line(of.requires),
         givens=_given_rows(of.steps),
         lines=_worked_lines(of.steps),
-        conclusion=of.sentence,
+        conclusion=one_line(of.sentence),
         notes=_filled(*_notes(of)),
     )
 
@@ -91,23 +91,25 @@ def _given_rows(steps: tuple[Step, ...]) -> tuple[GivenRow, ...]:
 
 
 def _worked_lines(steps: tuple[Step, ...]) -> tuple[WorkedLine, ...]:
-    return tuple(WorkedLine(step.meaning, step.origin, formula.line(step)) for step in steps if step.formula is not None)
+    return tuple(WorkedLine(one_line(step.meaning), one_line(step.origin), formula.line(step)) for step in steps if step.formula is not None)
 
 
 def _givens(step: Step) -> tuple[GivenRow, ...]:
     symbol = formula.name_of(step.symbol)
     if not step.rows:
-        return (GivenRow(symbol, step.meaning, text_of(step.result), step.origin, ""),)
+        return (_row(symbol, step.meaning, Given("", step.result, step.origin)),)
     if len(step.rows) == 1:
         row = step.rows[0]
-        meaning = f"{step.meaning}: {row.label}" if row.label and row.label != step.meaning else step.meaning
-        return (GivenRow(symbol, meaning, text_of(row.printed), row.origin, row.evidence),)
-    rows = (GivenRow(None, row.label, text_of(row.printed), row.origin, row.evidence) for row in step.rows)
-    return (GivenRow(symbol, f"{step.meaning}, by row:", "", "", ""), *rows)
+        return (_row(symbol, f"{step.meaning}: {row.label}" if row.label and row.label != step.meaning else step.meaning, row),)
+    return (GivenRow(symbol, one_line(f"{step.meaning}, by row:"), "", "", ""), *(_row(None, row.label, row) for row in step.rows))
+
+
+def _row(symbol: formula.Mark | None, meaning: str, given: Given) -> GivenRow:
+    return GivenRow(symbol, one_line(meaning), text_of(given.printed), one_line(given.origin), one_line(given.evidence))
 
 
 def _filled(*notes: Note) -> tuple[Note, ...]:
-    return tuple(note for note in notes if note.texts)
+    return tuple(replace(note, texts=tuple(map(one_line, note.texts))) for note in notes if note.texts)
 
 
 def _measure(missing: Iterable[ToMeasure]) -> Note:
@@ -126,7 +128,10 @@ def _notes(finding: Finding) -> tuple[Note, ...]:
         Note("What closes it", (referral.closes,) if referral else ()),
         Note(
             "Decision, DEMONSTRATION" if decision and decision.demonstration else "Decision",
-            (f"{decision.decision}. Reason: {decision.reason}. Data: {decision.data}.", f"{decision.name}, {decision.licence}, {decision.date}")
+            (
+                f"{decision.decision.rstrip('.')}. Reason: {decision.reason.rstrip('.')}. Data: {decision.data.rstrip('.')}.",
+                f"{decision.name}, {decision.licence}, {decision.date}",
+            )
             if decision
             else (),
         ),

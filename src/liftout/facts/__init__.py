@@ -13,7 +13,7 @@ from liftout.facts.fact import Amount, Fact, Missing, Place, whole
 from liftout.facts.lines import Loop, LoopCase, check_liquids, loop_cases, loops
 from liftout.facts.removal import Opening, Removal, openings, removals
 from liftout.facts.restraint import ItemInDirection, Restraint, items_in_directions, restraints
-from liftout.facts.states import State, StateSide, state_sides, states
+from liftout.facts.states import Filled, State, StateSide, everything_in, state_sides, states
 from liftout.job import Job
 from liftout.job.errors import Fault, JobError
 
@@ -72,6 +72,10 @@ class Facts:
     def removable_items(self) -> tuple[Item, ...]:
         """Items that lift out."""
         return tuple(i for i in self.items if i.removable)
+
+    def filled(self, loop: Loop) -> Filled:
+        """A loop filled with everything in."""
+        return Filled(loop, everything_in(self.states))
 
     def section(self, each: str) -> Place | None:
         """The section of the job that the subjects named `each` come from; it may be silent or declined."""

@@ -90,7 +90,7 @@ def _name(chosen: tuple[Item, ...], removable: tuple[Item, ...]) -> str:
     return f"only {', '.join(item.name for item in chosen)} in"
 
 
-def whole(all_states: tuple[State, ...]) -> State:
+def everything_in(all_states: tuple[State, ...]) -> State:
     """Everything in, and filled where there is a loop."""
     return next((state for state in reversed(all_states) if state.name in ("in and filled", "in")), all_states[-1])
 

@@ -89,7 +89,7 @@ def _steps(run: Run) -> Values:
         "gauge": said(run.gauge),
         "length": said(run.length),
         "pair": pair,
-        "protected": run.protected and known(*fitted.values()),
+        "protected": run.protection.there and run.protection_declined is None and known(*fitted.values()),
         **{field: said(fact) for field, fact in fitted.items()},
         "connector": said(connector) if isinstance(connector, Fact) else "",
         "gaps": [f"{need.what} ({need.where})" for need in needed if isinstance(need, Missing)],

@@ -5,9 +5,10 @@ from __future__ import annotations
 from typing import Final
 
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.said import known, listed, said, said_at, worked_value
+from liftout.documents.chapters.said import known, said, said_at, worked_value
 from liftout.facts import Amount, Facts
 from liftout.facts.equipment import Item
+from liftout.facts.states import Filled
 from liftout.worked.fluids.filled_mass import filled_mass
 from liftout.worked.fluids.liquid_fill import liquid_fill
 
@@ -22,9 +23,7 @@ def equipment_list(matter: Matter) -> Values:
     return {
         "items": [_row(item) for item in facts.items],
         "liquids": [
-            (loop.name, _added(worked_value(liquid_fill(loop, facts), "m")), _added(worked_value(liquid_fill(loop, facts), "M")), _filled_in(loop.name, facts))
-            for loop in facts.loops
-            if loop.declined is None
+            (fill.loop.name, fill.state.name, *(_added(worked_value(liquid_fill(fill, facts), symbol)) for symbol in ("m", "M"))) for fill in fillings(facts)
         ],
         "baggage": [f"Count the {item.name} as baggage when you load its compartment. What it weighs is no longer free for baggage." for item in inside if compartments],
         "shared": [
@@ -55,5 +54,6 @@ def _added(told: str) -> str:
     return told if told.startswith("not ") else f"+{told}"
 
 
-def _filled_in(loop: str, facts: Facts) -> str:
-    return listed((state.name for state in facts.states if loop in [filled.name for filled in state.filled]), "none")
+def fillings(facts: Facts) -> list[Filled]:
+    """Each loop in each state in which it is filled."""
+    return [Filled(loop, state) for state in facts.states for loop in state.filled]

@@ -25,7 +25,7 @@ def identity(matter: Matter) -> Values:
             ("Empty weight", said(record.weight)),
             ("Moment", said(record.moment)),
             ("Arm", said(record.arm)),
-            ("Oil", said(record.oil_in)),
+            ("Oil", said(record.oil)),
         ],
         "chain": [
             (said_at(sheet, "title"), said_at(sheet, "date"), *(_either(said_at(sheet, field)) for field in ("weight", "moment", "arm")), said_at(sheet, "datum"), said_at(sheet, "oil"))

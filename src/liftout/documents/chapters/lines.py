@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from liftout.documents.chapters.matter import Matter, Values
+from liftout.documents.chapters.parts import liquid_of
 from liftout.documents.chapters.said import MAKERS, NOT_SAID, absence, known, published, results, said, said_at, text, worked_value
 from liftout.facts import Fact, Facts, Missing
 from liftout.facts.lines import Loop
 from liftout.tables import table
-from liftout.worked.fluids.liquid_fill import liquid_fill
 
 clearances, supports, conditions = table("clearances"), table("line_supports"), table("line_conditions")
 
@@ -37,7 +37,7 @@ def _loop(loop: Loop, facts: Facts) -> Values:
     if loop.declined is not None:
         return {"title": loop.name.capitalize(), "declined": absence(loop.place)}
     parts = loop.place.each("segments")
-    fill = liquid_fill(loop, facts)
+    fill = liquid_fill(facts.filled(loop), facts)
     mixed: list[Fact[str] | Missing] = [loop.kind, loop.fraction, loop.basis, loop.filling, loop.hottest]  # type: ignore[list-item]
     return {
         "title": loop.name.capitalize(),

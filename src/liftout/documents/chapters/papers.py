@@ -6,8 +6,10 @@ from collections.abc import Iterator
 
 from liftout.documents.blocks import ChecklistRow
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.said import said, said_at
-from liftout.documents.chapters.values import kind_of, rested_on
+from liftout.documents.chapters.said import ground_of, said, said_at
+from liftout.documents.chapters.values import rested_on
+from liftout.documents.document import SHORT_DIGEST
+from liftout.facts import Fact
 
 
 def papers(matter: Matter) -> Values:
@@ -17,9 +19,9 @@ def papers(matter: Matter) -> Values:
 
 def _papers(matter: Matter) -> Iterator[ChecklistRow]:
     plane, numbers = matter.facts.aircraft, matter.papers
-    yield ChecklistRow("Serial number", "data plate", "read", f"expected {said(plane.serial_number)}", plane.serial_number.origin if not hasattr(plane.serial_number, "what") else "")
+    yield ChecklistRow("Serial number", "data plate", "read", f"expected {said(plane.serial_number)}", plane.serial_number.origin if isinstance(plane.serial_number, Fact) else "")
     yield ChecklistRow("Registration", "outside of the aircraft", "read", f"expected {said_at(plane.place, 'registration')}")
-    yield ChecklistRow("Job digest", "foot of each paper", "compare", matter.digests.job[:12])
+    yield ChecklistRow("Job digest", "foot of each paper", "compare", matter.digests.job[:SHORT_DIGEST])
     yield ChecklistRow("Revision of each paper", "foot of each paper", "compare", f"{numbers.number} revision {numbers.revision}")
     record = plane.record
     yield ChecklistRow("Weight record in force before this work", "aircraft records", "read", f"{record.title}, {record.date}, {said(record.weight)}")
@@ -34,7 +36,7 @@ def _papers(matter: Matter) -> Iterator[ChecklistRow]:
 def _documents(matter: Matter) -> Iterator[ChecklistRow]:
     pages: dict[str, list[str]] = {}
     for fact in rested_on(matter):
-        if kind_of(fact) == "document":
+        if ground_of(fact) == "document":
             name, _, page = fact.evidence.partition(", page ")
             pages.setdefault(name, []).append(page)
     for name, found in pages.items():

@@ -8,6 +8,9 @@ from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.said import MAKERS, NOT_SAID, absence, listed, said, said_at, worked_value
 from liftout.facts import Fact, Facts
 from liftout.facts.electrical import Run
+from liftout.facts.lines import Loop
+from liftout.facts.states import Filled, whole
+from liftout.worked import Worked
 from liftout.worked.fluids.filled_mass import filled_mass
 from liftout.worked.fluids.liquid_fill import liquid_fill
 
@@ -92,9 +95,14 @@ def _caps(facts: Facts) -> Iterator[tuple[str, str, str]]:
         yield (opening.name, f"hole through the {opening.through}", said(opening.blank))
 
 
+def liquid_of(loop: Loop, facts: Facts) -> Worked:
+    """The liquid of a loop with everything in."""
+    return liquid_fill(Filled(loop, whole(facts.states)), facts)
+
+
 def coolants(facts: Facts) -> Iterator[tuple[str, ...]]:
     """Coolant of each loop: kind, share, quantity, weight."""
     for loop in facts.loops:
         if loop.declined is None:
-            fill = liquid_fill(loop, facts)
+            fill = liquid_fill(facts.filled(loop), facts)
             yield (loop.name, said(loop.kind), listed((said(loop.fraction), f"by {said(loop.basis)}"), ""), worked_value(fill, "V"), worked_value(fill, "m"))

@@ -5,13 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.said import BLANK, NOT_SAID, known, said, worked_value
+from liftout.documents.chapters.parts import liquid_of
+from liftout.documents.chapters.said import BLANK, NOT_SAID, SIGNER, known, said, worked_value
 from liftout.facts import Fact, Facts
 from liftout.worked.fluids.filled_mass import filled_mass
-from liftout.worked.fluids.liquid_fill import liquid_fill
-
-SIGNER = ("Name", "Licence or authority", "Date", "Signature")
-
 
 def placards(matter: Matter) -> Values:
     """What the chapter prints."""
@@ -30,7 +27,7 @@ def _placards(facts: Facts) -> Iterator[tuple[str, str, str]]:
     yield (f"at the switch of the equipment: {BLANK}", "ON / OFF", "the crew can stop the equipment")
     for loop in facts.loops:
         if loop.declined is None:
-            wording = f"coolant: {said(loop.fraction)} {said(loop.kind)} by {said(loop.basis)}, {worked_value(liquid_fill(loop, facts), 'V')}"
+            wording = f"coolant: {said(loop.fraction)} {said(loop.kind)} by {said(loop.basis)}, {worked_value(liquid_fill(facts.filled(loop), facts), 'V')}"
             yield (f"at the filling point of the {loop.name}", wording, "no other liquid is filled in")
     for removal in facts.removals:
         for part in removal.disconnections:

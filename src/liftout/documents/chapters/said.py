@@ -4,18 +4,22 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Iterable, Iterator
-from typing import Any, Final
+from typing import Any, Final, Literal
 
 from pydantic import BaseModel
 
 from liftout.documents.working import text_of
 from liftout.facts import Fact, Missing, Place
+from liftout.facts.fact import CHOSEN, STATED
 from liftout.figures.amounts import written
 from liftout.findings import Finding
 from liftout.job.values import Stated
 from liftout.quantities import Quantity
 from liftout.tables import Cell
 from liftout.worked import Worked
+
+SIGNER: Final = ("Name", "Licence or certificate, kind and number", "Date", "Signature")
+"""Lines left blank for whoever signs."""
 
 BLANK: Final = "________"
 """To be written in by hand."""
@@ -48,6 +52,8 @@ def text(value: object) -> str:
             return written(value)
         case bool():
             return "yes" if value else "no"
+        case Stated():
+            return text(value.value)
         case datetime.date():
             return value.isoformat()
         case tuple():
@@ -103,21 +109,51 @@ def subject_of(finding: Finding) -> str:
     return ", ".join(part for part in (finding.subject, finding.state) if part)
 
 
-def everything_said(place: Place) -> Iterator[Fact[Any]]:
-    """Every value with evidence that a part of the job says, and every reason why something does not apply."""
-    if place.declined is not None:
-        yield place.declined
+def parts(place: Place) -> Iterator[Place]:
+    """A part of the job that was said, and every part inside it."""
+    if place.there:
+        yield place
     for field in place.model.model_fields:
         value = getattr(place.said, field, None)
-        parts = tuple(value.values()) if isinstance(value, dict) else value if isinstance(value, tuple) else ()
-        if isinstance(value, Stated):
-            fact = place.word(field)
-            assert isinstance(fact, Fact)
-            yield fact
-        elif isinstance(value, BaseModel):
-            yield from everything_said(place.part(field))
-        elif parts and all(isinstance(part, Stated) for part in parts) and isinstance(value, dict):
-            yield from (fact for fact in place.quantities(field).values() if isinstance(fact, Fact))
-        elif parts and all(isinstance(part, BaseModel) for part in parts):
+        inside = tuple(value.values()) if isinstance(value, dict) else value if isinstance(value, tuple) else ()
+        if isinstance(value, BaseModel) and not isinstance(value, Stated):
+            yield from parts(place.part(field))
+        elif inside and all(isinstance(part, BaseModel) and not isinstance(part, Stated) for part in inside):
             for part in place.each(field).values():
-                yield from everything_said(part)
+                yield from parts(part)
+
+
+def everything_said(place: Place) -> Iterator[Fact[Any]]:
+    """Every value that may have evidence in a part of the job."""
+    for part in parts(place):
+        for field in part.model.model_fields:
+            value = getattr(part.said, field, None)
+            if isinstance(value, Stated):
+                yield from (fact for fact in (part.word(field),) if isinstance(fact, Fact))
+            elif isinstance(value, dict) and all(isinstance(one, Stated) for one in value.values()):
+                yield from (fact for fact in part.quantities(field).values() if isinstance(fact, Fact))
+
+
+def everything_declined(place: Place) -> Iterator[Fact[str]]:
+    """Every reason in a part of the job why something does not apply."""
+    for part in parts(place):
+        if part.declined is not None:
+            yield part.declined
+
+
+Ground = Literal["measured", "nameplate", "stated", "chosen", "document"]
+
+
+def ground_of(fact: Fact[Any]) -> Ground:
+    """What a value rests on: the first word of its evidence says it."""
+    if fact.evidence == STATED:
+        return "stated"
+    if fact.evidence == CHOSEN:
+        return "chosen"
+    first = fact.evidence.partition(" ")[0]
+    return "measured" if first == "measured" else "nameplate" if first == "nameplate:" else "document"
+
+
+def named(path: tuple[str, ...]) -> str:
+    """A path of the job file as it is printed."""
+    return " / ".join(path)

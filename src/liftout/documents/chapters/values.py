@@ -4,15 +4,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from typing import Any, Literal
+from typing import Any
 
 from liftout.documents.blocks import ChecklistRow
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.said import BLANK, everything_said, said
+from liftout.documents.chapters.said import BLANK, everything_said, ground_of, named, said
 from liftout.facts import Fact
 from liftout.job import Document, Job, field_at
-
-Kind = Literal["measured", "nameplate", "stated", "document", "declined"]
 
 TRADES = {
     "aircraft": "Aircraft",
@@ -32,7 +30,7 @@ POINTS = ("attached", "anchored", "contacts")
 
 def values(matter: Matter) -> Values:
     """What the chapter prints."""
-    again = [fact for fact in rested_on(matter) if kind_of(fact) in ("measured", "nameplate", "stated")]
+    again = [fact for fact in rested_on(matter) if ground_of(fact) in ("measured", "nameplate", "stated")]
     found = {title: [_row(fact, matter.assessment.job) for fact in again if fact.path[0] == trade] for trade, title in TRADES.items()}
     return {"trades": [{"title": title, "rows": rows} for title, rows in found.items() if rows]}
 
@@ -45,24 +43,17 @@ def rested_on(matter: Matter) -> Iterator[Fact[Any]]:
             yield fact
 
 
-def kind_of(fact: Fact[Any]) -> Kind:
-    """What a value of the job rests on."""
-    if fact.origin_is_none:
-        return "declined"
-    return "document"
-
-
 def _row(fact: Fact[Any], job: Job) -> ChecklistRow:
     _, field = field_at(Document, fact.path)
     said_of_field = field.json_schema_extra if field is not None and isinstance(field.json_schema_extra, dict) else {}
     method = str(said_of_field.get("measure", "measure again"))
-    if kind_of(fact) == "nameplate":
+    if ground_of(fact) == "nameplate":
         method = f"read the {fact.evidence}"
     tolerance = dict(job.said.at(fact.path).children()).get("tolerance")
     within = tolerance.value if tolerance is not None else BLANK
     meaning = field.description if field is not None and field.description else fact.path[-1]
     return ChecklistRow(
-        f"{' / '.join(fact.path[1:])}: {meaning}",
+        f"{named(fact.path[1:])}: {meaning}",
         "on this aircraft",
         method,
         f"expected {said(fact)}, within {within}",

@@ -1,0 +1,182 @@
+"""The tool's own handbook: pages written by hand, the job file from its models, the criteria from their files.
+
+    python -m liftout.documents.handbook FOLDER
+"""
+
+from __future__ import annotations
+
+import datetime
+import sys
+import types
+import typing
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+from pydantic import BaseModel
+
+from liftout import __version__
+from liftout.assessment import Assessment, assess
+from liftout.criteria import HEADINGS, Criterion, all_criteria
+from liftout.documents.blocks import Alignment, Block, Code, Fields, Heading, Inlines, Paragraph, Strong, Table, Text, Working
+from liftout.documents.blocks import Shelf, read
+from liftout.documents.document import Chapter, Document
+from liftout.identity.digests import methods_digest
+from liftout.job import load
+from liftout.job.values import Stated
+from liftout.job.whole import Document as JobFile
+from liftout.quantities import EXAMPLES, UNIT_OF, unit, unit_names
+from liftout.resources import folder
+from liftout.tables import Row
+
+DATE = datetime.date(2026, 11, 25)
+"""Date of this edition of the handbook."""
+
+ROWS_SHOWN = 24
+"""Longer tables are named, not printed: they stand in the package."""
+
+
+def handbook(demonstration: Path) -> Document:
+    """The handbook as a document.
+
+    Args:
+        demonstration: the job whose findings show each criterion at work.
+    """
+    shown = assess(load(demonstration), remedies=False)
+    chapters = (
+        _written("first_docket", "Your first docket"),
+        _written("evidence", "Evidence, and what silence does"),
+        Chapter("job_file", "The job file", tuple(_job_file())),
+        Chapter("units", "Units", tuple(_units())),
+        *(Chapter(criterion.id.replace(".", "-"), criterion.documentation["Title"], tuple(_criterion(criterion, shown))) for criterion in all_criteria()),
+        _written("adding_a_criterion", "How to add a criterion"),
+    )
+    return Document(
+        key="handbook",
+        title="Handbook",
+        number="liftout handbook",
+        revision=__version__,
+        date=DATE,
+        effectivity=f"liftout {__version__}",
+        digest=methods_digest(),
+        standing="",
+        shop="the developers of liftout",
+        revisions=(),
+        chapters=chapters,
+        readers=("shop", "inspector"),
+        purpose="How the tool is used, what a job file can say, and what each criterion computes from which source.",
+    )
+
+
+def _written(key: str, title: str) -> Chapter:
+    return Chapter(key, title, read((folder("site") / "handbook" / f"{key}.md").read_text(encoding="utf-8"), Shelf()))
+
+
+def _text(text: str) -> Inlines:
+    return (Text(text),) if text else ()
+
+
+def _job_file() -> Iterator[Block]:
+    yield Paragraph(_text("A job is one YAML document. Keys are plain words. Any part may take over a catalogue entry with from, and override it key by key."))
+    yield Paragraph(_text("A value may be written bare or with what it rests on, as the page on evidence says. Every quantity carries its unit."))
+    seen: list[type[BaseModel]] = [JobFile]
+    for model in seen:
+        inner = [part for info in model.model_fields.values() if (part := _part(info.annotation)) is not None]
+        seen.extend(part for part in dict.fromkeys(inner) if part not in seen)
+    for model in seen:
+        name = model.__name__
+        yield Heading(2, "The whole job" if model is JobFile else name, f"part-{name.lower()}")
+        yield Paragraph(_text((model.__doc__ or "").strip().partition("\n")[0]))
+        rows = tuple((_key(info.alias or key), _text(info.description or ""), _text(_form(info.annotation))) for key, info in model.model_fields.items())
+        yield Table((_text("key"), _text("meaning"), _text("written")), rows, ("left", "left", "left"))
+
+
+def _key(name: str) -> Inlines:
+    return (Code(name),)
+
+
+def _part(annotation: Any) -> type[BaseModel] | None:
+    """The model that a key leads to, other than a stated value."""
+    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+        return None if issubclass(annotation, Stated) else annotation
+    return next((found for inner in typing.get_args(annotation) if (found := _part(inner)) is not None), None)
+
+
+def _form(annotation: Any) -> str:
+    """How a value of this kind is written."""
+    origin, arguments = typing.get_origin(annotation), typing.get_args(annotation)
+    if origin in (typing.Union, types.UnionType):
+        return _form(next(argument for argument in arguments if argument is not type(None)))
+    if origin is typing.Annotated:
+        schema = next((extra for extra in arguments[1:] if hasattr(extra, "json_schema")), None)
+        said = schema.json_schema if schema is not None and isinstance(schema.json_schema, dict) else {}
+        return str(said.get("examples", [None])[0] or " or ".join(map(str, said.get("enum", ()))) or ("a date: 2026-11-20" if said.get("format") == "date" else "words"))
+    if origin is typing.Literal:
+        return "one of: " + ", ".join(map(str, arguments))
+    if origin is dict:
+        inner = _part(arguments[1])
+        return f"named parts, see {inner.__name__}" if inner else f"named values: {_form(arguments[1])}"
+    if origin is tuple:
+        inner = _part(arguments[0])
+        return f"a list, see {inner.__name__}" if inner else f"a list of {_form(arguments[0])}"
+    if isinstance(annotation, type) and issubclass(annotation, Stated):
+        return _form(annotation.model_fields["value"].annotation) if annotation.model_fields["value"].metadata == [] else _form_of_field(annotation)
+    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+        return f"keys, see {annotation.__name__}"
+    return "words"
+
+
+def _form_of_field(stated: type[BaseModel]) -> str:
+    info = stated.model_fields["value"]
+    return _form(typing.Annotated[info.annotation, *info.metadata])
+
+
+def _units() -> Iterator[Block]:
+    yield Paragraph(_text("One number and one unit, as they are written on paper: a decimal with a point, or a mixed fraction in halves to sixty-fourths."))
+    yield Paragraph(_text("Names are joined by a hyphen or a point, divided once by a slash, and raised with ^2 or ^3: lb-in, kg/m^3. A gallon is a US gal or an imp gal."))
+    rows = tuple((_text(dimension), _text(EXAMPLES[dimension]), _text(_offered(dimension))) for dimension in UNIT_OF)
+    yield Table((_text("quantity"), _text("for example"), _text("single units offered")), rows, ("left", "left", "left"))
+
+
+def _offered(dimension: str) -> str:
+    wanted = unit(UNIT_OF[dimension]).dimension
+    return ", ".join(symbol for symbol in unit_names() if unit(symbol).dimension == wanted) if wanted else ("% or nothing" if dimension == "number" else "°, rad")
+
+
+def _criterion(criterion: Criterion, shown: Assessment) -> Iterator[Block]:
+    words = criterion.documentation
+    yield Paragraph((Text("Criterion "), Code(criterion.id)))
+    yield Fields(tuple((heading, words[heading]) for heading in HEADINGS))
+    for table in criterion.tables:
+        yield Heading(2, f"Table {table.name}", f"{criterion.name}-{table.name}".replace("_", "-"))
+        yield Paragraph(_text(table.meaning))
+        if len(table) <= ROWS_SHOWN and table.columns:
+            yield _rows(table.rows)
+        else:
+            yield Paragraph(_text(f"{len(table)} rows, each with its source; those that a finding used are named on its worksheet."))
+    example = next((finding for finding in shown.findings if finding.criterion == criterion.id and finding.steps), None)
+    if example is not None:
+        yield Heading(2, "At work in the demonstration job", f"{criterion.name}-at-work".replace("_", "-"))
+        yield Working(example)
+
+
+def _rows(rows: tuple[Row, ...]) -> Table:
+    named = [name for name, cell in rows[0].cells.items() if cell.column.dimension != "text"] or list(rows[0].cells)
+    head = (_text("row"), *(_text(name.replace("_", " ")) for name in named), _text("source"), _text("read"))
+    body = tuple(((Strong(_text(row.key)),), *(_text(str(row.cells[name])) for name in named), _text(row.citation), _text(row.read)) for row in rows)
+    sides: tuple[Alignment, ...] = ("left",) * len(head)
+    return Table(head, body, sides)
+
+
+def main(target: str) -> None:
+    """Write the handbook as a site and as a PDF into the folder `target`."""
+    from liftout.documents import paper, site
+
+    place = Path(target)
+    document = handbook(folder("jobs") / "halden_4_cooler" / "job.yaml")
+    site.build((document,), place / "site", title="liftout handbook", papers={"handbook": "../handbook.pdf"})
+    (place / "handbook.pdf").write_bytes(paper.write(document))
+
+
+if __name__ == "__main__":
+    main(sys.argv[1])
