@@ -79,7 +79,7 @@ def envelope(limits: Limits, datum: str, states: Sequence[Loading], loadings: Se
         ),
         tuple(chart.row(number) for number in range(len(points))),
     )
-    lines = wrapped(_limits_in_words(limits), WIDTH, 8.0, most=4) + wrapped(NOTE, WIDTH, 8.0)
+    lines = wrapped(_limits_in_words(limits), WIDTH - 2, 8.0, most=4) + wrapped(NOTE, WIDTH - 2, 8.0)
     table = table.within(TALLEST - PLOT.bottom - 16 - len(lines) * 4)
     canvas = Canvas(WIDTH, PLOT.bottom + 16 + table.height + len(lines) * 3.6 + 2)
     chart.draw(canvas, datum)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
-from itertools import chain
+from itertools import chain, islice
 from typing import Final
 
 Point = tuple[float, float]
@@ -53,6 +53,11 @@ class Box:
 
     def piece_inside(self, start: Point, end: Point) -> tuple[Point, Point] | None:
         """The piece of a line that lies inside, or None (Liang and Barsky's way of clipping)."""
+        (x1, y1), (x2, y2) = start, end
+        if (x1 < self.left and x2 < self.left) or (x1 > self.right and x2 > self.right):
+            return None
+        if (y1 < self.top and y2 < self.top) or (y1 > self.bottom and y2 > self.bottom):
+            return None
         enter, leave = 0.0, 1.0
         dx, dy = end[0] - start[0], end[1] - start[1]
         for step, room in ((-dx, start[0] - self.left), (dx, self.right - start[0]), (-dy, start[1] - self.top), (dy, self.bottom - start[1])):
@@ -113,8 +118,8 @@ class Placer:
         None only where the region is full. It is taken, and its leader remembered.
         """
         radii = [gap + ring * min(width, height) / 2 for ring in range(12)]
-        for clear in (True, False):
-            for box in chain(_about(target, width, height, radii), _everywhere(self.region, target, width, height)):
+        for clear, most in ((True, 200), (False, None)):
+            for box in chain(_about(target, width, height, radii), islice(_everywhere(self.region, target, width, height), most)):
                 if self.free(box, clear=clear) and not (clear and self._leader_hits(target, box)):
                     self.labels.append(box)
                     self.lines.append((target, box.centre))

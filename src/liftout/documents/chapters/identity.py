@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.said import NOT_SAID, listed, said, said_at
+from liftout.documents.chapters.said import NOT_SAID, known, listed, said, said_at, worked_value
+from liftout.worked.balance.amended_empty_weight import amended_empty_weight
 
 
 def identity(matter: Matter) -> Values:
     """What the chapter prints."""
     plane = matter.facts.aircraft
-    record = plane.record
+    record, before = plane.record, amended_empty_weight(matter.facts.states[0], matter.facts)
     datum = plane.place.each("datums").get(plane.datum)
     return {
         "aircraft": [
@@ -24,7 +25,7 @@ def identity(matter: Matter) -> Values:
             ("Date", record.date or f"{NOT_SAID}: date of the weight record in force"),
             ("Empty weight", said(record.weight)),
             ("Moment", said(record.moment)),
-            ("Arm", said(record.arm)),
+            ("Arm", said(record.arm) if known(record.arm) else f"worked from weight and moment: {worked_value(before, 'x_cg')}"),
             ("Oil", said(record.oil)),
         ],
         "chain": [

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.parts import liquid_of
 from liftout.documents.chapters.said import MAKERS, NOT_SAID, absence, known, published, results, said, said_at, text, worked_value
 from liftout.facts import Fact, Facts, Missing
 from liftout.facts.lines import Loop
 from liftout.tables import table
+from liftout.worked.fluids.liquid_fill import liquid_fill
 
 clearances, supports, conditions = table("clearances"), table("line_supports"), table("line_conditions")
 

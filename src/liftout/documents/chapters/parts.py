@@ -8,9 +8,6 @@ from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.said import MAKERS, NOT_SAID, absence, listed, said, said_at, worked_value
 from liftout.facts import Fact, Facts
 from liftout.facts.electrical import Run
-from liftout.facts.lines import Loop
-from liftout.facts.states import Filled, whole
-from liftout.worked import Worked
 from liftout.worked.fluids.filled_mass import filled_mass
 from liftout.worked.fluids.liquid_fill import liquid_fill
 
@@ -93,11 +90,6 @@ def _caps(facts: Facts) -> Iterator[tuple[str, str, str]]:
             yield ("what parts", removal.name, f"{NOT_SAID}: name what parts when it comes out" if removal.declined is None else f"not applicable, because {removal.declined.value}")
     for opening in facts.openings:
         yield (opening.name, f"hole through the {opening.through}", said(opening.blank))
-
-
-def liquid_of(loop: Loop, facts: Facts) -> Worked:
-    """The liquid of a loop with everything in."""
-    return liquid_fill(Filled(loop, whole(facts.states)), facts)
 
 
 def coolants(facts: Facts) -> Iterator[tuple[str, ...]]:

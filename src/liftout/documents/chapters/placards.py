@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.parts import liquid_of
 from liftout.documents.chapters.said import BLANK, NOT_SAID, SIGNER, known, said, worked_value
 from liftout.facts import Fact, Facts
 from liftout.worked.fluids.filled_mass import filled_mass
+from liftout.worked.fluids.liquid_fill import liquid_fill
 
 def placards(matter: Matter) -> Values:
     """What the chapter prints."""

@@ -27,7 +27,7 @@ def summary(matter: Matter) -> Values:
         for row in finding.to_confirm:
             confirm.setdefault(row, []).append(f"{finding.title}, {subject_of(finding)}")
     return {
-        "verdicts": [(str(verdict), matter.assessment.counts[verdict], MEANING[verdict]) for verdict in Verdict],
+        "verdicts": [(str(verdict), str(matter.assessment.counts[verdict]), MEANING[verdict]) for verdict in Verdict],
         "open": [(finding.title, subject_of(finding), str(finding.verdict), finding.sentence) for finding in matter.assessment.open],
         "stated": [
             (named(fact.path), said(fact), fact.origin, "yes" if re.search(rf"{re.escape(fact.origin)}(?!\d)", rests_on) else "no")
