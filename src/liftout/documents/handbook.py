@@ -108,8 +108,7 @@ def _form(annotation: Any) -> str:
     if origin in (typing.Union, types.UnionType):
         return _form(next(argument for argument in arguments if argument is not type(None)))
     if origin is typing.Annotated:
-        schema = next((extra for extra in arguments[1:] if hasattr(extra, "json_schema")), None)
-        said = schema.json_schema if schema is not None and isinstance(schema.json_schema, dict) else {}
+        said = next((found for extra in arguments[1:] if isinstance(found := getattr(extra, "json_schema", getattr(extra, "schema", None)), dict)), {})
         return str(said.get("examples", [None])[0] or " or ".join(map(str, said.get("enum", ()))) or ("a date: 2026-11-20" if said.get("format") == "date" else "words"))
     if origin is typing.Literal:
         return "one of: " + ", ".join(map(str, arguments))
@@ -119,16 +118,9 @@ def _form(annotation: Any) -> str:
     if origin is tuple:
         inner = _part(arguments[0])
         return f"a list, see {inner.__name__}" if inner else f"a list of {_form(arguments[0])}"
-    if isinstance(annotation, type) and issubclass(annotation, Stated):
-        return _form(annotation.model_fields["value"].annotation) if annotation.model_fields["value"].metadata == [] else _form_of_field(annotation)
     if isinstance(annotation, type) and issubclass(annotation, BaseModel):
         return f"keys, see {annotation.__name__}"
     return "words"
-
-
-def _form_of_field(stated: type[BaseModel]) -> str:
-    info = stated.model_fields["value"]
-    return _form(typing.Annotated[info.annotation, *info.metadata])
 
 
 def _units() -> Iterator[Block]:

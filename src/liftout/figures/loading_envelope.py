@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from liftout.facts import Facts
 from liftout.facts.aircraft import Corner, Limits
@@ -18,11 +18,13 @@ from liftout.figures.marks import letters, mark
 from liftout.figures.placing import BETWEEN, STRAIGHT, Box, Placer, Point, around
 from liftout.figures.scale import Scale, spanning
 from liftout.figures.show import show
-from liftout.figures.svg import CHAIN, FIRM, GRID, HEAVY, THIN, Canvas, room_for
+from liftout.figures.svg import CHAIN, FIRM, GRID, HEAVY, THIN, Anchor, Canvas, room_for
 from liftout.quantities import Quantity, plain, rounded
 from liftout.worked.balance.amended_empty_weight import amended_empty_weight
 
 PLOT = Box(19.0, 5.0, WIDTH - 4.0, 103.0)
+LINE = 3.6
+MOST_ROWS = 14
 NOTE = "The limits are those of the aircraft as loaded for flight. The marks of the states show it empty."
 
 
@@ -68,30 +70,35 @@ def envelope(limits: Limits, datum: str, states: Sequence[Loading], loadings: Se
     arm_unit = among((corner.arm for corner in corners), next((p.arm.unit.symbol for p in points if p.arm), "in"))
     weight_unit = among((limits.maximum_takeoff, *(c.weight for c in corners)), next((p.weight.unit.symbol for p in points if p.weight), "lb"))
     chart = _Chart(limits, points, arm_unit, weight_unit)
-    table = Legend(
-        (
-            Column("Mark", 12, "middle"),
-            Column("", 8),
-            Column(f"Weight ({weight_unit})", 26, "end"),
-            Column(f"Arm ({arm_unit})", 24, "end"),
-            Column("", 4),
-            Column("State or loading", WIDTH - 76),
-        ),
-        tuple(chart.row(number) for number in range(len(points))),
-    )
     lines = wrapped(_limits_in_words(limits), WIDTH - 2, 8.0, most=4) + wrapped(NOTE, WIDTH - 2, 8.0)
-    table = table.within(TALLEST - PLOT.bottom - 16 - len(lines) * 4)
-    canvas = Canvas(WIDTH, PLOT.bottom + 16 + table.height + len(lines) * 3.6 + 2)
+    tables = _tables(chart, TALLEST - PLOT.bottom - 18 - len(lines) * LINE)
+    foot = PLOT.bottom + 13 + max(table.height for table in tables)
+    canvas = Canvas(WIDTH, foot + 4 + len(lines) * LINE)
     chart.draw(canvas, datum)
-    table.draw(canvas, 1, PLOT.bottom + 13)
+    for number, table in enumerate(tables):
+        table.draw(canvas, 1 + number * (WIDTH + 2) / 2, PLOT.bottom + 13)
     for number, words in enumerate(lines):
-        canvas.text((1, PLOT.bottom + 18 + table.height + number * 3.6), words)
+        canvas.text((1, foot + 4.5 + number * LINE), words)
     return drawing(
         canvas,
         "loading-envelope",
         "Centre-of-gravity envelope with the empty weight of the aircraft in each state" + (" and loadings." if loadings else "."),
         f"Chart of weight over arm from the datum {datum}. {_limits_in_words(limits)} {chart.in_words()} {NOTE}",
     )
+
+
+def _tables(chart: _Chart, room: float) -> list[Legend]:
+    """The table of all points; where they are many, two tables side by side."""
+    rows = tuple(chart.row(number) for number in range(len(chart.points)))
+    halves = [rows] if len(rows) <= MOST_ROWS else [rows[: -(-len(rows) // 2)], rows[-(-len(rows) // 2) :]]
+    widths = (12, 8, 26, 24, 4, WIDTH - 76) if len(halves) == 1 else (10, 7, 18, 15, 2, 30)
+    heads = ("Mark", "", f"Weight ({chart.weight_unit})", f"Arm ({chart.arm_unit})", "", "State or loading")
+    sides: tuple[Anchor, ...] = ("middle", "start", "end", "end", "start", "start")
+    columns = tuple(Column(*column) for column in zip(heads, widths, sides, strict=True))
+    tables = [Legend(columns, half).within(room) for half in halves]
+    least = min(table.most_lines for table in tables)
+    tables = [replace(table, most_lines=least) for table in tables]
+    return tables
 
 
 @dataclass

@@ -1,7 +1,5 @@
 """What a job says of the aircraft."""
 
-from __future__ import annotations
-
 from typing import Literal
 
 from liftout.job.values import (

@@ -1,7 +1,5 @@
 """The as-fitted record: what fitter and inspector measured, against the acceptance values of one docket."""
 
-from __future__ import annotations
-
 from typing import Literal
 
 from liftout.job.values import Date, Part, Word, group, optional, several, told

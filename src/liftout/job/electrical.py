@@ -1,7 +1,5 @@
 """What a job says of the aircraft's electrical system before any change."""
 
-from __future__ import annotations
-
 from typing import Literal
 
 from liftout.job.values import Charge, Choice, Current, Grounded, Rating, Section, Voltage, Word, asked, group, told

@@ -1,7 +1,5 @@
 """What a job says of each item of equipment."""
 
-from __future__ import annotations
-
 from typing import Literal
 
 from liftout.job.aircraft import Location

@@ -1,7 +1,5 @@
 """What a job says of openings that stay in the aircraft."""
 
-from __future__ import annotations
-
 from typing import Literal
 
 from liftout.job.values import Bore, Grounded, Section, Thing, Word, asked, chosen, group, optional, told

@@ -1,7 +1,5 @@
 """What a job says of taking an item out."""
 
-from __future__ import annotations
-
 from typing import Literal
 
 from liftout.job.values import Grounded, Section, Thing, Time, Word, asked, chosen, group, several, told

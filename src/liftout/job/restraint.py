@@ -1,7 +1,5 @@
 """What a job says of straps, anchors and mountings."""
 
-from __future__ import annotations
-
 from typing import Literal
 
 from liftout.job.values import Arm, Choice, Force, Grounded, Section, Word, asked, group, optional, several, told

@@ -20,11 +20,9 @@ def schemas() -> dict[str, dict[str, Any]]:
 
 
 def _loosened(schema: dict[str, Any]) -> dict[str, Any]:
-    """A stated value may be written bare: the value alone, without its evidence; and any part may come from the catalogue."""
+    """Any part may come from the catalogue, so that none of its keys has to stand in the job itself."""
     for name, part in schema.get("$defs", {}).items():
-        if {"value", "stated"} <= part.get("properties", {}).keys():
-            schema["$defs"][name] = {"anyOf": [part["properties"]["value"], part]}
-        elif "properties" in part:
+        if name != "Stated" and "properties" in part:
             part["properties"]["from"] = {
                 "type": "string",
                 "description": "a catalogue entry taken over, for example airframes/halden_4; keys beside it override",

@@ -4,13 +4,12 @@ Every model is frozen, forbids unknown keys and has no default for a value that 
 said is None here and a `Missing` in the facts, with what to measure taken from `asked`.
 """
 
-from __future__ import annotations
-
 import datetime
 import re
-from typing import TYPE_CHECKING, Annotated, Any, Generic, Literal, Self, TypeVar
+from collections.abc import Callable
+from typing import Annotated, Any, Literal, Self
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, PlainSerializer, WithJsonSchema, model_validator
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, GetCoreSchemaHandler, GetJsonSchemaHandler, WithJsonSchema, model_validator
 
 from liftout.quantities import EXAMPLES, Quantity, QuantityError, read
 
@@ -104,9 +103,10 @@ Date = Annotated[datetime.date, BeforeValidator(_date), WithJsonSchema({"type": 
 Sign = Literal["either", "not negative", "positive"]
 
 
-def _quantity(dimension: str, sign: Sign, *, whole: bool = False) -> Any:
+def _quantity(dimension: str, sign: Sign, *, whole: bool = False) -> "_Written":
+    like = f'Write one {dimension}, for example "{EXAMPLES[dimension]}".'
+
     def reading(said: object) -> Quantity:
-        like = f'Write one {dimension}, for example "{EXAMPLES[dimension]}".'
         if not isinstance(said, str):
             raise QuantityError("holds keys, a list or nothing." if said is not None else "is empty.", like)
         quantity = read(said, dimension)
@@ -116,8 +116,32 @@ def _quantity(dimension: str, sign: Sign, *, whole: bool = False) -> Any:
             raise QuantityError(f'"{said}" is a count.', "Write a whole number.")
         return quantity
 
-    schema = {"type": "string", "examples": [EXAMPLES[dimension]], "description": f"a {dimension} with its unit"}
-    return Annotated[Quantity, BeforeValidator(reading), PlainSerializer(lambda q: q.written or str(q), return_type=str), WithJsonSchema(schema)]
+    return _Written(reading, {"type": "string", "examples": [EXAMPLES[dimension]], "description": f"a {dimension} with its unit"})
+
+
+class _Written:
+    """How the value of a stated value is written: reads it, and says so in the JSON Schema.
+
+    One model serves all of them; a model for each dimension would take longer to build than a job to assess.
+    """
+
+    def __init__(self, reading: Callable[[object], object], schema: dict[str, Any]) -> None:
+        self.reading = reading
+        self.schema = schema
+
+    def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> Any:
+        from pydantic_core.core_schema import no_info_before_validator_function
+
+        return no_info_before_validator_function(self._told, handler(source))
+
+    def __get_pydantic_json_schema__(self, core_schema: Any, handler: GetJsonSchemaHandler) -> Any:
+        return {"anyOf": [self.schema, handler(core_schema)]}
+
+    def _told(self, said: object) -> object:
+        told = dict(said) if isinstance(said, dict) else {"value": said}
+        if "value" in told:
+            told["value"] = self.reading(told["value"])
+        return told
 
 
 class Measured(Part):
@@ -171,75 +195,38 @@ class Section(Grounded):
         return self
 
 
-T = TypeVar("T")
-
-
-class Stated(Grounded, Generic[T]):
+class Stated(Grounded):
     """A value with what it rests on. Written as the bare value it rests on what is said for its part, or is merely stated."""
 
-    value: T = told("the value itself")
+    value: Any = told("the value itself")
     stated: Literal["merely"] | None = optional("merely: nothing stands behind this value, whatever is said for its part")
     tolerance: Word | None = optional("how far the true value may lie from it")
 
-    @model_validator(mode="before")
-    @classmethod
-    def _bare(cls, said: Any) -> Any:
-        return said if isinstance(said, dict) else {"value": said}
 
-
-if TYPE_CHECKING:
-    Length = Stated[Quantity]
-    Bore = Stated[Quantity]
-    Arm = Stated[Quantity]
-    Mass = Stated[Quantity]
-    Weight = Stated[Quantity]
-    Moment = Stated[Quantity]
-    Volume = Stated[Quantity]
-    Density = Stated[Quantity]
-    Area = Stated[Quantity]
-    Current = Stated[Quantity]
-    Rating = Stated[Quantity]
-    Voltage = Stated[Quantity]
-    Power = Stated[Quantity]
-    Resistance = Stated[Quantity]
-    Charge = Stated[Quantity]
-    Temperature = Stated[Quantity]
-    Pressure = Stated[Quantity]
-    Flow = Stated[Quantity]
-    RatedFlow = Stated[Quantity]
-    Force = Stated[Quantity]
-    Time = Stated[Quantity]
-    Speed = Stated[Quantity]
-    Number = Stated[Quantity]
-    FloorLoad = Stated[Quantity]
-    Count = Stated[Quantity]
-    Text = Stated[str]
-    Choice = Stated[bool]
-else:
-    Length = Stated[_quantity("length", "not negative")]
-    Bore = Stated[_quantity("length", "positive")]
-    Arm = Stated[_quantity("length", "either")]
-    Mass = Stated[_quantity("mass", "not negative")]
-    Weight = Stated[_quantity("mass", "positive")]
-    Moment = Stated[_quantity("moment", "either")]
-    Volume = Stated[_quantity("volume", "not negative")]
-    Density = Stated[_quantity("density", "positive")]
-    Area = Stated[_quantity("area", "positive")]
-    Current = Stated[_quantity("current", "not negative")]
-    Rating = Stated[_quantity("current", "positive")]
-    Voltage = Stated[_quantity("voltage", "positive")]
-    Power = Stated[_quantity("power", "positive")]
-    Resistance = Stated[_quantity("resistance", "not negative")]
-    Charge = Stated[_quantity("charge", "positive")]
-    Temperature = Stated[_quantity("temperature", "either")]
-    Pressure = Stated[_quantity("pressure", "not negative")]
-    Flow = Stated[_quantity("volume flow", "not negative")]
-    RatedFlow = Stated[_quantity("volume flow", "positive")]
-    Force = Stated[_quantity("force", "positive")]
-    Time = Stated[_quantity("time", "positive")]
-    Speed = Stated[_quantity("speed", "positive")]
-    Number = Stated[_quantity("number", "not negative")]
-    FloorLoad = Stated[_quantity("mass on an area", "positive")]
-    Count = Stated[_quantity("number", "not negative", whole=True)]
-    Text = Stated[Word]
-    Choice = Stated[YesNo]
+Length = Annotated[Stated, _quantity("length", "not negative")]
+Bore = Annotated[Stated, _quantity("length", "positive")]
+Arm = Annotated[Stated, _quantity("length", "either")]
+Mass = Annotated[Stated, _quantity("mass", "not negative")]
+Weight = Annotated[Stated, _quantity("mass", "positive")]
+Moment = Annotated[Stated, _quantity("moment", "either")]
+Volume = Annotated[Stated, _quantity("volume", "not negative")]
+Density = Annotated[Stated, _quantity("density", "positive")]
+Area = Annotated[Stated, _quantity("area", "positive")]
+Current = Annotated[Stated, _quantity("current", "not negative")]
+Rating = Annotated[Stated, _quantity("current", "positive")]
+Voltage = Annotated[Stated, _quantity("voltage", "positive")]
+Power = Annotated[Stated, _quantity("power", "positive")]
+Resistance = Annotated[Stated, _quantity("resistance", "not negative")]
+Charge = Annotated[Stated, _quantity("charge", "positive")]
+Temperature = Annotated[Stated, _quantity("temperature", "either")]
+Pressure = Annotated[Stated, _quantity("pressure", "not negative")]
+Flow = Annotated[Stated, _quantity("volume flow", "not negative")]
+RatedFlow = Annotated[Stated, _quantity("volume flow", "positive")]
+Force = Annotated[Stated, _quantity("force", "positive")]
+Time = Annotated[Stated, _quantity("time", "positive")]
+Speed = Annotated[Stated, _quantity("speed", "positive")]
+Number = Annotated[Stated, _quantity("number", "not negative")]
+FloorLoad = Annotated[Stated, _quantity("mass on an area", "positive")]
+Count = Annotated[Stated, _quantity("number", "not negative", whole=True)]
+Text = Annotated[Stated, _Written(_word, {"type": "string"})]
+Choice = Annotated[Stated, _Written(_yes_no, {"enum": ["yes", "no"]})]

@@ -1,7 +1,5 @@
 """The one document model: a whole job."""
 
-from __future__ import annotations
-
 from typing import Literal
 
 from liftout.job.aircraft import Aircraft

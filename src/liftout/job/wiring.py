@@ -1,7 +1,5 @@
 """What a job says of wiring."""
 
-from __future__ import annotations
-
 from typing import Literal
 
 from liftout.job.electrical import Duty
