@@ -308,11 +308,11 @@ def test_table_heads_are_repeated_on_each_page() -> None:
 
 def test_a_long_list_of_contents_is_all_there() -> None:
     headings = tuple(Heading(2, f"Section number {number}, {words(12, 'w')}", f"s{number}") for number in range(60))
-    text = text_of(paper.write(one(*headings)))
-    one_chapter_has_no_contents = all(text.count(f"Sectionnumber{number},") == 1 for number in range(60))
-    assert one_chapter_has_no_contents
-    two = paper.write(sample.document(chapters=(Chapter("a", "A", headings), Chapter("b", "B", ()))))
-    assert all(text_of(two).count(f"Sectionnumber{number},") == 2 for number in range(60))
+    alone = text_of(paper.write(one(*headings)))
+    listed = text_of(paper.write(sample.document(chapters=(Chapter("a", "A", headings), Chapter("b", "B", ())))))
+    for number in range(60):
+        assert alone.count(f"Sectionnumber{number},") == 1
+        assert listed.count(f"Sectionnumber{number},") == 2
 
 
 # --- the fixed program --------------------------------------------------------------------------------------
@@ -350,16 +350,18 @@ def test_nothing_is_left_on_disk(tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 
 
 def test_twenty_five_pages_take_less_than_half_a_second_when_warm() -> None:
+    """Measured as time of the processor, which other work on the machine does not lengthen much."""
+
     def long(mark: str) -> Document:
         findings = [sample.voltage_drop(), sample.every_node(), sample.long_sum()]
-        blocks = tuple(Working(replace(finding, subject=f"run {mark}{number}")) for number in range(6) for finding in findings)
+        blocks = tuple(Working(replace(finding, subject=f"run {mark}{number}")) for number in range(8) for finding in findings)
         return one(paragraph(mark), *blocks)
 
-    assert len(opened(paper.write(long("a"))).pages) >= 18
+    assert len(opened(paper.write(long("a"))).pages) >= 25
     took = []
     for mark in "bcd":
         document = long(mark)
-        begun = time.perf_counter()
+        begun = time.process_time()
         paper.write(document)
-        took.append(time.perf_counter() - begun)
-    assert min(took) < 0.5 * float(os.environ.get("SLOWER", "1")), took
+        took.append(time.process_time() - begun)
+    assert min(took) < 0.5, took

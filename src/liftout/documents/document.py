@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, fields, is_dataclass
+from dataclasses import dataclass, is_dataclass
 from typing import Any, Final, Literal
 
 from liftout.documents import glyphs
@@ -192,5 +192,5 @@ def _texts(value: Any, place: str) -> Iterator[tuple[str, str]]:
             for item in value:
                 yield from _texts(item, place)
         case _ if is_dataclass(value) and not isinstance(value, type):
-            for field in fields(value):
-                yield from _texts(getattr(value, field.name), place)
+            for name in type(value).__dataclass_fields__:
+                yield from _texts(getattr(value, name), place)

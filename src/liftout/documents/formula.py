@@ -14,7 +14,8 @@ Whatever a printer does not know is an error.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, fields
+from dataclasses import dataclass
+from functools import lru_cache
 from html import escape
 from typing import Any, Final, Literal, get_args
 
@@ -125,6 +126,7 @@ class Row:
 
 Mark = Letter | Name | Numeral | Value | Sign | Bracket | Fence | Fraction | Root | Raised | Function | Sum | Row
 
+_MARKS: Final = frozenset(get_args(Mark))
 _GREEK_NAMES: Final = (
     "alpha beta gamma delta epsilon zeta eta theta iota kappa lambda mu nu xi omicron pi rho sigma tau upsilon phi chi psi omega "
     "Gamma Delta Theta Lambda Xi Pi Sigma Phi Psi Omega"
@@ -223,6 +225,7 @@ def _items(mark: Mark) -> tuple[Mark, ...]:
     return mark.items if isinstance(mark, Row) else (mark,)
 
 
+@lru_cache(maxsize=512)
 def name_of(name: str) -> Name:
     """How a symbol is printed: Greek names as letters, what follows the first underscore as the subscript."""
     letter, _, below = name.partition("_")
@@ -398,9 +401,9 @@ def _element(mark: Mark) -> str:  # noqa: PLR0912 - as many branches as the set
 
 def data(mark: Mark) -> dict[str, Any]:
     """`mark` as plain data for the typesetter: its kind and its fields."""
-    if not isinstance(mark, get_args(Mark)):
+    if type(mark) not in _MARKS:
         raise FormulaError(f"{mark!r} has no data form")
-    return {"kind": type(mark).__name__.lower(), **{field.name: _plain(getattr(mark, field.name)) for field in fields(mark)}}
+    return {"kind": type(mark).__name__.lower()} | {name: _plain(getattr(mark, name)) for name in type(mark).__slots__}
 
 
 def _plain(value: Any) -> Any:
