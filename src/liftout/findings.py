@@ -6,9 +6,11 @@ choose, order and lay out, and compute nothing.
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from enum import StrEnum
-from typing import Literal
+from functools import cached_property
+from typing import Literal, overload
 
 from liftout.expression import Node, Printed
 from liftout.quantities import Quantity
@@ -50,6 +52,33 @@ class Step:
     origin: str
     rows: tuple[Given, ...] = ()
     quantity: Quantity | None = None
+
+
+class Later(Sequence[Step]):
+    """Lines of a worksheet that are laid out when somebody first reads them: a check prints few of its sheets."""
+
+    def __init__(self, lay_out: Callable[[], tuple[Step, ...]]) -> None:
+        self._lay_out = lay_out
+
+    @cached_property
+    def _steps(self) -> tuple[Step, ...]:
+        return self._lay_out()
+
+    @overload
+    def __getitem__(self, index: int) -> Step: ...
+    @overload
+    def __getitem__(self, index: slice) -> tuple[Step, ...]: ...
+    def __getitem__(self, index: int | slice) -> Step | tuple[Step, ...]:
+        return self._steps[index]
+
+    def __len__(self) -> int:
+        return len(self._steps)
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, Sequence) and self._steps == tuple(other)
+
+    def __hash__(self) -> int:
+        return hash(self._steps)
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,7 +163,7 @@ class Finding:
     reason: str = ""
     remedy: str | None = None
     caution: str | None = None
-    steps: tuple[Step, ...] = ()
+    steps: Sequence[Step] = ()
     candidates: tuple[Change, ...] = field(default=(), repr=False)
     rows_used: tuple[str, ...] = field(default=(), repr=False)
 

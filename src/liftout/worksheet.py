@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from decimal import Decimal, localcontext
+from functools import lru_cache
 from typing import Any, Final, Literal
 
 from liftout.expression import (
@@ -30,7 +31,7 @@ from liftout.expression import (
     value,
 )
 from liftout.facts.fact import CHOSEN, STATED, Fact, Missing, Place
-from liftout.findings import Change, Finding, Given, Margin, Referral, Step, ToMeasure, Verdict
+from liftout.findings import Change, Finding, Given, Later, Margin, Referral, Step, ToMeasure, Verdict
 from liftout.quantities import PRECISION, Quantity, Unit, half_up, plain, rounded, unit
 from liftout.tables import Cell, Row, Table, UnknownRow
 
@@ -101,6 +102,11 @@ class _Line:
     by: Row | None = None
     column: bool = False
 
+    @property
+    def uses(self) -> tuple[str, ...]:
+        """Symbols in its formula."""
+        return () if self.formula is None else _symbols(self.formula)
+
     def shown(self, si: Decimal) -> Decimal:
         """The magnitude in the line's unit, as it is printed."""
         if self.exact:
@@ -117,6 +123,9 @@ class _Line:
         if self.places is not None:
             return _text(half_up(self.unit.from_si(si), self.places + digits - DIGITS_RESULT), self.unit)
         return _text(rounded(self.unit.from_si(si), digits), self.unit)
+
+
+_symbols = lru_cache(maxsize=1024)(symbols)
 
 
 class Worksheet:
@@ -331,19 +340,16 @@ class Worksheet:
     def refer(self, referral: Referral, *, caution: str | None = None, case: Mapping[str, str] | None = None) -> Finding:
         """Conclude that a licensed person must decide."""
         self._stop_if_missing()
-        self.close()
         return self._finding(Verdict.REFER, referral=referral, caution=caution, case=tuple((case or {}).items()))
 
     def met(self, reason: str, *, case: Mapping[str, str] | None = None) -> Finding:
         """Conclude that the requirement is met without a number to compare."""
         self._stop_if_missing()
-        self.close()
         referral = self._weak(())
         return self._finding(Verdict.REFER if referral else Verdict.CONFORMS, reason=reason, referral=referral, case=tuple((case or {}).items()))
 
     def refused(self, reason: str, *, remedies: Sequence[Change] = (), caution: str | None = None) -> Finding:
         """Conclude that a stated arrangement does not conform, whatever the numbers."""
-        self.close()
         return self._finding(Verdict.DOES_NOT_CONFORM, reason=reason, candidates=tuple(remedies), caution=caution)
 
     def _compared(
@@ -370,7 +376,6 @@ class Worksheet:
         else:
             rests_on = self._cells_behind(limit)
         self._stop_if_missing()
-        self.close()
         v, bound = self._values[symbol], self._values[limit]
         assert isinstance(v, Measure)
         assert isinstance(bound, Measure)
@@ -445,7 +450,7 @@ class Worksheet:
             elif isinstance(source, Result):
                 found.extend(source.cells)
         if line.formula is not None:
-            for name in symbols(line.formula):
+            for name in line.uses:
                 found.extend(self._cells_behind(name))
         return found
 
@@ -485,7 +490,7 @@ class Worksheet:
             to_confirm=tuple(dict.fromkeys(f"{cell.origin} ({cell.read})" for cell in unread))
             + tuple(dict.fromkeys(f"{row.citation} ({row.read})" for row in rows if row.read != "stored copy")),
             evidence=evidence,
-            steps=self.steps(),
+            steps=Later(self.steps),
             rows_used=tuple(dict.fromkeys([cell.identity for cell in cells] + [row.identity for row in rows])),
             **parts,
         )
@@ -496,10 +501,10 @@ class Worksheet:
 
     # -- printing ---------------------------------------------------------------------------------------------------
 
-    def close(self) -> None:
+    def _close(self) -> None:
         """Give every carried number as many digits as its uses need: each printed line must recompute."""
         worked = [line for line in self._lines.values() if line.formula is not None]
-        carried = {name for line in worked if line.formula is not None for name in symbols(line.formula)}
+        carried = {name for line in worked for name in line.uses}
         for line in worked:
             if line.symbol in carried:
                 line.digits = max(line.digits, DIGITS_CARRIED)
@@ -508,7 +513,7 @@ class Worksheet:
 
     def _close_line(self, line: _Line) -> None:
         assert line.formula is not None
-        used = [self._lines[name] for name in symbols(line.formula)]
+        used = [self._lines[name] for name in line.uses]
         loose = [other for other in used if not other.exact]
         result = self._values[line.symbol]
         assert isinstance(result, Measure)
@@ -536,6 +541,7 @@ class Worksheet:
 
     def steps(self) -> tuple[Step, ...]:
         """The lines as they are printed."""
+        self._close()
         return tuple(self._step(line) for line in self._lines.values())
 
     def _step(self, line: _Line) -> Step:

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from decimal import Decimal
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 
 from liftout.assessment import Assessment, assess
@@ -68,7 +68,7 @@ def _verdict_follows_from_value_and_limit(finding: Finding) -> None:
         assert inside >= -slack - Decimal("1e-40"), finding.key
     if finding.margin is not None and finding.margin.kind == "ratio":
         ratio = Decimal(0) if abs(inside) <= slack else inside / abs(limit)
-        assert abs(finding.margin.quantity.magnitude - ratio) <= Decimal("1e-30") * max(1, abs(ratio)), finding.key
+        assert abs(finding.margin.quantity.magnitude - ratio) <= Decimal("1e-20") * max(1, abs(ratio)), finding.key
     if finding.margin is not None and abs(inside) > slack:
         assert (finding.margin.quantity.magnitude > 0) == (inside > 0), finding.key
 
@@ -152,7 +152,7 @@ def test_the_job_has_quantities_to_vary() -> None:
     assert {symbol for _, _, symbol in PLACES} >= {"lb", "in", "A", "°C", "L/min", "lbf"}
 
 
-@settings(max_examples=40)
+@settings(max_examples=40, phases=(Phase.explicit, Phase.generate), report_multiple_bugs=False)  # shrinking whole jobs takes minutes
 @given(changes())
 def test_every_line_of_a_job_near_it_recomputes(said: dict[str, str]) -> None:
     """And whatever the numbers are, the job is unreadable or assessed; the tool does not break."""

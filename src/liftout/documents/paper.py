@@ -235,8 +235,16 @@ def _inline(inline: Inline, widest: int) -> dict[str, Any]:
 
 
 def _broken(text: str, widest: int = 60) -> str:
-    """`text` with a place to break in each run of characters too long for its room: nothing may run off the page."""
-    return re.sub(rf"[^\s\u200b]{{{widest + 1},}}", lambda run: "\u200b".join(re.findall(f".{{1,{max(4, widest // 2)}}}", run[0])), text)
+    """`text` with places to break in each run of characters too long for its room: nothing may run off the page.
+
+    A run breaks after a stroke, point or hyphen (a path, a part number) where that is enough, else anywhere.
+    """
+    return re.sub(rf"[^\s\u200b]{{{widest + 1},}}", lambda run: _divided(run[0], widest), text)
+
+
+def _divided(run: str, widest: int) -> str:
+    parts = re.findall(r"[^/._:,;-]*[/._:,;-]+|[^/._:,;-]+$", run)
+    return "\u200b".join(piece for part in parts for piece in ([part] if len(part) <= widest else re.findall(f".{{1,{max(4, widest // 2)}}}", part)))
 
 
 def _widths(rows: Sequence[Sequence[str]]) -> list[int]:

@@ -118,7 +118,9 @@ def _measure(missing: Iterable[ToMeasure]) -> Note:
 
 def _notes(finding: Finding) -> tuple[Note, ...]:
     decision, referral = finding.decision, finding.referral
+    # What stands beside the givens is not said again; the place of a fact is its line, then its path in the job.
     beside_givens = {(row.origin, row.evidence) for step in finding.steps for row in step.rows}
+    elsewhere = tuple(f"{place}: {evidence}" for place, evidence in finding.evidence if (place.partition(", ")[0], evidence) not in beside_givens)
     return (
         Note("To conform", (finding.remedy,) if finding.remedy else ()),
         Note("Caution", (finding.caution,) if finding.caution else (), word="CAUTION"),
@@ -138,6 +140,6 @@ def _notes(finding: Finding) -> tuple[Note, ...]:
         Note("Tolerance", ("Computed without tolerance of the measured values.",) if finding.without_tolerance and finding.value_text else ()),
         Note("Sources", finding.sources),
         Note("To confirm", finding.to_confirm),
-        Note("Evidence", tuple(f"{origin}: {evidence}" for origin, evidence in finding.evidence if (origin, evidence) not in beside_givens)),
+        Note("Evidence", elsewhere),
         Note("Data basis", (finding.data_basis,) if finding.data_basis else ()),
     )

@@ -20,7 +20,7 @@ from liftout.job.errors import Fault, JobError
 __all__ = ["Amount", "Fact", "Facts", "Missing", "Place", "gather"]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Facts:
     """Everything a job means, and the subjects by the name that a criterion asks for them with `each`."""
 

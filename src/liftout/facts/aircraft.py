@@ -10,7 +10,7 @@ from liftout.facts.fact import Amount, Fact, Missing, Place, shifted
 from liftout.job.errors import Fault
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Datums:
     """Reference planes. Every arm leaves this class told from the first, the maker's."""
 
@@ -52,7 +52,7 @@ class Datums:
         return shifted(told, self.places[name].quantity("offset"), str(name))
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Record:
     """The weight record in force."""
 
@@ -64,7 +64,7 @@ class Record:
     oil: Fact[str] | Missing
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Oil:
     """Full oil, where the empty weight is without it."""
 
@@ -72,7 +72,7 @@ class Oil:
     arm: Amount
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Station:
     """A place where persons or baggage are loaded."""
 
@@ -83,7 +83,7 @@ class Station:
     maximum: Amount
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Tank:
     """A fuel tank."""
 
@@ -93,7 +93,7 @@ class Tank:
     density: Amount
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Corner:
     """A corner of a limit line."""
 
@@ -101,7 +101,7 @@ class Corner:
     arm: Amount
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Limits:
     """Weight and centre-of-gravity limits."""
 
@@ -110,7 +110,7 @@ class Limits:
     aft: tuple[Corner, ...]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Chord:
     """Mean aerodynamic chord."""
 
@@ -118,7 +118,7 @@ class Chord:
     length: Amount
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Basis:
     """Certification basis."""
 
@@ -127,7 +127,7 @@ class Basis:
     category: Fact[str] | Missing
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Aircraft:
     """The aircraft."""
 

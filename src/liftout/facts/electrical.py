@@ -13,7 +13,7 @@ from liftout.job.errors import Fault
 PHASES: tuple[str, ...] = typing.get_args(Phase)
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class ExistingLoad:
     """A load that is there already."""
 
@@ -23,7 +23,7 @@ class ExistingLoad:
     source: str
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Source:
     """A generator or alternator with the loads that it feeds."""
 
@@ -34,7 +34,7 @@ class Source:
     existing: tuple[ExistingLoad, ...]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Run:
     """One circuit between a source and a load."""
 
@@ -59,7 +59,7 @@ class Run:
     protection_declined: Fact[str] | None
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class SourceInPhase:
     """A source in one phase of flight, with the equipment in: what a load share is computed for."""
 

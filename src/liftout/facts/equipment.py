@@ -8,7 +8,7 @@ from liftout.facts.aircraft import Datums
 from liftout.facts.fact import Amount, Fact, Missing, Place
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Demand:
     """Electrical demand of an item."""
 
@@ -22,7 +22,7 @@ class Demand:
     phases: Fact[tuple[str, ...]] | Missing
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Standing:
     """How an item stands on a floor."""
 
@@ -33,7 +33,7 @@ class Standing:
     contact: Amount
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Item:
     """One item of equipment."""
 

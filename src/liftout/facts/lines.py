@@ -11,7 +11,7 @@ from liftout.facts.fact import Amount, Fact, Missing, Place
 from liftout.job.errors import Fault
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Segment:
     """A piece of line of one bore."""
 
@@ -23,7 +23,7 @@ class Segment:
     loss_coefficient: Amount
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Device:
     """Something with a declared loss."""
 
@@ -33,7 +33,7 @@ class Device:
     count: Amount
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Loop:
     """One closed loop."""
 
@@ -56,7 +56,7 @@ class Loop:
     items: tuple[Item, ...]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class LoopCase:
     """A loop at one liquid temperature."""
 

@@ -10,7 +10,7 @@ from liftout.quantities import Quantity, half_up
 from liftout.tables import table
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class PossibleLoad:
     """A load that may be aboard: the most of it, its arm, and whether it comes in any amount or whole."""
 

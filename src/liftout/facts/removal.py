@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from liftout.facts import Facts
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Disconnection:
     """Something that parts when an item comes out."""
 
@@ -23,7 +23,7 @@ class Disconnection:
     closed_by: Fact[str] | Missing
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Removal:
     """How one item comes out."""
 
@@ -42,7 +42,7 @@ class Removal:
         return self.item.name
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Opening:
     """A hole that stays in the aircraft."""
 

@@ -14,7 +14,7 @@ DIRECTIONS = ("forward", "aft", "up", "down", "left", "right")
 """Directions of the inertia force on the item relative to the aircraft."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Spot:
     """A point in aircraft coordinates: arm, right of the centre line, up."""
 
@@ -23,7 +23,7 @@ class Spot:
     height: Amount
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Strap:
     """A strap; it only pulls."""
 
@@ -35,7 +35,7 @@ class Strap:
     anchor: Fact[str] | Missing
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Restraint:
     """What holds one item."""
 
@@ -49,7 +49,7 @@ class Restraint:
     frequent_removal: Fact[bool] | Missing
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class ItemInDirection:
     """An item pulled by its own inertia in one direction."""
 

@@ -12,7 +12,7 @@ from liftout.facts.equipment import Item
 from liftout.facts.lines import Loop
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class State:
     """The set of items that are in, and the loops that are filled."""
 
@@ -21,7 +21,7 @@ class State:
     filled: tuple[Loop, ...]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Filled:
     """A loop filled in one state: the liquid of its lines and of those of its items that are in."""
 
@@ -39,7 +39,7 @@ class Filled:
         return f"{self.loop.name}, {self.state.name}"
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class StateSide:
     """A state against one of the two centre-of-gravity limits."""
 

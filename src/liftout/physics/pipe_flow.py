@@ -202,12 +202,12 @@ def segment_drop(segment: Segment, flow_m3_s: float, liquid: Liquid, law: Fricti
         >>> drop.friction.regime, round(drop.total_pa / 6894.757, 1)
         ('laminar', 31.3)
     """
-    if flow_m3_s == 0:
-        return SegmentDrop(segment, 0.0, 0.0, None, 0.0, 0.0)
     speed_m_s = velocity_m_s(flow_m3_s, segment.diameter_m)
+    velocity_pressure_pa = liquid.density_kg_m3 * speed_m_s**2 / 2
+    if velocity_pressure_pa == 0:
+        return SegmentDrop(segment, 0.0, 0.0, None, 0.0, 0.0)
     number = reynolds(liquid.density_kg_m3, speed_m_s, segment.diameter_m, liquid.viscosity_pa_s)
     found = friction(number, segment.roughness_m / segment.diameter_m, law)
-    velocity_pressure_pa = liquid.density_kg_m3 * speed_m_s**2 / 2
     friction_pa = found.factor * segment.length_m / segment.diameter_m * velocity_pressure_pa
     return SegmentDrop(segment, speed_m_s, number, found, friction_pa, segment.loss_coefficient * velocity_pressure_pa)
 

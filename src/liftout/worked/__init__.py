@@ -46,7 +46,6 @@ class Worked:
         """The lines of the sheet, closed for print."""
         if self.sheet is None:
             return ()
-        self.sheet.close()
         return self.sheet.steps()
 
 
