@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from functools import cache
+from typing import Generic, TypeVar
 
 from hypothesis import strategies as st
 
@@ -20,6 +21,29 @@ from liftout.quantities import Quantity, of, unit
 from liftout.resources import folder
 
 NEED = Missing("measure it", "in the job")
+
+T = TypeVar("T")
+
+
+@dataclass(frozen=True)
+class Invented(Generic[T]):
+    """An invented thing that prints in a few words: facts hold the whole job and would print all of it."""
+
+    value: T
+    words: tuple[object, ...]
+
+    def __repr__(self) -> str:
+        return f"{type(self.value).__name__}{self.words}"
+
+
+def brief(fact: Fact[Quantity] | Missing) -> str:
+    """A fact in a word."""
+    return fact.value.written if isinstance(fact, Fact) else "?"
+
+
+def item_words(item: Item) -> tuple[str, ...]:
+    """An item in a few words."""
+    return (item.name, *(brief(fact) for fact in (item.arm, item.lateral, item.height, item.length, item.width, item.tall)))
 
 
 @cache
@@ -72,7 +96,7 @@ def items(draw: st.DrawFn, *, symbol: str = "in", missing: bool = True, name: st
 
 
 @st.composite
-def fits(draw: st.DrawFn, most: int = 12) -> Facts:
+def fits(draw: st.DrawFn, most: int = 12) -> Invented[Facts]:
     """A fit with many items, stations and tanks."""
     plain = demonstration()
     symbol = draw(st.sampled_from(["in", "mm"]))
@@ -82,7 +106,8 @@ def fits(draw: st.DrawFn, most: int = 12) -> Facts:
     tanks = tuple(Tank(name, arm, NEED, NEED) for name, arm in draw(st.lists(st.tuples(names, amounts(0, 100, "in", missing=True)), max_size=3)))
     by_name = {item.name: item for item in found}
     restraints = tuple(replace(r, item=by_name[r.item.name]) for r in plain.restraints if r.item.name in by_name)
-    return replace(plain, items=tuple(found), restraints=restraints, aircraft=replace(plain.aircraft, stations=stations, tanks=tanks), worked={})
+    fit = replace(plain, items=tuple(found), restraints=restraints, aircraft=replace(plain.aircraft, stations=stations, tanks=tanks), worked={})
+    return Invented(fit, (*map(item_words, found), *((s.name, brief(s.arm)) for s in (*stations, *tanks))))
 
 
 @st.composite
@@ -92,7 +117,7 @@ def spots(draw: st.DrawFn) -> Spot:
 
 
 @st.composite
-def restraints(draw: st.DrawFn, *, missing: bool = True) -> Restraint:
+def restraints(draw: st.DrawFn, *, missing: bool = True) -> Invented[Restraint]:
     """What holds an item: up to ten straps, some on one anchor."""
     mould = demonstration().restraints[0]
     shared = draw(st.lists(spots(), min_size=1, max_size=4))
@@ -109,7 +134,9 @@ def restraints(draw: st.DrawFn, *, missing: bool = True) -> Restraint:
     ]
     blocked = tuple(draw(st.lists(st.sampled_from(["forward", "aft", "left", "right"]), unique=True)))
     contacts = tuple(draw(st.lists(spots(), max_size=6)))
-    return replace(mould, item=draw(items(missing=missing)), straps=tuple(straps), contacts=contacts, blocked=blocked)
+    item = draw(items(missing=missing))
+    spoken = [(s.name, *(brief(f) for end in (s.attached, s.anchored) for f in (end.arm, end.lateral, end.height))) for s in straps]
+    return Invented(replace(mould, item=item, straps=tuple(straps), contacts=contacts, blocked=blocked), (item_words(item), *spoken, len(contacts), blocked))
 
 
 @st.composite
@@ -136,7 +163,7 @@ def loadings(draw: st.DrawFn) -> Loading:
 
 
 @st.composite
-def runs(draw: st.DrawFn) -> Run:
+def runs(draw: st.DrawFn) -> Invented[Run]:
     """A circuit of any make, with values missing."""
     mould = demonstration().runs[0]
     said = mould.place.said
@@ -148,7 +175,7 @@ def runs(draw: st.DrawFn) -> Run:
                          protection.model_copy(update={"from_source": None, "device": protection.device.model_copy(update={"value": "fuse"}) if hasattr(protection.device, "value") else "fuse"})])
     )
     changed = said.model_copy(update={"protection": protection, "connector": draw(st.one_of(st.none(), names)), "conductor": draw(st.sampled_from([None, conductor]))})
-    return replace(
+    run = replace(
         mould,
         name=draw(names),
         place=replace(mould.place, said=changed),
@@ -163,6 +190,7 @@ def runs(draw: st.DrawFn) -> Run:
         return_resistance=draw(amounts(0, 9, "mohm", missing=True)),
         supply=draw(st.sampled_from([NEED, word("28 V")])),
     )
+    return Invented(run, (run.name, run.source, run.load.name if run.load else None, label, changed.connector))
 
 
 __all__ = ["Loop", "demonstration", "fits", "items", "limits", "loadings", "names", "restraints", "runs", "told", "unit", "word"]

@@ -12,7 +12,7 @@ from liftout.facts import Fact
 from liftout.facts.restraint import Restraint, Spot, Strap
 from liftout.figures.restraint_sketch import restraint_sketch, restraint_sketches
 from liftout.quantities import of
-from tests.figures.invented import NEED, demonstration, restraints, told, word
+from tests.figures.invented import NEED, Invented, demonstration, restraints, told, word
 from tests.figures.seen import Seen, Shape, faults, seen
 
 slow = settings(deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
@@ -55,15 +55,15 @@ def simple() -> Restraint:
 
 @slow
 @given(restraints())
-def test_however_crowded_nothing_overlaps_and_nothing_leaves(restraint: Restraint) -> None:
-    assert faults(restraint_sketch(restraint, demonstration())) == []
+def test_however_crowded_nothing_overlaps_and_nothing_leaves(invented: Invented[Restraint]) -> None:
+    assert faults(restraint_sketch(invented.value, demonstration())) == []
 
 
 @slow
 @given(restraints(missing=False))
-def test_boxes_and_straps_are_to_the_scale_of_the_bar_in_each_view(restraint: Restraint) -> None:
-    straps = tuple(replace(strap, name=f"S{n}") for n, strap in enumerate(restraint.straps))
-    restraint = replace(restraint, straps=straps)
+def test_boxes_and_straps_are_to_the_scale_of_the_bar_in_each_view(invented: Invented[Restraint]) -> None:
+    straps = tuple(replace(strap, name=f"S{n}") for n, strap in enumerate(invented.value.straps))
+    restraint = replace(invented.value, straps=straps)
     look = seen(restraint_sketch(restraint, demonstration()))
     mm = scale(look)
     item = restraint.item

@@ -9,7 +9,7 @@ from hypothesis import HealthCheck, given, settings
 from liftout.facts import Fact
 from liftout.facts.electrical import Run
 from liftout.figures.wiring_diagram import OUT, wiring_diagram, wiring_diagrams
-from tests.figures.invented import NEED, demonstration, runs, word
+from tests.figures.invented import NEED, Invented, demonstration, runs, word
 from tests.figures.seen import Shape, faults, seen
 
 slow = settings(deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
@@ -21,13 +21,14 @@ def of_group(run: Run, group: str) -> list[Shape]:
 
 @slow
 @given(runs())
-def test_whatever_is_missing_and_however_long_the_names_nothing_overlaps(run: Run) -> None:
-    assert faults(wiring_diagram(run, demonstration())) == []
+def test_whatever_is_missing_and_however_long_the_names_nothing_overlaps(invented: Invented[Run]) -> None:
+    assert faults(wiring_diagram(invented.value, demonstration())) == []
 
 
 @slow
 @given(runs())
-def test_each_value_is_shown_or_said_to_be_missing(run: Run) -> None:
+def test_each_value_is_shown_or_said_to_be_missing(invented: Invented[Run]) -> None:
+    run = invented.value
     made = wiring_diagram(run, demonstration())
     look = seen(made)
     for fact in (run.supply, run.gauge, run.length, run.current, run.duty, run.return_path):

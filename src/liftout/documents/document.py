@@ -10,6 +10,7 @@ from typing import Any, Final, Literal
 
 from liftout.documents import glyphs
 from liftout.documents.blocks import Block, Checklist, Figure, Heading, Signature, Table, Working
+from liftout.documents.formula import Line
 from liftout.documents.svg import check_svg, texts_of
 from liftout.documents.working import sheet
 
@@ -188,6 +189,8 @@ def _texts(value: Any, place: str) -> Iterator[tuple[str, str]]:
             yield from ((text, f"{place}, figure {name}") for text in (*texts_of(svg), caption, alternative))
         case Working(of):
             yield from _texts(sheet(of), place)
+        case Line():
+            yield value.spoken, place
         case tuple():
             for item in value:
                 yield from _texts(item, place)

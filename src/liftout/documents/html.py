@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from html import escape
 from typing import Final
 
@@ -37,11 +38,12 @@ from liftout.documents.working import GivenRow, Sheet, WorkedLine, sheet
 
 @dataclass(frozen=True, slots=True)
 class Entry:
-    """A heading in the contents of a page; `title` is HTML."""
+    """A heading in the contents of a page, and the words below it for the search; `title` and `words` are HTML."""
 
     level: int
     anchor: str
     title: str
+    words: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,19 +68,27 @@ READERS: Final[dict[Reader, tuple[str, str]]] = {
 def chapter_page(document: Document, position: int, chapter: Chapter) -> Page:
     """The page of a chapter, number `position` of its document."""
     title = f"{position} {escape(chapter.title)}"
-    entries = [Entry(1, slug(chapter.title), title)]
-    parts = [_page_head(document), _heading(1, entries[0].anchor, str(position), chapter.title)]
-    taken = {entries[0].anchor}
+    sections = [(Entry(1, slug(chapter.title), title), [_heading(1, slug(chapter.title), str(position), chapter.title)])]
+    taken = {slug(chapter.title)}
     for found in numbered(position, chapter.blocks):
         block = found.block
         if isinstance(block, Heading):
             anchor = block.anchor if block.anchor not in taken else f"{found.number.replace('.', '-')}-{block.anchor}"
             taken.add(anchor)
-            entries.append(Entry(block.level, anchor, f"{found.number} {escape(block.text)}"))
-            parts.append(_heading(block.level, anchor, found.number, block.text))
+            entry = Entry(block.level, anchor, f"{found.number} {escape(block.text)}")
+            sections.append((entry, [_heading(block.level, anchor, found.number, block.text)]))
         else:
-            parts.append(block_html(block, found.number))
-    return Page(title, "\n".join(parts), tuple(entries))
+            sections[-1][1].append(block_html(block, found.number))
+    content = "\n".join((_page_head(document), *(part for _, parts in sections for part in parts)))
+    return Page(title, content, tuple(replace(entry, words=_words(parts[1:])) for entry, parts in sections))
+
+
+_NO_WORDS: Final = re.compile(r"<math.*?</math>|<svg.*?</svg>|<[^>]*>", re.DOTALL)
+
+
+def _words(parts: Iterable[str]) -> str:
+    """The words of HTML of our own, without formulas and drawings."""
+    return " ".join(_NO_WORDS.sub(" ", " ".join(parts)).split())
 
 
 def title_page(document: Document, paper: str, chapters: Sequence[tuple[str, str]]) -> Page:
@@ -159,7 +169,7 @@ def _pdf(door: Door) -> str:
 
 def _page_head(document: Document) -> str:
     words = " · ".join(escape(part) for part in (document.title, f"{document.number} revision {document.revision}", document.effectivity))
-    return f'<p class="eyebrow" data-search-exclude="yes">{words}</p>'
+    return f'<p class="eyebrow">{words}</p>'
 
 
 def _section(entries: list[Entry], title: str) -> str:
@@ -201,7 +211,7 @@ def block_html(block: Block, number: str = "") -> str:
             width, _ = svg.size(drawing)
             prefix = slug(f"{number}-{name}")
             return (
-                f'<figure id="{prefix}"><div class="drawing" role="img" aria-label="{escape(alternative)}" style="max-width:{width:g}px" data-search-exclude="yes">'
+                f'<figure id="{prefix}"><div class="drawing" role="img" aria-label="{escape(alternative)}" style="max-width:{width:g}px">'
                 f"{svg.inline(drawing, prefix)}</div><figcaption><strong>{escape(number)}.</strong> {escape(caption)}</figcaption></figure>"
             )
         case Checklist():
@@ -326,4 +336,4 @@ def _line(line: WorkedLine) -> str:
     for at, part in enumerate(line.printed.parts):
         left = formula.mathml(line.printed.symbol) if at == 0 else ""
         rows.append(f"<div>{left}</div><div>{' '.join(map(formula.mathml, part))}</div>")
-    return f'<p class="meaning">{escape(line.meaning)}{by}</p><div class="formula" data-search-exclude="yes">{"".join(rows)}</div>'
+    return f'<p class="meaning">{escape(line.meaning)}{by}</p><div class="formula">{"".join(rows)}</div>'

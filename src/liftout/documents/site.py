@@ -212,6 +212,7 @@ def _plugin(pages: Mapping[str, Page], documents: Sequence[Document]) -> Any:
         def on_page_markdown(self, markdown: str, *, page: BuilderPage, **_: Any) -> str:
             document = by_key.get(page.url.partition("/")[0])
             page.meta = {
+                "search": {"exclude": True},  # its own reading of our pages takes longer than all the rest
                 "document": document,
                 "standing": next((found.standing for found in ([document] if document else documents) if found.standing), ""),
             }
@@ -222,6 +223,13 @@ def _plugin(pages: Mapping[str, Page], documents: Sequence[Document]) -> Any:
         def on_page_content(self, _html: str, *, page: BuilderPage, **_: Any) -> str:
             page.toc = TableOfContents(_nested(pages[page.url].entries))
             return pages[page.url].content
+
+        def on_page_context(self, context: Any, *, page: BuilderPage, config: MkDocsConfig, **_: Any) -> Any:
+            search = config.plugins["material/search"].search_index
+            for entry in pages[page.url].entries:
+                location = page.url if entry.level == 1 else f"{page.url}#{entry.anchor}"
+                search.entries.append({"location": location, "title": entry.title, "text": entry.words})
+            return context
 
     def _nested(entries: Sequence[Entry]) -> list[AnchorLink]:
         top: list[AnchorLink] = []

@@ -3,15 +3,14 @@
 from __future__ import annotations
 
 import itertools
-from dataclasses import dataclass
 from decimal import Decimal
+from typing import NamedTuple
 
 from liftout.facts.fact import Amount, Fact, Missing, Place, shifted
 from liftout.job.errors import Fault
 
 
-@dataclass(frozen=True, eq=False)
-class Datums:
+class Datums(NamedTuple):
     """Reference planes. Every arm leaves this class told from the first, the maker's."""
 
     places: dict[str, Place]
@@ -52,8 +51,7 @@ class Datums:
         return shifted(told, self.places[name].quantity("offset"), str(name))
 
 
-@dataclass(frozen=True, eq=False)
-class Record:
+class Record(NamedTuple):
     """The weight record in force."""
 
     title: str
@@ -64,16 +62,14 @@ class Record:
     oil: Fact[str] | Missing
 
 
-@dataclass(frozen=True, eq=False)
-class Oil:
+class Oil(NamedTuple):
     """Full oil, where the empty weight is without it."""
 
     weight: Amount
     arm: Amount
 
 
-@dataclass(frozen=True, eq=False)
-class Station:
+class Station(NamedTuple):
     """A place where persons or baggage are loaded."""
 
     name: str
@@ -83,8 +79,7 @@ class Station:
     maximum: Amount
 
 
-@dataclass(frozen=True, eq=False)
-class Tank:
+class Tank(NamedTuple):
     """A fuel tank."""
 
     name: str
@@ -93,16 +88,14 @@ class Tank:
     density: Amount
 
 
-@dataclass(frozen=True, eq=False)
-class Corner:
+class Corner(NamedTuple):
     """A corner of a limit line."""
 
     weight: Amount
     arm: Amount
 
 
-@dataclass(frozen=True, eq=False)
-class Limits:
+class Limits(NamedTuple):
     """Weight and centre-of-gravity limits."""
 
     maximum_takeoff: Amount
@@ -110,16 +103,14 @@ class Limits:
     aft: tuple[Corner, ...]
 
 
-@dataclass(frozen=True, eq=False)
-class Chord:
+class Chord(NamedTuple):
     """Mean aerodynamic chord."""
 
     leading_edge: Amount
     length: Amount
 
 
-@dataclass(frozen=True, eq=False)
-class Basis:
+class Basis(NamedTuple):
     """Certification basis."""
 
     regulation: Fact[str] | Missing
@@ -127,8 +118,7 @@ class Basis:
     category: Fact[str] | Missing
 
 
-@dataclass(frozen=True, eq=False)
-class Aircraft:
+class Aircraft(NamedTuple):
     """The aircraft."""
 
     place: Place

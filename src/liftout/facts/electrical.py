@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import typing
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from liftout.facts.equipment import Item
 from liftout.facts.fact import Amount, Fact, Missing, Place
@@ -13,8 +13,7 @@ from liftout.job.errors import Fault
 PHASES: tuple[str, ...] = typing.get_args(Phase)
 
 
-@dataclass(frozen=True, eq=False)
-class ExistingLoad:
+class ExistingLoad(NamedTuple):
     """A load that is there already."""
 
     name: str
@@ -23,8 +22,7 @@ class ExistingLoad:
     source: str
 
 
-@dataclass(frozen=True, eq=False)
-class Source:
+class Source(NamedTuple):
     """A generator or alternator with the loads that it feeds."""
 
     name: str
@@ -34,8 +32,7 @@ class Source:
     existing: tuple[ExistingLoad, ...]
 
 
-@dataclass(frozen=True, eq=False)
-class Run:
+class Run(NamedTuple):
     """One circuit between a source and a load."""
 
     name: str
@@ -59,8 +56,7 @@ class Run:
     protection_declined: Fact[str] | None
 
 
-@dataclass(frozen=True, eq=False)
-class SourceInPhase:
+class SourceInPhase(NamedTuple):
     """A source in one phase of flight, with the equipment in: what a load share is computed for."""
 
     source: Source

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from liftout.facts.aircraft import Datums
 from liftout.facts.fact import Amount, Fact, Missing, Place
 
 
-@dataclass(frozen=True, eq=False)
-class Demand:
+class Demand(NamedTuple):
     """Electrical demand of an item."""
 
     declined: Fact[str] | None
@@ -22,8 +21,7 @@ class Demand:
     phases: Fact[tuple[str, ...]] | Missing
 
 
-@dataclass(frozen=True, eq=False)
-class Standing:
+class Standing(NamedTuple):
     """How an item stands on a floor."""
 
     declined: Fact[str] | None
@@ -33,8 +31,7 @@ class Standing:
     contact: Amount
 
 
-@dataclass(frozen=True, eq=False)
-class Item:
+class Item(NamedTuple):
     """One item of equipment."""
 
     name: str

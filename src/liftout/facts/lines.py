@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import itertools
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from liftout.facts.aircraft import Datums
 from liftout.facts.equipment import Item
@@ -11,8 +11,7 @@ from liftout.facts.fact import Amount, Fact, Missing, Place
 from liftout.job.errors import Fault
 
 
-@dataclass(frozen=True, eq=False)
-class Segment:
+class Segment(NamedTuple):
     """A piece of line of one bore."""
 
     name: str
@@ -23,8 +22,7 @@ class Segment:
     loss_coefficient: Amount
 
 
-@dataclass(frozen=True, eq=False)
-class Device:
+class Device(NamedTuple):
     """Something with a declared loss."""
 
     name: str
@@ -33,8 +31,7 @@ class Device:
     count: Amount
 
 
-@dataclass(frozen=True, eq=False)
-class Loop:
+class Loop(NamedTuple):
     """One closed loop."""
 
     name: str
@@ -56,8 +53,7 @@ class Loop:
     items: tuple[Item, ...]
 
 
-@dataclass(frozen=True, eq=False)
-class LoopCase:
+class LoopCase(NamedTuple):
     """A loop at one liquid temperature."""
 
     loop: Loop

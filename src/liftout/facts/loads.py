@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from liftout.facts.aircraft import Aircraft, Station, Tank
 from liftout.facts.fact import STATED, Amount, Fact, Missing
@@ -10,8 +10,7 @@ from liftout.quantities import Quantity, half_up
 from liftout.tables import table
 
 
-@dataclass(frozen=True, eq=False)
-class PossibleLoad:
+class PossibleLoad(NamedTuple):
     """A load that may be aboard: the most of it, its arm, and whether it comes in any amount or whole."""
 
     name: str

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from liftout.facts.equipment import Item
 from liftout.facts.fact import CHOSEN, Amount, Fact, Missing, Place
@@ -14,8 +13,7 @@ if TYPE_CHECKING:
     from liftout.facts import Facts
 
 
-@dataclass(frozen=True, eq=False)
-class Disconnection:
+class Disconnection(NamedTuple):
     """Something that parts when an item comes out."""
 
     name: str
@@ -23,8 +21,7 @@ class Disconnection:
     closed_by: Fact[str] | Missing
 
 
-@dataclass(frozen=True, eq=False)
-class Removal:
+class Removal(NamedTuple):
     """How one item comes out."""
 
     item: Item
@@ -42,8 +39,7 @@ class Removal:
         return self.item.name
 
 
-@dataclass(frozen=True, eq=False)
-class Opening:
+class Opening(NamedTuple):
     """A hole that stays in the aircraft."""
 
     name: str

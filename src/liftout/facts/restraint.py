@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from liftout.facts.aircraft import Datums
 from liftout.facts.equipment import Item
@@ -14,8 +14,7 @@ DIRECTIONS = ("forward", "aft", "up", "down", "left", "right")
 """Directions of the inertia force on the item relative to the aircraft."""
 
 
-@dataclass(frozen=True, eq=False)
-class Spot:
+class Spot(NamedTuple):
     """A point in aircraft coordinates: arm, right of the centre line, up."""
 
     arm: Amount
@@ -23,8 +22,7 @@ class Spot:
     height: Amount
 
 
-@dataclass(frozen=True, eq=False)
-class Strap:
+class Strap(NamedTuple):
     """A strap; it only pulls."""
 
     name: str
@@ -35,8 +33,7 @@ class Strap:
     anchor: Fact[str] | Missing
 
 
-@dataclass(frozen=True, eq=False)
-class Restraint:
+class Restraint(NamedTuple):
     """What holds one item."""
 
     item: Item
@@ -49,8 +46,7 @@ class Restraint:
     frequent_removal: Fact[bool] | Missing
 
 
-@dataclass(frozen=True, eq=False)
-class ItemInDirection:
+class ItemInDirection(NamedTuple):
     """An item pulled by its own inertia in one direction."""
 
     item: Item

@@ -6,14 +6,13 @@ Criteria never have to remember states; they are given subjects that already car
 from __future__ import annotations
 
 import itertools
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from liftout.facts.equipment import Item
 from liftout.facts.lines import Loop
 
 
-@dataclass(frozen=True, eq=False)
-class State:
+class State(NamedTuple):
     """The set of items that are in, and the loops that are filled."""
 
     name: str
@@ -21,8 +20,7 @@ class State:
     filled: tuple[Loop, ...]
 
 
-@dataclass(frozen=True, eq=False)
-class Filled:
+class Filled(NamedTuple):
     """A loop filled in one state: the liquid of its lines and of those of its items that are in."""
 
     loop: Loop
@@ -39,8 +37,7 @@ class Filled:
         return f"{self.loop.name}, {self.state.name}"
 
 
-@dataclass(frozen=True, eq=False)
-class StateSide:
+class StateSide(NamedTuple):
     """A state against one of the two centre-of-gravity limits."""
 
     state: State

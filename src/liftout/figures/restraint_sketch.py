@@ -91,7 +91,7 @@ def restraint_sketch(restraint: Restraint, facts: Facts) -> Drawing:
     plan = Box(LEFT, side.bottom + FOOT + TITLE, side.right, side.bottom + FOOT + TITLE + deep)
     notes = wrapped(_notes(restraint, facts.aircraft.datum), WIDTH - 2, 8.0, most=6)
     aside = WIDTH - plan.right - GAP > max(entry_width(words) for _, words in KEY) + 1
-    foot = plan.bottom + FOOT + (2 if aside else 16)
+    foot = max(plan.bottom + FOOT + 2, plan.top + 31) if aside else plan.bottom + FOOT + 16
     table = table.within(TALLEST - foot - 4 - len(notes) * LINE)
     canvas = Canvas(WIDTH, foot + table.height + 4 + len(notes) * LINE)
     for view, region in ((SIDE, side), (FRONT, front), (PLAN, plan)):

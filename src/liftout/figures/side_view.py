@@ -116,13 +116,14 @@ class _View:
         for _, placed in self.items:
             self._item(canvas, placed, placer)
         self._balloons(canvas, placer)
+        self._datum_names(canvas, placer)
         for _, placed in self.items:
             self._name(canvas, placed, placer)
         self._stations(canvas)
         self._keys(canvas)
 
     def _axes(self, canvas: Canvas, placer: Placer) -> None:
-        view, region, model = self.all, self.all.region, self.facts.aircraft
+        view, region = self.all, self.all.region
         canvas.line((LEFT, self.axis), (RIGHT, self.axis), FIRM)
         for value, text in view.arm.ticks(12):
             x = view.arm.at(value)
@@ -140,10 +141,15 @@ class _View:
                 with canvas.group(f"datum {name}"):
                     canvas.line((x, region.top - 4), (x, self.axis), CHAIN)
                 placer.follow([(x, region.top), (x, region.bottom)])
-                words = shortened(f"datum {name}" if name != model.datum else f"datum {name}, station 0", 40, 8)
-                room = placer.beside((x, region.top + 2), *room_for(words), 0.6)
-                if room:
-                    canvas.label(room, words)
+
+    def _datum_names(self, canvas: Canvas, placer: Placer) -> None:
+        region = self.all.region
+        for name, arm in self.all.datums.items():
+            words = shortened(f"datum {name}, station 0" if name == self.facts.aircraft.datum else f"datum {name}", 40, 8)
+            heights = (region.top + 2, region.centre[1], region.bottom - 2)
+            rooms = (placer.beside((self.all.arm.at(arm), y), *room_for(words), 0.6) for y in heights if arm is not None)
+            if room := next((room for room in rooms if room), None):
+                canvas.label(room, words)
 
     def _floors(self, canvas: Canvas) -> None:
         for floor in self.all.floors:

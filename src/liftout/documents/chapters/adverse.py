@@ -1,28 +1,52 @@
-"""Adverse loadings: the worst loading of each state against each limit, drawn and worked."""
+"""Adverse loadings: the worst loading of each state against each limit, drawn, listed and worked."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.said import said
-from liftout.facts.loads import possible_loads
-from liftout.figures.loading_envelope import Loading, loading_envelope
-from liftout.findings import Finding, ToMeasure
+from liftout.documents.chapters.said import said, sentence
+from liftout.documents.working import text_of
 from liftout.facts import Missing
+from liftout.facts.loads import possible_loads
+from liftout.facts.states import everything_in
+from liftout.figures.loading_envelope import Loading, loading_envelope
+from liftout.findings import Finding
 
 
 def adverse(matter: Matter) -> Values:
     """What the chapter prints."""
-    findings = matter.findings(["balance.adverse_loading"])
+    facts, findings = matter.facts, matter.findings(["balance.adverse_loading"])
+    full = everything_in(facts.states).name
     return {
-        "drawings": [loading_envelope(matter.facts, None, list(_loadings(findings)))],
+        "drawings": [loading_envelope(facts, None, list(_loadings(findings)))],
         "results": [(finding.state, finding.subject, finding.sentence) for finding in findings],
         "loads": [
-            (load.name, said(load.most), said(load.arm), "any amount" if load.any_amount else "whole, or not at all") for load in possible_loads(matter.facts.aircraft)
+            (load.name, said(load.most), said(load.arm), "any amount" if load.any_amount else "whole, or not at all") for load in possible_loads(facts.aircraft)
         ],
-        "findings": findings,
+        "states": [_state(state.name, [finding for finding in findings if finding.state == state.name]) for state in facts.states],
+        "full": [{"title": f"{sentence(finding.state)}, {finding.subject}", "of": finding} for finding in findings if finding.state == full],
+        "record": f"{matter.papers.number}-4",
     }
+
+
+def _state(name: str, findings: list[Finding]) -> Values:
+    return {
+        "title": sentence(name),
+        "sides": [{"caption": f"{sentence(name)}: worst loading against the {finding.subject}", "rows": list(_lines(finding))} for finding in findings],
+    }
+
+
+def _lines(finding: Finding) -> Iterator[tuple[str, str]]:
+    """What is loaded, as the search found it; then every worked line of the sheet; then the conclusion."""
+    loaded: dict[str, list[str]] = {}
+    for step in finding.steps:
+        if step.formula is None and not step.result.number:
+            for row in step.rows:
+                loaded.setdefault(row.label, []).append(text_of(row.printed))
+    yield from ((f"loaded: {label}", " at ".join(values)) for label, values in loaded.items())
+    yield from ((step.meaning, text_of(step.result)) for step in finding.steps if step.formula is not None)
+    yield ("result", finding.sentence)
 
 
 def _loadings(findings: tuple[Finding, ...]) -> Iterator[Loading]:
@@ -31,12 +55,7 @@ def _loadings(findings: tuple[Finding, ...]) -> Iterator[Loading]:
         steps = {step.symbol: step for step in finding.steps}
         label = f"worst loading, {finding.state}, {finding.subject}"
         if "W" not in steps or "x_cg" not in steps:
-            yield Loading(label, None, None, missing=tuple(map(_missing, finding.missing)))
+            yield Loading(label, None, None, missing=tuple(Missing(need.what, need.where) for need in finding.missing))
             continue
         weight, arm = steps["W"], steps["x_cg"]
-        printed = (f"{weight.result.number} {weight.result.unit}", f"{arm.result.number} {arm.result.unit}")
-        yield Loading(label, weight.quantity, arm.quantity, printed)
-
-
-def _missing(need: ToMeasure) -> Missing:
-    return Missing(need.what, need.where)
+        yield Loading(label, weight.quantity, arm.quantity, (text_of(weight.result), text_of(arm.result)))

@@ -45,7 +45,7 @@ def _anchors(facts: Facts) -> Iterator[ChecklistRow]:
 
 
 def _circuit(run: Run) -> Iterator[ChecklistRow]:
-    control, line = clearances.row("wire near a movable control"), clearances.row("wire near a line")
+    control, above, near = (clearances.row(key) for key in ("wire near a movable control", "wire above a flammable or oxygen line", "wire near a line"))
     conductor = run.place.part("conductor")
     name = f"Circuit {run.name}"
     insulation = f"gauge {said(run.gauge)}, {said_at(conductor, 'material')}, insulation {said(run.insulation_rating)}"
@@ -59,7 +59,7 @@ def _circuit(run: Run) -> Iterator[ChecklistRow]:
         hold=True,
         second_person=True,
     )
-    yield ChecklistRow(f"{name}: distance from lines", ROUTE, "look; ruler", f"above each line; {published('at least', line.distance)}; not carried by a line", line.citation, hold=True)
+    yield ChecklistRow(f"{name}: distance from lines", ROUTE, "look; ruler", f"above each line; {text(above.distance.quantity)}, or {published('at least', near.distance)} and not parallel", near.citation, hold=True)
     yield ChecklistRow(f"{name}: terminals", "both ends", "look; torque wrench", f"crimp whole; torque, {MAKERS}", "AC 43.13-1B pars 11-174 to 11-178", hold=True)
     yield ChecklistRow(f"{name}: protection", f"wire from the {run.source}", "look; ruler", _protection(run), hold=True)
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.parts import coolants
-from liftout.documents.chapters.said import BLANK, MAKERS, NOT_SAID, listed, said, said_at, text
+from liftout.documents.chapters.said import BLANK, LINE, MAKERS, NOT_SAID, listed, said, said_at, text
 from liftout.documents.chapters.structure import anchors
 from liftout.facts import Fact, Facts
 
@@ -32,7 +32,7 @@ def continued(matter: Matter) -> Values:
         "items": [{"name": item.name, "description": item.description} for item in facts.items],
         "controls": list(_controls(facts)),
         "coolants": list(coolants(facts)),
-        "tasks": [(what, how, BLANK) for what, how in _tasks(facts)],
+        "tasks": [(what, how, LINE) for what, how in _tasks(facts)],
         "troubles": [*TROUBLES, *(OF_LOOPS if filled else ())],
         "removals": [{"name": out.name, "time": said(out.time)} for out in facts.removals],
         "anchors": list(anchors(facts)),
@@ -50,9 +50,8 @@ def _controls(facts: Facts) -> Iterator[tuple[str, str, str, str]]:
             continue
         fed = [run for run in facts.runs if run.load is item]
         labels = (said_at(run.place.part("protection"), "label") for run in fed)
-        phases = text(item.demand.phases) if item.demand.phases else f"{NOT_SAID}: name the phases of flight in which it may run"
         nothing = f"{NOT_SAID}: describe the circuit that feeds it"
-        yield (item.name, listed((run.name for run in fed), nothing), listed(labels, nothing), phases)
+        yield (item.name, listed((run.name for run in fed), nothing), listed(labels, nothing), said(item.demand.phases))
 
 
 def _tasks(facts: Facts) -> Iterator[tuple[str, str]]:

@@ -18,7 +18,7 @@ clearances, bonding = table("clearances"), table("bonding_limits")
 def electrical(matter: Matter) -> Values:
     """What the chapter prints."""
     facts, system, wiring = matter.facts, matter.facts.electrical, matter.facts.wiring
-    movable, line = clearances.row("wire near a movable control"), clearances.row("wire above a flammable or oxygen line")
+    movable, above, near = (clearances.row(key) for key in ("wire near a movable control", "wire above a flammable or oxygen line", "wire near a line"))
     return {
         "system_absent": absence(system),
         "system": [
@@ -38,8 +38,9 @@ def electrical(matter: Matter) -> Values:
         "coolant": [loop for loop in facts.loops if loop.declined is None],
         "runs": [_steps(run) for run in facts.runs],
         "movable": published("at least", movable.distance),
-        "line": text(line.distance.quantity),
-        "clearances": line.citation,
+        "preferred": text(above.distance.quantity),
+        "least": published("at least", near.distance),
+        "clearances": listed(dict.fromkeys((movable.citation, above.citation)), ""),
         "makers": MAKERS,
         "bonds": list(bonds(facts)),
         "results": results(matter.findings(["electrical"])),
@@ -65,8 +66,7 @@ def _demand(item: Item) -> tuple[str, ...]:
     if demand.declined is not None:
         return (item.name, "none", "none", "none", f"not applicable, because {demand.declined.value}", "none", "none")
     voltage = f"{said(demand.lowest_voltage)} to {said(demand.highest_voltage)}"
-    phases = text(demand.phases) if demand.phases else f"{NOT_SAID}: name the phases of flight in which it may run"
-    return (item.name, said(demand.steady), said(demand.peak), said(demand.inrush), said(demand.duty), voltage, phases)
+    return (item.name, said(demand.steady), said(demand.peak), said(demand.inrush), said(demand.duty), voltage, said(demand.phases))
 
 
 def _circuit(run: Run) -> tuple[str, ...]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Final
 
 from liftout.documents.chapters.matter import Matter, Values
+from liftout.documents.chapters.parts import identity_of
 from liftout.documents.chapters.said import known, said, said_at, worked_value
 from liftout.facts import Amount, Facts
 from liftout.facts.equipment import Item
@@ -36,9 +37,8 @@ def _row(item: Item) -> tuple[str, ...]:
     return (
         said_at(item.place, "item_number"),
         item.name,
-        said_at(item.place, "part_number"),
-        said_at(item.place, "serial"),
-        "removable" if item.removable else "provision",
+        identity_of(item),
+        "no" if item.removable else "yes",
         _signed(item.mass_dry),
         said(item.arm),
         IN_THE_SUM,

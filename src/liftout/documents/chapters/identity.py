@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.said import NOT_SAID, known, listed, said, said_at, worked_value
+from liftout.facts import Place
 from liftout.worked.balance.amended_empty_weight import amended_empty_weight
 
 
@@ -28,15 +29,15 @@ def identity(matter: Matter) -> Values:
             ("Arm", said(record.arm) if known(record.arm) else f"worked from weight and moment: {worked_value(before, 'x_cg')}"),
             ("Oil", said(record.oil)),
         ],
-        "chain": [
-            (said_at(sheet, "title"), said_at(sheet, "date"), *(_either(said_at(sheet, field)) for field in ("weight", "moment", "arm")), said_at(sheet, "datum"), said_at(sheet, "oil"))
-            for sheet in plane.place.each("weight_record").values()
-        ],
+        "chain": [_sheet(sheet) for sheet in plane.place.each("weight_record").values()],
         "datum": plane.datum,
         "where": said_at(datum, "where") if datum else f"{NOT_SAID}: describe the datum",
     }
 
 
-def _either(told: str) -> str:
-    """A sheet gives a moment or an arm; the other is not missing."""
-    return "not on the sheet" if told.startswith(NOT_SAID) else told
+def _sheet(sheet: Place) -> tuple[str, ...]:
+    """A sheet of the record; it gives a moment or an arm, and the other is not missing."""
+    moment, arm = sheet.quantity("moment"), sheet.quantity("arm")
+    given = [f"{name} {said(amount)}" for name, amount in (("moment", moment), ("arm", arm)) if known(amount)]
+    state = f"{said_at(sheet, 'datum')}, oil {said_at(sheet, 'oil')}"
+    return (said_at(sheet, "title"), said_at(sheet, "date"), said_at(sheet, "weight"), listed(given, said(moment)), state)

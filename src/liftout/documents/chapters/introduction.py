@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Final
 
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.said import BLANK, listed, said, said_at, text
+from liftout.documents.chapters.said import BLANK, LINE, listed, said, said_at, text
 
 QUESTIONS: Final = (
     "Which class of alteration are the provisions, and the equipment?",
@@ -40,7 +40,7 @@ def introduction(matter: Matter) -> Values:
             ("Kinds of operation", text(plane.operations)),
             ("Equipment", listed((item.name for item in matter.facts.items), "none")),
         ],
-        "questions": [(question, BLANK, BLANK) for question in QUESTIONS],
+        "questions": [(question, LINE, LINE) for question in QUESTIONS],
         "open": matter.assessment.open,
         "record": f"{matter.papers.number}-4",
         "signal_words": SIGNAL_WORDS,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.said import MAKERS, NOT_SAID, absence, known, published, results, said, said_at, text, worked_value
+from liftout.documents.chapters.said import MAKERS, NOT_SAID, absence, known, published, results, said, said_at, text, worked_value, sentence
 from liftout.facts import Fact, Facts, Missing
 from liftout.facts.lines import Loop
 from liftout.tables import table
@@ -15,12 +15,14 @@ clearances, supports, conditions = table("clearances"), table("line_supports"), 
 def lines(matter: Matter) -> Values:
     """What the chapter prints."""
     facts = matter.facts
-    above, cable, rod = (clearances.row(key) for key in ("wire near a line", "line near a flexible moving control", "line near a rigid moving control"))
+    above, near = clearances.row("wire above a flammable or oxygen line"), clearances.row("wire near a line")
+    cable, rod = clearances.row("line near a flexible moving control"), clearances.row("line near a rigid moving control")
     hose, slack = supports.row("flexible hose"), conditions.row("hose slack")
     return {
         "absent": absence(facts.place.part("lines")) or ("" if facts.loops else f"{NOT_SAID.capitalize()}: describe the loops, or none with the reason."),
         "loops": [_loop(loop, facts) for loop in facts.loops],
-        "line": text(above.distance.quantity),
+        "preferred": text(above.distance.quantity),
+        "least": published("at least", near.distance),
         "flexible": published("at least", cable.distance),
         "rigid": published("at least", rod.distance),
         "hose_support": published("at most", hose.spacing),
@@ -35,12 +37,12 @@ def lines(matter: Matter) -> Values:
 
 def _loop(loop: Loop, facts: Facts) -> Values:
     if loop.declined is not None:
-        return {"title": loop.name.capitalize(), "declined": absence(loop.place)}
+        return {"title": sentence(loop.name), "declined": absence(loop.place)}
     parts = loop.place.each("segments")
     fill = liquid_fill(facts.filled(loop), facts)
     mixed: list[Fact[str] | Missing] = [loop.kind, loop.fraction, loop.basis, loop.filling, loop.hottest]  # type: ignore[list-item]
     return {
-        "title": loop.name.capitalize(),
+        "title": sentence(loop.name),
         "declined": "",
         "facts": [
             ("Coolant", said(loop.kind)),
@@ -61,7 +63,8 @@ def _loop(loop: Loop, facts: Facts) -> Values:
         "tubes": [name for name, part in parts.items() if part.said_at("kind") == "tube"],
         "mixed": known(*mixed),
         "gaps": [f"{need.what} ({need.where})" for need in mixed if isinstance(need, Missing)],
-        "share": f"{said(loop.fraction)} {said(loop.kind)} by {said(loop.basis)}",
+        "kind": said(loop.kind),
+        "share": f"{said(loop.fraction)} by {said(loop.basis)}",
         "filling": said(loop.filling),
         "hottest": said(loop.hottest),
         "volume": worked_value(fill, "V"),

@@ -6,7 +6,7 @@ from typing import Final
 
 from liftout.documents.blocks import ChecklistRow
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.said import BLANK, everything_declined, named, subject_of
+from liftout.documents.chapters.said import BLANK, LINE, everything_declined, named, subject_of
 
 DEVIATION_COLUMNS: Final = 4
 DEVIATION_ROWS: Final = 6
@@ -24,5 +24,5 @@ def open_points(matter: Matter) -> Values:
         "declined": [
             ChecklistRow(named(reason.path), "on the aircraft", "look", f"as the job says: {reason.value}", reason.origin) for reason in everything_declined(matter.facts.place)
         ],
-        "deviations": [[BLANK] * DEVIATION_COLUMNS for _ in range(DEVIATION_ROWS)],
+        "deviations": [[LINE] * DEVIATION_COLUMNS for _ in range(DEVIATION_ROWS)],
     }

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.said import MAKERS, NOT_SAID, absence, listed, said, said_at, worked_value
+from liftout.documents.chapters.said import MAKERS, NOT_SAID, absence, known, listed, said, said_at, worked_value
 from liftout.facts import Fact, Facts
 from liftout.facts.electrical import Run
+from liftout.facts.equipment import Item
 from liftout.worked.fluids.filled_mass import filled_mass
 from liftout.worked.fluids.liquid_fill import liquid_fill
 
@@ -21,9 +22,8 @@ def parts(matter: Matter) -> Values:
             (
                 said_at(item.place, "item_number"),
                 item.name,
-                said_at(item.place, "part_number"),
-                said_at(item.place, "serial"),
-                "removable" if item.removable else "provision, stays",
+                identity_of(item),
+                "no" if item.removable else "yes",
                 said(item.mass_dry),
                 worked_value(filled_mass(item, facts), "m"),
             )
@@ -50,6 +50,14 @@ def _hardware(facts: Facts) -> Iterator[tuple[str, str, str]]:
             yield (item.name, "none named", f"{NOT_SAID}: name the fasteners, clamps and brackets of this item")
 
 
+def identity_of(item: Item) -> str:
+    """Part and serial number of an item in one cell."""
+    number, serial = item.place.word("part_number"), item.place.word("serial")
+    if known(number, serial):
+        return f"{said(number)}, {said(serial)}"
+    return listed((said(fact) for fact in (number, serial) if not known(fact)), "")
+
+
 def wires_of(run: Run) -> str:
     """How many wires a circuit takes."""
     if not isinstance(run.return_path, Fact):
@@ -61,12 +69,10 @@ def _wires(run: Run) -> tuple[str, ...]:
     conductor = run.place.part("conductor")
     return (
         run.name,
-        said(run.gauge),
         wires_of(run),
+        f"gauge {said(run.gauge)}, {said_at(conductor, 'material')}, {said_at(conductor, 'specification')}",
         said(run.length),
-        said_at(conductor, "material"),
         said(run.insulation_rating),
-        said_at(conductor, "specification"),
     )
 
 

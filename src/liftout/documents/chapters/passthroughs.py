@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.said import MAKERS, NOT_SAID, absence, known, said, said_at
+from liftout.documents.chapters.said import MAKERS, NOT_SAID, absence, known, said, said_at, sentence
 from liftout.facts import Missing
 from liftout.facts.removal import Opening
 
@@ -23,7 +23,7 @@ def passthroughs(matter: Matter) -> Values:
 def _hole(opening: Opening) -> Values:
     needed = {"size": opening.place.word("size"), "blank": opening.blank, "drawing": opening.place.word("drawing")}
     return {
-        "title": opening.name.capitalize(),
+        "title": sentence(opening.name),
         "name": opening.name,
         "through": opening.through,
         **{field: said(fact) for field, fact in needed.items()},

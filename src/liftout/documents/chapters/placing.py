@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.said import absence, known, listed, results, said, worked_value
+from liftout.documents.chapters.said import absence, known, listed, results, said, worked_value, sentence
 from liftout.facts import Facts
 from liftout.facts.restraint import Restraint, Spot
 from liftout.figures.restraint_sketch import restraint_sketch
@@ -39,7 +39,7 @@ def at(spot: Spot) -> str:
 def _item(held: Restraint, facts: Facts) -> Values:
     item = held.item
     return {
-        "title": item.name.capitalize(),
+        "title": sentence(item.name),
         "name": item.name,
         "absent": absence(held.place),
         "drawings": [restraint_sketch(held, facts)] if held.place.there and held.declined is None else [],

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from liftout.documents.blocks import ChecklistRow
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.said import BLANK, said
+from liftout.documents.chapters.said import BLANK, said, sentence
 from liftout.facts import Facts
 from liftout.facts.removal import Removal
 
@@ -15,7 +15,7 @@ def removability(matter: Matter) -> Values:
     """What the chapter prints."""
     manual = f"manual {matter.papers.number}-1, chapter Removal and refitting"
     return {
-        "items": [{"title": out.name.capitalize(), "rows": list(_rows(out, manual))} for out in matter.facts.removals],
+        "items": [{"title": sentence(out.name), "rows": list(_rows(out, manual))} for out in matter.facts.removals],
         "openings": list(_openings(matter.facts)),
     }
 
@@ -34,7 +34,7 @@ def _rows(out: Removal, manual: str) -> Iterator[ChecklistRow]:
         f"Flight controls with the {out.name} out", said(out.item.location), "operate over full travel", "full and free; nothing touches", "common practice, no source", second_person=True
     )
     yield ChecklistRow(f"Refitting of the {out.name}, step by step", "on the aircraft", "one person does it by the manual", "each step as written", manual)
-    yield ChecklistRow(f"{out.name.capitalize()}: leaks, function and straps after refitting", "on the aircraft", "as the manual says", "no leak; it works; no movement", manual)
+    yield ChecklistRow(f"{sentence(out.name)}: leaks, function and straps after refitting", "on the aircraft", "as the manual says", "no leak; it works; no movement", manual)
 
 
 def _openings(facts: Facts) -> Iterator[ChecklistRow]:

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from liftout.documents.blocks import ChecklistRow
 from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.placing import at
-from liftout.documents.chapters.said import BLANK, said, said_at
+from liftout.documents.chapters.said import BLANK, said, said_at, sentence
 from liftout.facts.restraint import Restraint
 
 
@@ -19,7 +19,7 @@ def restraint(matter: Matter) -> Values:
 def _rows(held: Restraint) -> Iterator[ChecklistRow]:
     item = held.item
     if held.declined is not None:
-        yield ChecklistRow(f"{item.name.capitalize()}: not strapped", said(item.location), "look", f"as the job says: {held.declined.value}", held.declined.origin)
+        yield ChecklistRow(f"{sentence(item.name)}: not strapped", said(item.location), "look", f"as the job says: {held.declined.value}", held.declined.origin)
         return
     for strap, place in zip(held.straps, held.place.each("straps").values(), strict=True):
         points = f"expected: item {at(strap.attached)}; anchor {at(strap.anchored)}; within {BLANK}"
@@ -28,4 +28,4 @@ def _rows(held: Restraint) -> Iterator[ChecklistRow]:
         yield ChecklistRow(f"Strap {strap.name} of the {item.name}: condition", "whole length", "look, pull by hand", "no cut, no fraying, hooks closed", f"weakest part: {weakest}")
     for number, spot in enumerate(held.contacts, 1):
         yield ChecklistRow(f"Contact {number} of the {item.name} (arm, lateral, height)", said(item.standing.floor), "tape", f"expected {at(spot)}; within {BLANK}")
-    yield ChecklistRow(f"{item.name.capitalize()}: movement", said(item.location), "push by hand in each direction", "no movement", "common practice, no source")
+    yield ChecklistRow(f"{sentence(item.name)}: movement", said(item.location), "push by hand in each direction", "no movement", "common practice, no source")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+import re
 from collections.abc import Iterable, Iterator
 from typing import Any, Final, Literal
 
@@ -22,7 +23,10 @@ SIGNER: Final = ("Name", "Licence or certificate, kind and number", "Date", "Sig
 """Lines left blank for whoever signs."""
 
 BLANK: Final = "________"
-"""To be written in by hand."""
+"""To be written in by hand, within a line."""
+
+LINE: Final = "____________________"
+"""To be written in by hand, in a cell of its own."""
 
 MAKERS: Final = f"value from the maker: {BLANK}"
 """An acceptance value that neither the job nor a published table gives."""
@@ -58,8 +62,15 @@ def text(value: object) -> str:
             return value.isoformat()
         case tuple():
             return listed((text(part) for part in value), "none")
+        case str():
+            return value
         case _:
-            return str(value)
+            raise TypeError(f"{value!r} has no printed form")
+
+
+def sentence(words: str) -> str:
+    """Words with a capital at the beginning; names in them keep theirs."""
+    return words[:1].upper() + words[1:]
 
 
 def known(*facts: Fact[Any] | Missing) -> bool:
@@ -124,14 +135,14 @@ def parts(place: Place) -> Iterator[Place]:
 
 
 def everything_said(place: Place) -> Iterator[Fact[Any]]:
-    """Every value that may have evidence in a part of the job."""
+    """Every value of a part of the job that rests on something: what has evidence, or is asked for where it is missing."""
     for part in parts(place):
-        for field in part.model.model_fields:
+        for field, info in part.model.model_fields.items():
             value = getattr(part.said, field, None)
-            if isinstance(value, Stated):
-                yield from (fact for fact in (part.word(field),) if isinstance(fact, Fact))
-            elif isinstance(value, dict) and all(isinstance(one, Stated) for one in value.values()):
+            if isinstance(value, dict) and all(isinstance(one, Stated) for one in value.values()):
                 yield from (fact for fact in part.quantities(field).values() if isinstance(fact, Fact))
+            elif isinstance(value, Stated) or (isinstance(value, str) and "measure" in (info.json_schema_extra or {})):
+                yield from (fact for fact in (part.word(field),) if isinstance(fact, Fact))
 
 
 def everything_declined(place: Place) -> Iterator[Fact[str]]:
@@ -157,3 +168,17 @@ def ground_of(fact: Fact[Any]) -> Ground:
 def named(path: tuple[str, ...]) -> str:
     """A path of the job file as it is printed."""
     return " / ".join(path)
+
+
+class Rests:
+    """Which values of a job findings rest on, by the evidence that findings name."""
+
+    def __init__(self, findings: Iterable[Finding]) -> None:
+        keys = {where for finding in findings for where, _ in finding.evidence}
+        self._named = keys
+        # A value worked from others names the places of those others inside its own.
+        self._inside = "\n".join(key for key in keys if "×" in key)
+
+    def on(self, fact: Fact[Any]) -> bool:
+        """Whether a finding rests on this value."""
+        return fact.where in self._named or re.search(rf"{re.escape(fact.origin)}(?!\d)", self._inside) is not None

@@ -5,7 +5,7 @@ from __future__ import annotations
 from liftout.documents.chapters.empty_weight import useful
 from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.removal import state_row
-from liftout.findings import Finding
+from liftout.findings import Finding, Verdict
 
 CHECKS = ("balance.centre_of_gravity", "balance.adverse_loading")
 SIDES = ("forward limit", "aft limit")
@@ -23,7 +23,9 @@ def states(matter: Matter) -> Values:
 
 
 def _left(finding: Finding | None) -> str:
-    """Margin of a finding with its verdict where that is not simply: conforms."""
+    """Margin of a finding; its verdict where that is not: conforms."""
     if finding is None:
         return "not assessed"
-    return f"{finding.margin.text}, {finding.verdict}" if finding.margin else str(finding.verdict)
+    if finding.margin is None:
+        return str(finding.verdict)
+    return finding.margin.text if finding.verdict is Verdict.CONFORMS else f"{finding.margin.text}, {finding.verdict}"

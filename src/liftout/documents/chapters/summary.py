@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-import re
 from typing import Final
 
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.said import everything_declined, everything_said, named, said, subject_of
+from liftout.documents.chapters.said import Rests, everything_declined, everything_said, named, said, subject_of
 from liftout.findings import Verdict
 
 MEANING: Final = {
@@ -21,7 +20,7 @@ MEANING: Final = {
 def summary(matter: Matter) -> Values:
     """What the chapter prints."""
     job, findings = matter.assessment.job, matter.assessment.findings
-    rests_on = "\n".join(origin for finding in findings for origin, _ in finding.evidence)
+    rests = Rests(findings)
     confirm: dict[str, list[str]] = {}
     for finding in findings:
         for row in finding.to_confirm:
@@ -30,7 +29,7 @@ def summary(matter: Matter) -> Values:
         "verdicts": [(str(verdict), str(matter.assessment.counts[verdict]), MEANING[verdict]) for verdict in Verdict],
         "open": [(finding.title, subject_of(finding), str(finding.verdict), finding.sentence) for finding in matter.assessment.open],
         "stated": [
-            (named(fact.path), said(fact), fact.origin, "yes" if re.search(rf"{re.escape(fact.origin)}(?!\d)", rests_on) else "no")
+            (named(fact.path), said(fact), fact.origin, "yes" if rests.on(fact) else "no")
             for fact in everything_said(matter.facts.place)
             if fact.stated
         ],

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Final
 
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.said import BLANK, said
+from liftout.documents.chapters.said import LINE, said
 
 INSTRUMENT_COLUMNS: Final = 4
 INSTRUMENT_ROWS: Final = 6
@@ -18,11 +18,11 @@ def using(matter: Matter) -> Values:
         "header": [
             ("Aircraft", plane.model),
             ("Serial number, as the papers say", said(plane.serial_number)),
-            ("Serial number, as read on the data plate", BLANK),
-            ("State inspected", BLANK),
-            ("Total time of the aircraft", BLANK),
-            ("Place and date", BLANK),
-            ("Inspector", BLANK),
+            ("Serial number, as read on the data plate", LINE),
+            ("State inspected", LINE),
+            ("Total time of the aircraft", LINE),
+            ("Place and date", LINE),
+            ("Inspector", LINE),
         ],
-        "instruments": [[BLANK] * INSTRUMENT_COLUMNS for _ in range(INSTRUMENT_ROWS)],
+        "instruments": [[LINE] * INSTRUMENT_COLUMNS for _ in range(INSTRUMENT_ROWS)],
     }

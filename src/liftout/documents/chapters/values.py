@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from typing import Any
 
 from liftout.documents.blocks import ChecklistRow
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.said import BLANK, everything_said, ground_of, named, said
+from liftout.documents.chapters.said import BLANK, Rests, everything_said, ground_of, named, said, sentence
 from liftout.facts import Fact
 from liftout.job import Document, Job, field_at
+from liftout.quantities import Quantity
 
 TRADES = {
     "aircraft": "Aircraft",
@@ -37,25 +37,20 @@ def values(matter: Matter) -> Values:
 
 def rested_on(matter: Matter) -> Iterator[Fact[Any]]:
     """Every value of the job that the evidence of a finding names, points of restraints left out."""
-    named = "\n".join(dict.fromkeys(origin for finding in matter.assessment.findings for origin, _ in finding.evidence))
+    rests = Rests(matter.assessment.findings)
     for fact in everything_said(matter.facts.place):
-        if not set(POINTS) & set(fact.path) and re.search(rf"{re.escape(fact.origin)}(?!\d)", named):
+        if not set(POINTS) & set(fact.path) and rests.on(fact):
             yield fact
 
 
 def _row(fact: Fact[Any], job: Job) -> ChecklistRow:
     _, field = field_at(Document, fact.path)
-    said_of_field = field.json_schema_extra if field is not None and isinstance(field.json_schema_extra, dict) else {}
-    method = str(said_of_field.get("measure", "measure again"))
+    asked = field.json_schema_extra if field is not None and isinstance(field.json_schema_extra, dict) else {}
+    expected, method = f"expected {said(fact)}", str(asked.get("measure", "measure again"))
     if ground_of(fact) == "nameplate":
         method = f"read the {fact.evidence}"
-    tolerance = dict(job.said.at(fact.path).children()).get("tolerance")
-    within = tolerance.value if tolerance is not None else BLANK
-    meaning = field.description if field is not None and field.description else fact.path[-1]
-    return ChecklistRow(
-        f"{named(fact.path[1:])}: {meaning}",
-        "on this aircraft",
-        method,
-        f"expected {said(fact)}, within {within}",
-        f"{fact.origin}; {fact.evidence}",
-    )
+    elif isinstance(fact.value, Quantity):
+        tolerance = dict(job.said.at(fact.path).children()).get("tolerance")
+        expected = f"{expected}, within {tolerance.value if tolerance is not None else BLANK}"
+    meaning = field.description if field is not None and field.description else "value"
+    return ChecklistRow(sentence(f"{fact.path[-1]}: {meaning}"), named(fact.path[:-1]), method, expected, f"{fact.origin}; {fact.evidence}")

@@ -1,0 +1,107 @@
+"""Speed, measured and never tested: `python -m tests.benchmarks [check] [issue]`.
+
+`check` is compared with a bare Python that imports the same libraries and does nothing; `issue` with a bare MkDocs
+build and bare Typst compiles of the very same sources. Fresh processes, a new text each time, minimum and median of ten.
+Byte code is written before the first run, as an installation writes it.
+"""
+
+from __future__ import annotations
+
+import compileall
+import os
+import shutil
+import statistics
+import subprocess
+import sys
+import tempfile
+import time
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parents[2]
+RUNS = 10
+
+BARE_CHECK = """
+import pint, numpy, pydantic, rich, typer
+from importlib.resources import files
+registry = pint.UnitRegistry(None)
+registry.load_definitions(files("liftout").joinpath("units.txt").read_text(encoding="utf-8").splitlines())
+"""
+
+BARE_MKDOCS = """
+import sys
+from mkdocs.commands.build import build
+from mkdocs.config import load_config
+build(load_config(sys.argv[1]))
+"""
+
+BARE_TYPST = """
+import sys, typst
+typst.compile(sys.argv[1], output=sys.argv[2], root=sys.argv[3], font_paths=[sys.argv[4]], ignore_system_fonts=True)
+"""
+
+
+def main(asked: list[str]) -> None:
+    """Measure what is asked, or both."""
+    compileall.compile_dir(ROOT / "src", quiet=1)
+    if not asked or "check" in asked:
+        _check()
+    if not asked or "issue" in asked:
+        _issue()
+
+
+def _check() -> None:
+    with tempfile.TemporaryDirectory() as folder:
+        jobs = _jobs(Path(folder))
+        bare = [_timed([sys.executable, "-c", BARE_CHECK]) for _ in range(RUNS)]
+        ours = [_timed([sys.executable, "-m", "liftout.cli.main", "check", str(_renamed(jobs, run))]) for run in range(RUNS)]
+    _say("check", ours, "bare Python with the same libraries", bare)
+
+
+def _issue() -> None:
+    from tests.benchmarks.bare import bare_sources
+
+    with tempfile.TemporaryDirectory() as folder:
+        place = Path(folder)
+        jobs = _jobs(place)
+        ours, site, paper = [], [], []
+        for run in range(RUNS):
+            job = _renamed(jobs, run)
+            ours.append(_timed([sys.executable, "-m", "liftout.cli.main", "issue", str(job), "--out", str(place / f"docket-{run}")]))
+            sources = bare_sources(job, place / f"bare-{run}")
+            site.append(_timed([sys.executable, "-c", BARE_MKDOCS, str(sources.mkdocs)]))
+            paper.append(sum(_timed([sys.executable, "-c", BARE_TYPST, *map(str, compile_)]) for compile_ in sources.typst))
+    _say("issue", ours, "bare MkDocs build + bare Typst compiles", [a + b for a, b in zip(site, paper, strict=True)])
+    print(f"    of that: MkDocs {min(site):.2f} s, Typst {min(paper):.2f} s")
+
+
+def _jobs(place: Path) -> Path:
+    shutil.copytree(ROOT / "jobs", place / "jobs")
+    return place / "jobs"
+
+
+def _renamed(jobs: Path, run: int) -> Path:
+    """The demonstration job with a text that no earlier run has seen."""
+    job = jobs / "halden_4_cooler" / "job.yaml"
+    text = (ROOT / "jobs" / "halden_4_cooler" / "job.yaml").read_text(encoding="utf-8")
+    job.write_text(text.replace("North Sound Flying Group", f"North Sound Flying Group {run}"), encoding="utf-8")
+    return job
+
+
+def _timed(command: list[str]) -> float:
+    environment = {name: value for name, value in os.environ.items() if name != "PYTHONDONTWRITEBYTECODE"}
+    start = time.perf_counter()
+    done = subprocess.run(command, cwd=ROOT, env=environment, capture_output=True, text=True, check=False)
+    took = time.perf_counter() - start
+    if done.returncode not in (0, 1, 3) or "Traceback" in done.stderr:
+        raise SystemExit(f"{command}: {done.stderr}")
+    return took
+
+
+def _say(name: str, ours: list[float], other: str, theirs: list[float]) -> None:
+    print(f"{name}: minimum {min(ours):.2f} s, median {statistics.median(ours):.2f} s")
+    print(f"    {other}: minimum {min(theirs):.2f} s, median {statistics.median(theirs):.2f} s")
+    print(f"    times: {min(ours) / min(theirs):.2f} by the minima, {statistics.median(ours) / statistics.median(theirs):.2f} by the medians")
+
+
+if __name__ == "__main__":
+    main(sys.argv[1:])

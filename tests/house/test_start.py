@@ -1,0 +1,51 @@
+"""Nothing heavy is loaded before it is needed."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+
+import pytest
+
+HEAVY = ("mkdocs", "material", "typst", "jinja2", "numpy", "highspy", "pint", "pydantic", "yaml", "markdown_it", "pypdf", "PIL", "asyncio", "dask")
+
+
+def _loaded(code: str) -> set[str]:
+    program = f"import sys\n{code}\nprint('\\n'.join(sys.modules))"
+    done = subprocess.run([sys.executable, "-c", program], capture_output=True, text=True, timeout=60)
+    assert done.returncode == 0, done.stderr
+    return {name.partition(".")[0] for name in done.stdout.split()}
+
+
+HELP = """
+from typer.testing import CliRunner
+from liftout.cli.main import app
+done = CliRunner().invoke(app, {arguments})
+assert done.exit_code == 0, done.output
+"""
+
+
+@pytest.mark.parametrize("arguments", [["--help"], ["check", "--help"], ["criteria", "--help"], ["schema", "--help"]], ids=" ".join)
+def test_help_loads_nothing_heavy(arguments: list[str]) -> None:
+    assert not set(HEAVY) & _loaded(HELP.format(arguments=arguments))
+
+
+def test_a_job_is_checked_without_templates_site_or_typesetter() -> None:
+    code = """
+from pathlib import Path
+from liftout.assessment import assess
+from liftout.job import load
+assess(load(Path("jobs/halden_4_cooler/job.yaml")))
+"""
+    assert not {"mkdocs", "material", "typst", "jinja2", "pypdf", "markdown_it", "PIL", "dask"} & _loaded(code)
+
+
+def test_reading_a_quantity_loads_no_job_and_no_table() -> None:
+    loaded = _loaded("from liftout.quantities import read\nassert read('31.5 lb', 'mass')")
+    assert not {"pydantic", "yaml", "highspy", "typer", "liftout.job"} & loaded  # pint itself loads numpy where it is
+    # Only the trimmed definitions: pint's own registry would take half a second.
+    done = subprocess.run(
+        [sys.executable, "-c", "from liftout.quantities import _registry\nprint(hasattr(_registry(), 'furlong'), len(_registry()._units) < 120)"],
+        capture_output=True, text=True, timeout=60,
+    )  # fmt: skip
+    assert done.stdout.split() == ["False", "True"], done.stderr
