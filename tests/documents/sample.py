@@ -188,7 +188,7 @@ def not_applicable() -> Finding:
 
 def bearing(load: str = "1 250 N") -> Figure:
     svg = (
-        '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 300 120" font-size="10">'
+        '<svg xmlns="http://www.w3.org/2000/svg" width="90mm" height="36mm" viewBox="0 0 300 120" font-size="10">'
         '<defs><marker id="tip" markerWidth="8" markerHeight="8" refX="6" refY="3" orient="auto"><path d="M0 0 L6 3 L0 6 z"/></marker></defs>'
         '<g fill="none" stroke="#000"><rect x="20" y="60" width="180" height="16"/><rect x="120" y="44" width="150" height="16"/>'
         '<line x1="160" y1="20" x2="160" y2="42" stroke-width="1.2" marker-end="url(#tip)"/></g>'

@@ -81,7 +81,7 @@ def test_numbers_of_headings_figures_tables_and_items() -> None:
     assert [found.number for found in numbered(4, blocks)] == ["4.1", "4.1.1", "Table 4-1", "", "4.2", "4.2.1", "Table 4-2", "Figure 4-1", "1", "5"]
 
 
-SVG = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 10 10">{}</svg>'
+SVG = '<svg xmlns="http://www.w3.org/2000/svg" width="10mm" height="10mm" viewBox="0 0 10 10">{}</svg>'
 
 
 @pytest.mark.parametrize(
@@ -98,6 +98,7 @@ SVG = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 10 10">{}</svg>'
         SVG.format('<text style="x">x</text>'),
         '<!DOCTYPE svg [<!ENTITY a "b">]>' + SVG.format(""),
         '<svg xmlns="http://www.w3.org/2000/svg"/>',
+        '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 10 10"/>',
         "<svg>",
         "text",
     ],

@@ -300,6 +300,25 @@ def test_words_without_a_place_to_break_stay_on_the_page() -> None:
     assert text_of(paper.write(document)).count("x") >= 400 * 40
 
 
+def test_words_of_a_table_stay_whole_while_the_line_has_room_for_them() -> None:
+    head = ("No.", "Item", "Part number", "Serial", "Stays", "Weight, dry", "Weight, filled")
+    rows = [
+        ("1", "cabin unit", "SK-210", "SK210-031", "removable", "28.5 lb", "29.53 lb"),
+        ("2", "lines and feeders", "not said in the job: say the part number", "not said", "provision", "7.4 lb", "7.40 lb"),
+    ]
+    cells = [[(Text(words),) for words in row] for row in (head, *rows)]
+    document = one(Table(tuple(cells[0]), tuple(map(tuple, cells[1:])), ("left",) * 7))
+    text = " ".join(page.extract_text() for page in opened(paper.write(document)).pages)
+    for word in (word for row in (head, *rows) for cell in row for word in cell.split()):
+        assert word in text, word
+
+
+def test_a_long_path_breaks_after_its_strokes_and_points() -> None:
+    data = paper._broken("airframes/halden_4_of_the_island.yaml:34", 20)
+    assert data == "airframes/\u200bhalden_\u200b4_\u200bof_\u200bthe_\u200bisland.\u200byaml:\u200b34"
+    assert paper._broken("a short one", 20) == "a short one"
+
+
 def test_table_heads_are_repeated_on_each_page() -> None:
     rows = tuple(((Text(str(row)),), (Text("x"),)) for row in range(150))
     pages = opened(paper.write(one(Table(((Text("Columnhead"),), (Text("b"),)), rows, ("left", "left"))))).pages

@@ -13,11 +13,10 @@ from liftout.facts import Amount, Fact, Facts, Missing, gather
 from liftout.facts.aircraft import Corner, Limits, Station, Tank
 from liftout.facts.electrical import Run
 from liftout.facts.equipment import Item
-from liftout.facts.lines import Loop
 from liftout.facts.restraint import Restraint, Spot, Strap
 from liftout.figures.loading_envelope import Loading
 from liftout.job import load
-from liftout.quantities import Quantity, of, unit
+from liftout.quantities import Quantity, of
 from liftout.resources import folder
 
 NEED = Missing("measure it", "in the job")
@@ -34,6 +33,11 @@ class Invented(Generic[T]):
 
     def __repr__(self) -> str:
         return f"{type(self.value).__name__}{self.words}"
+
+
+def changed(thing: T, **parts: object) -> T:
+    """The same fact or group of facts with some parts changed."""
+    return thing._replace(**parts) if isinstance(thing, tuple) else replace(thing, **parts)  # type: ignore[attr-defined, no-any-return, type-var]
 
 
 def brief(fact: Fact[Quantity] | Missing) -> str:
@@ -60,7 +64,7 @@ names = st.one_of(
 
 def told(quantity: Quantity) -> Fact[Quantity]:
     """A fact as if somebody had written it."""
-    return Fact(replace(quantity, written=str(quantity)), "job.yaml:1", "merely stated")
+    return Fact(changed(quantity, written=str(quantity)), "job.yaml:1", "merely stated")
 
 
 def word(text: str) -> Fact[str]:
@@ -82,7 +86,7 @@ def items(draw: st.DrawFn, *, symbol: str = "in", missing: bool = True, name: st
     mould = draw(st.sampled_from(demonstration().items))
     scale = 25.4 if symbol == "mm" else 1.0
     arm = draw(st.one_of(st.just(told(of("94.0", symbol))), amounts(-40 * scale, 260 * scale, symbol, missing=missing)))
-    return replace(
+    return changed(
         mould,
         name=name or draw(names),
         removable=draw(st.booleans()),
@@ -105,8 +109,8 @@ def fits(draw: st.DrawFn, most: int = 12) -> Invented[Facts]:
     stations = tuple(Station(name, "occupants", arm, NEED, NEED) for name, arm in places)
     tanks = tuple(Tank(name, arm, NEED, NEED) for name, arm in draw(st.lists(st.tuples(names, amounts(0, 100, "in", missing=True)), max_size=3)))
     by_name = {item.name: item for item in found}
-    restraints = tuple(replace(r, item=by_name[r.item.name]) for r in plain.restraints if r.item.name in by_name)
-    fit = replace(plain, items=tuple(found), restraints=restraints, aircraft=replace(plain.aircraft, stations=stations, tanks=tanks), worked={})
+    restraints = tuple(changed(r, item=by_name[r.item.name]) for r in plain.restraints if r.item.name in by_name)
+    fit = changed(plain, items=tuple(found), restraints=restraints, aircraft=changed(plain.aircraft, stations=stations, tanks=tanks), worked={})
     return Invented(fit, (*map(item_words, found), *((s.name, brief(s.arm)) for s in (*stations, *tanks))))
 
 
@@ -136,7 +140,7 @@ def restraints(draw: st.DrawFn, *, missing: bool = True) -> Invented[Restraint]:
     contacts = tuple(draw(st.lists(spots(), max_size=6)))
     item = draw(items(missing=missing))
     spoken = [(s.name, *(brief(f) for end in (s.attached, s.anchored) for f in (end.arm, end.lateral, end.height))) for s in straps]
-    return Invented(replace(mould, item=item, straps=tuple(straps), contacts=contacts, blocked=blocked), (item_words(item), *spoken, len(contacts), blocked))
+    return Invented(changed(mould, item=item, straps=tuple(straps), contacts=contacts, blocked=blocked), (item_words(item), *spoken, len(contacts), blocked))
 
 
 @st.composite
@@ -174,11 +178,11 @@ def runs(draw: st.DrawFn) -> Invented[Run]:
         st.sampled_from([None, protection.model_copy(update={"label": label}), protection.model_copy(update={"device": None, "rating": None, "label": label}),
                          protection.model_copy(update={"from_source": None, "device": protection.device.model_copy(update={"value": "fuse"}) if hasattr(protection.device, "value") else "fuse"})])
     )
-    changed = said.model_copy(update={"protection": protection, "connector": draw(st.one_of(st.none(), names)), "conductor": draw(st.sampled_from([None, conductor]))})
-    run = replace(
+    told_so = said.model_copy(update={"protection": protection, "connector": draw(st.one_of(st.none(), names)), "conductor": draw(st.sampled_from([None, conductor]))})
+    run = changed(
         mould,
         name=draw(names),
-        place=replace(mould.place, said=changed),
+        place=changed(mould.place, said=told_so),
         source=draw(st.one_of(st.just(mould.source), names)),
         load=draw(st.one_of(st.none(), items())),
         protection_declined=draw(st.sampled_from([None, None, word("fed through the pilot's own fuse")])),
@@ -190,7 +194,7 @@ def runs(draw: st.DrawFn) -> Invented[Run]:
         return_resistance=draw(amounts(0, 9, "mohm", missing=True)),
         supply=draw(st.sampled_from([NEED, word("28 V")])),
     )
-    return Invented(run, (run.name, run.source, run.load.name if run.load else None, label, changed.connector))
+    return Invented(run, (run.name, run.source, run.load.name if run.load else None, label, told_so.connector))
 
 
-__all__ = ["Loop", "demonstration", "fits", "items", "limits", "loadings", "names", "restraints", "runs", "told", "unit", "word"]
+__all__ = ["changed", "demonstration", "fits", "items", "limits", "loadings", "names", "restraints", "runs", "told", "word"]

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
@@ -11,14 +9,14 @@ from hypothesis import strategies as st
 from liftout.facts.aircraft import Corner, Limits
 from liftout.figures.loading_envelope import PLOT, Loading, envelope, loading_envelope
 from liftout.quantities import of
-from tests.figures.invented import NEED, demonstration, limits, loadings, told
+from tests.figures.invented import NEED, changed, demonstration, limits, loadings, told
 from tests.figures.seen import Seen, faults, seen
 
 slow = settings(deadline=None, suppress_health_check=[HealthCheck.too_slow])
 
 
 def value(text: str) -> float:
-    return float(text.split()[0].replace("\u2212", "-"))
+    return float(text.split()[0].changed("\u2212", "-"))
 
 
 def axes(look: Seen) -> tuple[list[tuple[float, float]], list[tuple[float, float]]]:
@@ -52,7 +50,7 @@ def test_however_crowded_nothing_overlaps_and_nothing_leaves(bounds: Limits, sta
 @slow
 @given(limits(), st.lists(loadings(), min_size=1, max_size=8))
 def test_every_mark_lies_where_its_figures_say(bounds: Limits, states: list[Loading]) -> None:
-    states = [replace(state, label=f"state {n}") for n, state in enumerate(states)]
+    states = [changed(state, label=f"state {n}") for n, state in enumerate(states)]
     look = seen(envelope(bounds, "firewall", states))
     arms, weights = axes(look)
     drawn = dict(marks(look))
@@ -102,7 +100,7 @@ def test_the_demonstration_shows_each_state_with_the_figures_of_its_worksheet() 
 
 def test_only_the_states_asked_for_are_drawn_and_a_missing_weight_is_said() -> None:
     facts = demonstration()
-    bare = replace(facts, aircraft=replace(facts.aircraft, record=replace(facts.aircraft.record, weight=NEED)), worked={})
+    bare = changed(facts, aircraft=changed(facts.aircraft, record=changed(facts.aircraft.record, weight=NEED)), worked={})
     look = seen(loading_envelope(bare, bare.states[:1]))
     assert marks(look) == []
     assert "not drawn, not assessed: measure it" in look.everything

@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 import math
-from dataclasses import replace
-
 import pytest
 from hypothesis import HealthCheck, given, settings
 
@@ -12,7 +10,7 @@ from liftout.facts import Fact
 from liftout.facts.restraint import Restraint, Spot, Strap
 from liftout.figures.restraint_sketch import restraint_sketch, restraint_sketches
 from liftout.quantities import of
-from tests.figures.invented import NEED, Invented, demonstration, restraints, told, word
+from tests.figures.invented import NEED, changed, demonstration, restraints, told, word, Invented
 from tests.figures.seen import Seen, Shape, faults, seen
 
 slow = settings(deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
@@ -45,12 +43,12 @@ def coordinates(place: Spot) -> tuple[float, ...]:
 def simple() -> Restraint:
     """One strap from the right aft upper edge of a box to an anchor aft of it, and a stop ahead."""
     mould = demonstration().restraints[0]
-    item = replace(
+    item = changed(
         mould.item,
         **{key: told(of(value, "in")) for key, value in {"arm": "90.0", "lateral": "2", "height": "20", "length": "16", "width": "10", "tall": "12"}.items()},
     )
     strap = Strap("S1", spot(98, 7, 26), spot(110, 12, 14), told(of(1500, "lbf")), word("ultimate"), word("floor fitting"))
-    return replace(mould, item=item, straps=(strap,), contacts=(spot(84, 0, 14), spot(96, 0, 14)), blocked=("forward",), block_rating=told(of(900, "lbf")))
+    return changed(mould, item=item, straps=(strap,), contacts=(spot(84, 0, 14), spot(96, 0, 14)), blocked=("forward",), block_rating=told(of(900, "lbf")))
 
 
 @slow
@@ -62,8 +60,8 @@ def test_however_crowded_nothing_overlaps_and_nothing_leaves(invented: Invented[
 @slow
 @given(restraints(missing=False))
 def test_boxes_and_straps_are_to_the_scale_of_the_bar_in_each_view(invented: Invented[Restraint]) -> None:
-    straps = tuple(replace(strap, name=f"S{n}") for n, strap in enumerate(invented.value.straps))
-    restraint = replace(invented.value, straps=straps)
+    straps = tuple(changed(strap, name=f"S{n}") for n, strap in enumerate(invented.value.straps))
+    restraint = changed(invented.value, straps=straps)
     look = seen(restraint_sketch(restraint, demonstration()))
     mm = scale(look)
     item = restraint.item
@@ -119,14 +117,14 @@ def test_figures_are_those_of_the_job() -> None:
 
 def test_straps_on_one_anchor_share_a_label() -> None:
     one = simple()
-    twin = replace(one.straps[0], name="S2", attached=spot(98, 3, 26))
-    look = seen(restraint_sketch(replace(one, straps=(one.straps[0], twin)), demonstration()))
+    twin = changed(one.straps[0], name="S2", attached=spot(98, 3, 26))
+    look = seen(restraint_sketch(changed(one, straps=(one.straps[0], twin)), demonstration()))
     assert look.words.count("S1, S2") == 3
 
 
 def test_what_is_missing_is_a_question_mark_and_named() -> None:
     one = simple()
-    made = restraint_sketch(replace(one, item=replace(one.item, arm=NEED), straps=(replace(one.straps[0], rating=NEED),)), demonstration())
+    made = restraint_sketch(changed(one, item=changed(one.item, arm=NEED), straps=(changed(one.straps[0], rating=NEED),)), demonstration())
     look = seen(made)
     assert faults(made) == []
     assert "?, 2 in, 20 in" in look.words and "? ultimate, floor fitting" in look.words

@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
 from hypothesis import HealthCheck, given, settings
 
 from liftout.facts import Fact, Facts
 from liftout.figures.side_view import LEFT, side_view
 from liftout.quantities import of
-from tests.figures.invented import NEED, Invented, demonstration, fits, told
+from tests.figures.invented import NEED, changed, demonstration, fits, told, Invented
 from tests.figures.seen import Seen, faults, seen
 
 slow = settings(deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
@@ -24,7 +22,7 @@ def stations(look: Seen) -> tuple[float, list[tuple[float, float]]]:
     for shape in look.shapes:
         if shape.kind == "line" and not shape.group and shape.points[0][1] == y and shape.points[1][1] > y and shape.values["stroke-width"] == "0.35":
             text = next(t for t in look.texts if t.at[0] == shape.points[0][0] and y + 4 < t.at[1] < y + 5)
-            found.append((float(text.words.replace("\u2212", "-")), shape.points[0][0]))
+            found.append((float(text.words.changed("\u2212", "-")), shape.points[0][0]))
     return y, found
 
 
@@ -95,7 +93,7 @@ def test_the_table_and_the_words_hold_every_item_with_its_figures(fit: Invented[
     for item in facts.items:
         assert item.name in made.alternative
         for fact in (item.arm, item.height):
-            assert (fact.value.written.replace("-", "\u2212") if isinstance(fact, Fact) else "?") in look.words
+            assert (fact.value.written.changed("-", "\u2212") if isinstance(fact, Fact) else "?") in look.words
             assert isinstance(fact, Fact) or "not assessed: measure it" in made.alternative
     for station in facts.aircraft.stations:
         assert station.name in made.alternative
@@ -119,7 +117,7 @@ def test_the_demonstration() -> None:
 
 def test_no_outline_is_invented() -> None:
     facts = demonstration()
-    look = seen(side_view(replace(facts, items=(), loops=(), restraints=(), aircraft=replace(facts.aircraft, stations=(), tanks=()))))
+    look = seen(side_view(changed(facts, items=(), loops=(), restraints=(), aircraft=changed(facts.aircraft, stations=(), tanks=()))))
     y, _ = stations(look)
     drawn = [s for s in look.shapes if max(py for _, py in s.points) < y - 0.01]
     assert all(s.kind == "line" or s.values.get("stroke") is None for s in drawn)  # ticks, the datum, and white under its name
@@ -128,8 +126,8 @@ def test_no_outline_is_invented() -> None:
 
 def test_an_item_without_a_height_is_drawn_below_with_a_question_mark() -> None:
     facts = demonstration()
-    items = (replace(facts.items[0], height=NEED), *facts.items[1:])
-    made = side_view(replace(facts, items=items))
+    items = (changed(facts.items[0], height=NEED), *facts.items[1:])
+    made = side_view(changed(facts, items=items))
     assert faults(made) == []
     assert "height ?" in seen(made).words
     assert "cabin unit, removable (not assessed: measure it)" in made.alternative
@@ -137,8 +135,8 @@ def test_an_item_without_a_height_is_drawn_below_with_a_question_mark() -> None:
 
 def test_an_item_without_an_arm_is_in_the_table_only() -> None:
     facts = demonstration()
-    items = (replace(facts.items[0], arm=NEED), *facts.items[1:])
-    made = side_view(replace(facts, items=items))
+    items = (changed(facts.items[0], arm=NEED), *facts.items[1:])
+    made = side_view(changed(facts, items=items))
     look = seen(made)
     assert faults(made) == []
     assert not [s for s in look.shapes if s.group == "cabin unit"]
@@ -147,7 +145,7 @@ def test_an_item_without_an_arm_is_in_the_table_only() -> None:
 
 def test_three_letters_are_enough_for_a_balloon_and_numbers_of_our_own_serve_where_the_list_has_none() -> None:
     facts = demonstration()
-    twins = tuple(replace(facts.items[0], name=f"unit {n}", arm=told(of(90 + n, "in"))) for n in range(12))
-    made = side_view(replace(facts, items=twins, loops=()))
+    twins = tuple(changed(facts.items[0], name=f"unit {n}", arm=told(of(90 + n, "in"))) for n in range(12))
+    made = side_view(changed(facts, items=twins, loops=()))
     assert faults(made) == []
     assert {str(n) for n in range(1, 13)} <= set(seen(made).words)

@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from hypothesis import HealthCheck, given, settings
 
 from liftout.facts import Fact
 from liftout.facts.electrical import Run
 from liftout.figures.wiring_diagram import OUT, wiring_diagram, wiring_diagrams
-from tests.figures.invented import NEED, Invented, demonstration, runs, word
+from tests.figures.invented import NEED, changed, demonstration, runs, word, Invented
 from tests.figures.seen import Shape, faults, seen
 
 slow = settings(deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
@@ -58,8 +56,8 @@ def test_breaker_fuse_and_unknown_protection_look_different() -> None:
         old = said.protection  # type: ignore[union-attr]
         kind = type(old.device)
         value = None if device is None else old.device.model_copy(update={"value": device}) if hasattr(old.device, "model_copy") else kind(device)
-        changed = said.model_copy(update={"protection": old.model_copy(update={"device": value})})
-        shapes = of_group(replace(run, place=replace(run.place, said=changed)), "protection COOLER")
+        told_so = said.model_copy(update={"protection": old.model_copy(update={"device": value})})
+        shapes = of_group(changed(run, place=changed(run.place, said=told_so)), "protection COOLER")
         return tuple(shape.kind + ("-dashed" if "stroke-dasharray" in shape.values else "") for shape in shapes)
 
     assert protected_by("breaker") == ("line", "line", "line")
@@ -68,7 +66,7 @@ def test_breaker_fuse_and_unknown_protection_look_different() -> None:
 
 
 def test_a_circuit_without_protection_says_why() -> None:
-    run = replace(demonstration().runs[0], protection_declined=word("fed through the pilot's own fuse"))
+    run = changed(demonstration().runs[0], protection_declined=word("fed through the pilot's own fuse"))
     made = wiring_diagram(run, demonstration())
     assert "no protection" in seen(made).words and "none: fed through the pilot's own fuse" in made.alternative
     assert not [shape for shape in seen(made).shapes if shape.group.startswith("protection")]
@@ -77,8 +75,8 @@ def test_a_circuit_without_protection_says_why() -> None:
 def test_the_way_back_is_a_wire_the_structure_or_unknown() -> None:
     run = demonstration().runs[0]
     wire = of_group(run, "way back")
-    structure = of_group(replace(run, return_path=word("structure")), "way back")
-    unknown = of_group(replace(run, return_path=NEED), "way back")
+    structure = of_group(changed(run, return_path=word("structure")), "way back")
+    unknown = of_group(changed(run, return_path=NEED), "way back")
     assert len(wire) == 2 and not any("stroke-dasharray" in shape.values for shape in wire)
     assert len(structure) == 2 * 6  # at each end a stub and the sign of the structure: stem, bar, three strokes
     assert [("stroke-dasharray" in shape.values) for shape in unknown] == [True]
@@ -89,5 +87,5 @@ def test_both_poles_part_only_where_the_current_returns_through_the_connector() 
     name = run.place.said_at("connector")
     sockets = [shape for shape in of_group(run, name) if shape.kind == "path"]
     assert len(sockets) == 2
-    (one,) = [shape for shape in of_group(replace(run, return_path=word("structure")), name) if shape.kind == "path"]
+    (one,) = [shape for shape in of_group(changed(run, return_path=word("structure")), name) if shape.kind == "path"]
     assert min(y for _, y in one.points) < OUT < max(y for _, y in one.points)

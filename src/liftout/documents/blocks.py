@@ -154,7 +154,7 @@ class Working:
 class Figure:
     """A drawing: SVG text, caption, and the alternative text that says what it shows.
 
-    A unit of its viewBox is a CSS pixel: 630 of them fill the width of the paper. `documents.svg` says what it may hold.
+    It says its size in mm; 168 mm fill the width of the paper. `documents.svg` says what it may hold.
     """
 
     name: str

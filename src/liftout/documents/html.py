@@ -211,7 +211,7 @@ def block_html(block: Block, number: str = "") -> str:
             width, _ = svg.size(drawing)
             prefix = slug(f"{number}-{name}")
             return (
-                f'<figure id="{prefix}"><div class="drawing" role="img" aria-label="{escape(alternative)}" style="max-width:{width:g}px">'
+                f'<figure id="{prefix}"><div class="drawing" role="img" aria-label="{escape(alternative)}" style="--drawn:{width:g}mm">'
                 f"{svg.inline(drawing, prefix)}</div><figcaption><strong>{escape(number)}.</strong> {escape(caption)}</figcaption></figure>"
             )
         case Checklist():

@@ -11,6 +11,7 @@ import re
 import tempfile
 from collections.abc import Iterable, Sequence
 from functools import cache
+from math import ceil
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
 
@@ -45,8 +46,11 @@ if TYPE_CHECKING:
 
 STANDARDS: Final = ("a-3a", "ua-1")
 
-_LINE: Final = 92
-"""Characters that fit on a line of the text area at the size of tables, about."""
+_LINE: Final = 94
+"""Widths of a small letter that the text area holds at the size of tables, about."""
+
+_LONGEST_WORD: Final = 26
+"""A longer one may be broken to make room for other columns."""
 
 
 class TypesetterError(Exception):
@@ -248,22 +252,36 @@ def _divided(run: str, widest: int) -> str:
 
 
 def _widths(rows: Sequence[Sequence[str]]) -> list[int]:
-    """Of each column: 0 when it is as wide as its text, or its share of the width that is left."""
-    longest = [max(len(cell) for cell in column) for column in zip(*rows, strict=True)]
-    if sum(longest) + 3 * len(longest) <= _LINE:
-        return [0] * len(longest)
-    words = [max((len(word) for cell in column for word in cell.split()), default=1) for column in zip(*rows, strict=True)]
-    narrow = [length <= 14 for length in longest]
-    if sum(length + 3 for length, fixed in zip(longest, narrow, strict=True) if fixed) > _LINE // 2:
-        narrow = [False] * len(longest)
-    return [0 if fixed else max(min(word, 24), min(length, 60), 6) for fixed, word, length in zip(narrow, words, longest, strict=True)]
+    """Of each column its share of the line, or 0 for each where all texts fit side by side.
+
+    A column is at least as wide as its longest word, where the line is long enough for that; what is left goes to the
+    columns with long texts.
+    """
+    columns = [*zip(*rows, strict=True)]
+    whole = [max(map(_letters, column)) + 2 for column in columns]
+    if sum(whole) <= _LINE:
+        return [0] * len(columns)
+    least = [min(max((_letters(word) for cell in column for word in cell.split()), default=1), _LONGEST_WORD) + 2 for column in columns]
+    if sum(least) >= _LINE:
+        return least
+    wish = [min(full, 60) - word for full, word in zip(whole, least, strict=True)]
+    return [
+        word + max(0, wished) * (_LINE - sum(least)) // max(1, sum(max(0, other) for other in wish)) for word, wished in zip(least, wish, strict=True)
+    ]
+
+
+def _letters(text: str) -> int:
+    """About how many small letters `text` is as wide as."""
+    return ceil(
+        sum(0.55 if char in " .,:;'|ijlft()[]/-" else 1.35 if char in "mwMW%@…—" else 1.2 if char.isupper() or char.isdigit() else 1 for char in text)
+    )
 
 
 def _room(widths: Sequence[int]) -> list[int]:
     """Characters of one word that each column surely holds."""
-    shares = sum(widths) or 1
-    left = _LINE - 17 * sum(width == 0 for width in widths) if any(widths) else _LINE
-    return [max(5, left * width // shares - 3) if width else 60 for width in widths]
+    if not any(widths):
+        return [60] * len(widths)
+    return [max(4, _LINE * width // sum(widths) * 4 // 5 - 1) if sum(widths) > _LINE else max(4, width - 2) for width in widths]
 
 
 # --- worksheets ---------------------------------------------------------------------------------------------

@@ -11,9 +11,7 @@ _NAMESPACE = "{http://www.w3.org/2000/svg}"
 _ELEMENTS = re.compile(
     "svg|g|defs|title|desc|path|line|polyline|polygon|rect|circle|ellipse|text|tspan|marker|pattern|clipPath|linearGradient|stop|use"
 )
-_SIZE = re.compile(r'<svg\b[^>]*\bviewBox\s*=\s*"\s*[-\d.]+[\s,]+[-\d.]+[\s,]+(?P<width>[\d.]+)[\s,]+(?P<height>[\d.]+)\s*"')
-
-
+_SIZE = re.compile(r'<svg\b[^>]*?\swidth="(?P<width>[\d.]+)mm"\s+height="(?P<height>[\d.]+)mm"[^>]*?\sviewBox="')
 FONTS = ("IBM Plex Sans", "IBM Plex Mono")
 """What a drawing may be lettered in; text in another font would be lost on paper without a word."""
 
@@ -32,7 +30,7 @@ def check_svg(svg: str) -> str:
     except ElementTree.ParseError as error:
         return f"the drawing is not well formed: {error}"
     if root.tag != f"{_NAMESPACE}svg" or not _SIZE.search(svg):
-        return "a drawing is an svg element with its namespace and a viewBox"
+        return "a drawing is an svg element with its namespace, its width and height in mm, and a viewBox"
     for element in root.iter():
         if not isinstance(element.tag, str) or not _ELEMENTS.fullmatch(_local(element.tag)):
             return f"{_local(str(element.tag))} may not stand in a drawing"
@@ -61,14 +59,14 @@ def _texts(svg: str) -> Iterator[str]:
 
 
 def size(svg: str) -> tuple[float, float]:
-    """Width and height of the viewBox.
+    """Width and height on paper, in mm.
 
     Raises:
-        ValueError: for a drawing without one (`check_svg` says so first).
+        ValueError: for a drawing without them (`check_svg` says so first).
     """
     match = _SIZE.search(svg)
     if match is None:
-        raise ValueError("a drawing has a viewBox")
+        raise ValueError("a drawing has a width and a height in mm")
     return float(match["width"]), float(match["height"])
 
 

@@ -22,7 +22,7 @@ from liftout.figures.svg import CHAIN, FIRM, GRID, HEAVY, THIN, Anchor, Canvas, 
 from liftout.quantities import Quantity, plain, rounded
 from liftout.worked.balance.amended_empty_weight import amended_empty_weight
 
-PLOT = Box(19.0, 5.0, WIDTH - 4.0, 103.0)
+PLOT = Box(19.0, 5.0, WIDTH - 6.0, 103.0)
 LINE = 3.6
 MOST_ROWS = 14
 NOTE = "The limits are those of the aircraft as loaded for flight. The marks of the states show it empty."
@@ -155,21 +155,20 @@ class _Chart:
 
     def draw(self, canvas: Canvas, datum: str) -> None:
         """Axes, limits, marks."""
-        self._axes(canvas, datum)
-        self._limit_lines(canvas)
         places = [(n, self.on_paper(p)) for n in range(len(self.points)) if (p := self.place(n))]
         self.placer.marks.extend(around(at, 4, 4) for _, at in places)
-        rooms = []
-        for number, at in places:
-            rooms.append((number, at, self.placer.near(at, *room_for(letters(number), 9, bold=True), 2.4)))
+        self._axes(canvas, datum)
+        self._limit_lines(canvas)
+        rooms = [(number, at, self.placer.near(at, *room_for(letters(number), 9, bold=True), 2.4)) for number, at in places]
         for _, at, room in rooms:
             if room:
                 canvas.line(at, room.centre, THIN)
-        for number, at, room in rooms:
+        for number, at, _ in rooms:
             with canvas.group(self.points[number].label):
                 mark(canvas, at, number)
-                if room:
-                    canvas.label(room, letters(number), 9, bold=True)
+        for number, _, room in rooms:
+            if room:
+                canvas.label(room, letters(number), 9, bold=True)
 
     def _axes(self, canvas: Canvas, datum: str) -> None:
         for value, text in self.arm.ticks(12):

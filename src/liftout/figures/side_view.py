@@ -21,7 +21,7 @@ from liftout.figures.placing import Box, Placer, Point, around, rows_of
 from liftout.figures.show import show
 from liftout.figures.svg import CHAIN, DASHED, FIRM, HEAVY, THIN, Canvas, Pen, room_for
 
-LEFT, RIGHT = 18.0, WIDTH - 3.0
+LEFT, RIGHT = 18.0, WIDTH - 6.0
 BALLOON, ROW = 2.9, 6.6
 LINE = 3.6
 HEIGHT_UNKNOWN = f"height {UNKNOWN}"
@@ -118,6 +118,10 @@ class _View:
         self._balloons(canvas, placer)
         self._datum_names(canvas, placer)
         for _, placed in self.items:
+            middle = self.all.middle(placed)
+            if middle and placed.height is None and (room := placer.beside(middle, *room_for(HEIGHT_UNKNOWN), 1.9)):
+                canvas.label(room, HEIGHT_UNKNOWN)
+        for _, placed in self.items:
             self._name(canvas, placed, placer)
         self._stations(canvas)
         self._keys(canvas)
@@ -175,8 +179,6 @@ class _View:
                 placer.outline(box)
             centre_of_gravity(canvas, middle)
             placer.marks.append(around(middle, 3, 3))
-            if placed.height is None and (room := placer.near(middle, *room_for(HEIGHT_UNKNOWN), 1.9)):
-                canvas.label(room, HEIGHT_UNKNOWN)
 
     def _name(self, canvas: Canvas, placed: Placed, placer: Placer) -> None:
         """The name of an item inside its box or right beside it, where there is room; its number stands for it anyhow."""

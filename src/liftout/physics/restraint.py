@@ -27,6 +27,9 @@ Vector = tuple[float, float, float]
 _Constraint = tuple[float, float, list[tuple[int, float]]]
 """Least and largest value of a sum, and its terms as index of the variable and coefficient."""
 
+RIGID: Final = 2.0**-10
+"""Compliance of floor and stops over that of the stiffest strap: a choice of ours, small enough not to be felt, large enough to solve well."""
+
 NOT_HELD: Final = 1e-6
 """A load factor below this is zero: the tolerance of the linear program."""
 

@@ -55,10 +55,11 @@ def adverse_loading(checked: StateSide, facts: Facts) -> Finding:
         return sheet.refused("empty weight, pilot and minimum fuel together are heavier than the maximum take-off weight")
     aboard = [(load, amount) for load, amount in zip(loads, found.aboard, strict=True) if amount.weight_kg > 0]
     left = ", ".join(amount.name for amount in found.aboard if amount.weight_kg == 0)
-    sheet.column("w", [(load.name, _weight(load, amount)) for load, amount in aboard], "loaded besides, found by search")
-    sheet.column("x", [(load.name, load.arm) for load, amount in aboard], "its arm")
-    sheet.work("W", "W_p + sum(w)", "weight of the worst loading", "lb", by=rule, places=2)
-    sheet.work("M", "M_p + sum(w * x)", "its moment", "lb-in", places=1)
+    if aboard:
+        sheet.column("w", [(load.name, _weight(load, amount)) for load, amount in aboard], "loaded besides, found by search")
+        sheet.column("x", [(load.name, load.arm) for load, _ in aboard], "its arm")
+    sheet.work("W", "W_p + sum(w)" if aboard else "W_p", "weight of the worst loading", "lb", by=rule, places=2)
+    sheet.work("M", "M_p + sum(w * x)" if aboard else "M_p", "its moment", "lb-in", places=1)
     sheet.work("x_cg", "M / W", "its centre of gravity", "in", places=2)
     if not limit_line(sheet, plane, checked.side):
         return sheet.refused("heavier than the last corner of the envelope")

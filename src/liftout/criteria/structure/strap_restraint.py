@@ -13,7 +13,7 @@ from liftout.criteria import criterion
 from liftout.facts import Fact, Facts, Missing
 from liftout.facts.restraint import ItemInDirection, Restraint, Spot, spots
 from liftout.findings import Finding, Referral
-from liftout.physics.restraint import Item, NotRestrained, Sharing, Strap, Support, Vector, elastic_share, largest_factor
+from liftout.physics.restraint import RIGID, Item, NotRestrained, Sharing, Strap, Support, Vector, elastic_share, largest_factor
 from liftout.quantities import Quantity, from_si, half_up, unit
 from liftout.tables import table
 from liftout.worked.fluids.filled_mass import filled_mass
@@ -24,9 +24,6 @@ special_factors, sets, methods = table("special_factors"), table("load_factor_se
 
 TOWARDS: dict[str, Vector] = {"forward": (-1, 0, 0), "aft": (1, 0, 0), "right": (0, 1, 0), "left": (0, -1, 0), "up": (0, 0, 1), "down": (0, 0, -1)}
 """Direction of the inertia force: arms count aft, lateral arms to the right, heights up."""
-
-STIFF = 2**-10
-"""Compliance of floor and stops over that of the stiffest strap: they count as rigid."""
 
 
 @criterion(each="items_in_directions", tables=(special_factors, sets, methods))
@@ -78,7 +75,7 @@ def strap_restraint(pull: ItemInDirection, facts: Facts) -> Finding:
     if math.isinf(plastic.factor):
         return sheet.met("held by the floor alone, whatever the straps do", case={"direction": pull.direction})
     lengths = [strap.length_m for strap in item.straps[: len(held.straps)]]
-    rigid = min(lengths, default=1) * STIFF
+    rigid = min(lengths, default=1) * RIGID
     try:
         elastic = elastic_share(item, direction, 1, [*lengths, *(rigid for _ in item.straps[len(held.straps) :])], rigid)
     except NotRestrained:

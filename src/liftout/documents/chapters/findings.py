@@ -17,6 +17,6 @@ def findings(matter: Matter, family: str) -> Values:
 def _criterion(found: list[Finding]) -> Values:
     return {
         "title": found[0].title,
-        "results": [(sentence(subject_of(finding)), str(finding.verdict), finding.sentence) for finding in found],
+        "results": [(sentence(subject_of(finding)), finding.sentence) for finding in found],
         "findings": [{"title": sentence(subject_of(finding)), "of": finding} for finding in found],
     }

@@ -25,7 +25,7 @@ SIGNER: Final = ("Name", "Licence or certificate, kind and number", "Date", "Sig
 BLANK: Final = "________"
 """To be written in by hand, within a line."""
 
-LINE: Final = "____________________"
+LINE: Final = "______________"
 """To be written in by hand, in a cell of its own."""
 
 MAKERS: Final = f"value from the maker: {BLANK}"
@@ -53,7 +53,7 @@ def text(value: object) -> str:
     """A value as the person wrote it."""
     match value:
         case Quantity():
-            return written(value)
+            return written(value).replace(" ", "\u00a0")  # number and unit stay on one line
         case bool():
             return "yes" if value else "no"
         case Stated():
