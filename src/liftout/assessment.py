@@ -17,7 +17,7 @@ from liftout.worked import Worked
 from liftout.worksheet import NotAssessed, declined
 
 
-class Broken(Exception):  # noqa: N818 - said of the tool, not of a job
+class Broken(Exception):
     """A criterion broke on a subject: the tool is broken, nothing may be issued."""
 
     def __init__(self, criterion: str, subject: str, cause: BaseException) -> None:

@@ -43,7 +43,7 @@ DIGITS_CARRIED: Final = 6
 DIGITS_MOST: Final = 20
 
 
-class NotAssessed(Exception):  # noqa: N818 - not an error: the ordinary end of a sheet that lacks a value
+class NotAssessed(Exception):
     """Ends a sheet: values are missing."""
 
     def __init__(self, missing: Sequence[Missing], sheet: Worksheet) -> None:

@@ -16,7 +16,7 @@ slow = settings(deadline=None, suppress_health_check=[HealthCheck.too_slow])
 
 
 def value(text: str) -> float:
-    return float(text.split()[0].changed("\u2212", "-"))
+    return float(text.split()[0].replace("\u2212", "-"))
 
 
 def axes(look: Seen) -> tuple[list[tuple[float, float]], list[tuple[float, float]]]:

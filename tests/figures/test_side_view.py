@@ -22,7 +22,7 @@ def stations(look: Seen) -> tuple[float, list[tuple[float, float]]]:
     for shape in look.shapes:
         if shape.kind == "line" and not shape.group and shape.points[0][1] == y and shape.points[1][1] > y and shape.values["stroke-width"] == "0.35":
             text = next(t for t in look.texts if t.at[0] == shape.points[0][0] and y + 4 < t.at[1] < y + 5)
-            found.append((float(text.words.changed("\u2212", "-")), shape.points[0][0]))
+            found.append((float(text.words.replace("\u2212", "-")), shape.points[0][0]))
     return y, found
 
 
@@ -93,7 +93,7 @@ def test_the_table_and_the_words_hold_every_item_with_its_figures(fit: Invented[
     for item in facts.items:
         assert item.name in made.alternative
         for fact in (item.arm, item.height):
-            assert (fact.value.written.changed("-", "\u2212") if isinstance(fact, Fact) else "?") in look.words
+            assert (fact.value.written.replace("-", "\u2212") if isinstance(fact, Fact) else "?") in look.words
             assert isinstance(fact, Fact) or "not assessed: measure it" in made.alternative
     for station in facts.aircraft.stations:
         assert station.name in made.alternative

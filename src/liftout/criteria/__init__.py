@@ -23,7 +23,7 @@ FAMILIES = ("balance", "electrical", "structure", "fluids", "removability", "com
 HEADINGS = ("Requires", "Because", "Method", "Leaves out")
 
 
-class BrokenCriterion(Exception):  # noqa: N818 - said of the tool, not of a job
+class BrokenCriterion(Exception):
     """A criterion file that does not define the function of its name, or lacks a heading."""
 
 

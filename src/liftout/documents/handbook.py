@@ -1,6 +1,6 @@
 """The tool's own handbook: pages written by hand, the job file from its models, the criteria from their files.
 
-    python -m liftout.documents.handbook FOLDER
+python -m liftout.documents.handbook FOLDER
 """
 
 from __future__ import annotations
@@ -18,8 +18,7 @@ from pydantic import BaseModel
 from liftout import __version__
 from liftout.assessment import Assessment, assess
 from liftout.criteria import HEADINGS, Criterion, all_criteria
-from liftout.documents.blocks import Alignment, Block, Code, Fields, Heading, Inlines, Paragraph, Strong, Table, Text, Working
-from liftout.documents.blocks import Shelf, read
+from liftout.documents.blocks import Alignment, Block, Code, Fields, Heading, Inlines, Paragraph, Shelf, Strong, Table, Text, Working, read
 from liftout.documents.document import Chapter, Document
 from liftout.identity.digests import methods_digest
 from liftout.job import load

@@ -11,7 +11,7 @@ from liftout.figures.svg import Canvas, Lettering
 WIDTH: Final = 168.0
 """Width of the text on a page, in mm: a drawing that wide prints at its own size."""
 
-TALLEST: Final = 200.0
+TALLEST: Final = 204.0
 """Height in mm up to which a drawing is not made smaller to stand on a page with its caption."""
 
 

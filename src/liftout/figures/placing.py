@@ -166,14 +166,22 @@ def rows_of(wanted: Sequence[float], width: float, left: float, right: float) ->
 
 
 def _spread(wanted: Sequence[float], width: float, left: float, right: float) -> list[float]:
-    """Middles as near to the wishes (in order) as they get without overlap: pushed right, then back from the right end."""
-    middles: list[float] = []
+    """Middles nearest to the wishes (in order) without overlap: labels that touch move together, to the mean of their wishes."""
+    clusters: list[list[float]] = []  # of each label, where the first of its cluster would have to stand to please it
+    starts: list[float] = []
     for wish in wanted:
-        middles.append(max(wish, left + width / 2, middles[-1] + width if middles else -math.inf))
-    limit = right - width / 2
+        clusters.append([wish])
+        starts.append(wish)
+        while len(clusters) > 1 and starts[-1] < starts[-2] + width * len(clusters[-2]):
+            last = clusters.pop()
+            starts.pop()
+            clusters[-1] += [first - width * len(clusters[-1]) for first in last]
+            starts[-1] = sum(clusters[-1]) / len(clusters[-1])
+    middles = [start + n * width for start, cluster in zip(starts, clusters, strict=True) for n in range(len(cluster))]
+    for n, middle in enumerate(middles):
+        middles[n] = max(middle, left + width / 2 + n * width)
     for n in range(len(middles) - 1, -1, -1):
-        middles[n] = min(middles[n], limit)
-        limit = middles[n] - width
+        middles[n] = min(middles[n], right - width / 2 - (len(middles) - 1 - n) * width)
     return middles
 
 

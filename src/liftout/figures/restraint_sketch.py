@@ -186,7 +186,7 @@ def _draw(canvas: Canvas, view: _View, region: Box, solid: Solid, restraint: Res
         placer.follow([at(start), at(end)])
         placer.marks.extend((around(at(start), 1.9, 1.9), around(at(end), 2, 2)))
     for names, place in _together([(strap.name, at(end)) for strap, _, end in solid.straps]):
-        words = shortened(names, 24, 8, bold=True)
+        words = shortened(names, 36, 8, bold=True)
         room = placer.near(place, *room_for(words, bold=True), 1.6)
         if room:
             if math.dist(place, room.centre) > room.width / 2 + 3:
@@ -272,7 +272,7 @@ def _together(named: Sequence[tuple[str, Point]]) -> list[tuple[str, Point]]:
             groups.append(([name], place))
         else:
             group.append(name)
-    return [(", ".join(shortened(name, 24 / len(names), 8, bold=True) for name in names), place) for names, place in groups]
+    return [(", ".join(shortened(name, 32 / len(names), 8, bold=True) for name in names), place) for names, place in groups]
 
 
 if __name__ == "__main__":

@@ -13,7 +13,7 @@ from liftout.facts import Facts
 from liftout.facts.electrical import Run
 from liftout.facts.fact import CHOSEN, Fact, Missing
 from liftout.figures.amounts import UNKNOWN, needed, said
-from liftout.figures.drawing import WIDTH, Drawing, drawing
+from liftout.figures.drawing import TALLEST, WIDTH, Drawing, drawing
 from liftout.figures.legend import Column, Legend
 from liftout.figures.lettering import shortened, wrapped
 from liftout.figures.placing import Box, Point, around
@@ -94,7 +94,7 @@ def wiring_diagram(run: Run, facts: Facts) -> Drawing:
     """The diagram of one run."""
     circuit = _Circuit(run, facts)
     table = Legend((Column("Part", 48), Column("Value", 46), Column("Rests on", 72)), tuple(circuit.rows()))
-    table = table.within(200 - TABLE)
+    table = table.within(TALLEST - TABLE - 1)
     canvas = Canvas(WIDTH, TABLE + table.height + 1)
     _supply(canvas, circuit)
     _protection(canvas, circuit)
@@ -182,7 +182,7 @@ def _wire(canvas: Canvas, circuit: _Circuit) -> None:
             canvas.rectangle(Box(CONNECTOR - 1.2, y - 0.6, CONNECTOR + 1.6, y + 0.6), None, "#000")
             canvas.line((CONNECTOR + 1.6, y), (parts[1], y), FIRM)
         canvas.line((CONNECTOR - 0.6, OUT - 2.6), (CONNECTOR - 0.6, BACK + 2.6), CHAIN)
-        _above(canvas, CONNECTOR, (circuit.connector,), 3.4, room=28)
+        _above(canvas, CONNECTOR, (circuit.connector,), 3.8, room=28)
         canvas.text((CONNECTOR - 0.6, BACK + 6), "parts here", anchor="middle")
 
 

@@ -158,6 +158,23 @@ def largest_factor(item: Item, direction: Vector) -> Sharing:
     return program.sharing(factor, program.least_tensions(factor, 1.0, forces))
 
 
+def held_factor(item: Item, direction: Vector) -> float:
+    """The largest load factor that can be held in a direction, as `largest_factor`, without the tensions.
+
+    Args:
+        item: the item and what holds it.
+        direction: direction of the inertia force.
+
+    Returns:
+        The factor; zero is not restrained, inf is held by the supports alone.
+    """
+    try:
+        factor, _ = _Program(item, direction).largest()
+    except NotRestrained:
+        return 0.0
+    return factor if factor >= NOT_HELD else 0.0
+
+
 def kindest_share(item: Item, direction: Vector, factor: float) -> Sharing:
     """Tensions at a load factor, shared so that the largest of tension over rating is least, and no tighter than needed.
 

@@ -13,7 +13,7 @@ from liftout.assessment import Assessment
 from liftout.documents.document import Attachment, Document
 
 
-class NotIssued(Exception):  # noqa: N818 - an ordinary answer: the place is taken, or cannot be written
+class NotIssued(Exception):
     """A docket that was not written: why, and what to do."""
 
 

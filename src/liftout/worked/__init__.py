@@ -19,7 +19,7 @@ from liftout.findings import Step
 from liftout.worksheet import Lacking, NotAssessed, Result, Worksheet
 
 
-class Circle(Exception):  # noqa: N818 - said of the tool, not of a job
+class Circle(Exception):
     """Worked values that need each other: the tool is broken."""
 
 

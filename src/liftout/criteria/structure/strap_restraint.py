@@ -13,7 +13,7 @@ from liftout.criteria import criterion
 from liftout.facts import Fact, Facts, Missing
 from liftout.facts.restraint import ItemInDirection, Restraint, Spot, spots
 from liftout.findings import Finding, Referral
-from liftout.physics.restraint import RIGID, Item, NotRestrained, Sharing, Strap, Support, Vector, elastic_share, largest_factor
+from liftout.physics.restraint import RIGID, Item, NotRestrained, Sharing, Strap, Support, Vector, elastic_share, held_factor
 from liftout.quantities import Quantity, from_si, half_up, unit
 from liftout.tables import table
 from liftout.worked.fluids.filled_mass import filled_mass
@@ -55,7 +55,7 @@ def strap_restraint(pull: ItemInDirection, facts: Facts) -> Finding:
     sheet.work("k", "max(k_f, k_r)", "special factor, the highest and not a product")
     item = _rigid(held, sheet.si("m") * sheet.si("g"), sheet.si("k"))
     direction = TOWARDS[pull.direction]
-    plastic = largest_factor(item, direction)
+    plastic = held_factor(item, direction)
     seats = [strap.name for strap in held.straps if isinstance(strap.anchor, Fact) and strap.anchor.value in ("seat", "seat rail")]
     if seats:
         return sheet.refer(
@@ -70,9 +70,9 @@ def strap_restraint(pull: ItemInDirection, facts: Facts) -> Finding:
                 "the seat maker's rating for this use, with its document",
             )
         )
-    if not plastic.restrained:
+    if not plastic:
         return sheet.refused("not restrained: no straps, stops or floor lie so that forces and moments can balance")
-    if math.isinf(plastic.factor):
+    if math.isinf(plastic):
         return sheet.met("held by the floor alone, whatever the straps do", case={"direction": pull.direction})
     lengths = [strap.length_m for strap in item.straps[: len(held.straps)]]
     rigid = min(lengths, default=1) * RIGID
@@ -80,7 +80,7 @@ def strap_restraint(pull: ItemInDirection, facts: Facts) -> Finding:
         elastic = elastic_share(item, direction, 1, [*lengths, *(rigid for _ in item.straps[len(held.straps) :])], rigid)
     except NotRestrained:
         return sheet.refused("not restrained: forces and moments cannot balance")
-    sheet.found("n_p", plastic.factor, "factor held if the straps yield and share (plastic limit)", "")
+    sheet.found("n_p", plastic, "factor held if the straps yield and share (plastic limit)", "")
     sheet.found("n_e", 1 / elastic.utilisation, "factor held if the straps stretch (elastic share)", "")
     sheet.work("n_held", "min(n_p, n_e)", "factor held, the smaller")
     _prove(sheet, held, item, direction, elastic, 1 / elastic.utilisation)

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.parts import coolants
-from liftout.documents.chapters.said import BLANK, LINE, MAKERS, NOT_SAID, listed, said, said_at, text
+from liftout.documents.chapters.said import BLANK, LINE, MAKERS, NOT_SAID, listed, said, said_at
 from liftout.documents.chapters.structure import anchors
 from liftout.facts import Fact, Facts
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.said import MAKERS, NOT_SAID, absence, known, published, results, said, said_at, text, worked_value, sentence
+from liftout.documents.chapters.said import MAKERS, NOT_SAID, absence, known, published, results, said, said_at, sentence, text, worked_value
 from liftout.facts import Fact, Facts, Missing
 from liftout.facts.lines import Loop
 from liftout.tables import table

@@ -10,6 +10,7 @@ from liftout.facts import Fact, Facts
 from liftout.worked.fluids.filled_mass import filled_mass
 from liftout.worked.fluids.liquid_fill import liquid_fill
 
+
 def placards(matter: Matter) -> Values:
     """What the chapter prints."""
     return {"placards": list(_placards(matter.facts)), "signer": SIGNER}

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.said import absence, known, listed, results, said, worked_value, sentence
+from liftout.documents.chapters.said import absence, known, listed, results, said, sentence, worked_value
 from liftout.facts import Facts
 from liftout.facts.restraint import Restraint, Spot
 from liftout.figures.restraint_sketch import restraint_sketch
