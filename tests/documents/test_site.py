@@ -293,10 +293,10 @@ def test_memory_does_not_pile_up_over_builds(tmp_path: Path) -> None:
             site.build(documents, tmp_path / "site", title=TITLE)
             shutil.rmtree(tmp_path / "site")
 
-    builds(4)
+    builds(3)
     before = memory()
-    builds(12)
-    assert memory() - before < 12_000
+    builds(8)
+    assert memory() - before < 8_000
 
 
 def test_a_block_that_html_does_not_know_is_an_error() -> None:

@@ -55,9 +55,8 @@ def rows() -> Iterator[str]:
                     continue
                 density, viscosity, heat, conductivity = (PropsSI(what, "T", celsius + ZERO_CELSIUS_K, "P", PRESSURE_PA, name) for what in "DVCL")
                 yield (
-                    f"- {{key: {fluid} {percent} % at {celsius} °C, fluid: {fluid}, fraction: {percent} %, temperature: {celsius} °C,"
-                    f" density: {written(density)} kg/m^3, viscosity: {written(viscosity)} Pa·s, specific_heat: {written(heat)} J/kg·K,"
-                    f" conductivity: {written(conductivity)} W/m·K, freezing: {written(freezing_c)} °C}}\n"
+                    f"- [{fluid} {percent} % at {celsius} °C, {fluid}, {percent} %, {celsius} °C, {written(density)} kg/m^3,"
+                    f" {written(viscosity)} Pa·s, {written(heat)} J/kg·K, {written(conductivity)} W/m·K, {written(freezing_c)} °C]\n"
                 )
 
 

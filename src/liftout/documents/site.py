@@ -225,10 +225,10 @@ def _plugin(pages: Mapping[str, Page], documents: Sequence[Document]) -> Any:
             return pages[page.url].content
 
         def on_page_context(self, context: Any, *, page: BuilderPage, config: MkDocsConfig, **_: Any) -> Any:
-            search = config.plugins["material/search"].search_index
+            search: Any = config.plugins["material/search"]
             for entry in pages[page.url].entries:
                 location = page.url if entry.level == 1 else f"{page.url}#{entry.anchor}"
-                search.entries.append({"location": location, "title": entry.title, "text": entry.words})
+                search.search_index.entries.append({"location": location, "title": entry.title, "text": entry.words})
             return context
 
     def _nested(entries: Sequence[Entry]) -> list[AnchorLink]:

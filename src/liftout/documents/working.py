@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from liftout.documents import formula
@@ -86,11 +86,11 @@ def text_of(printed: Printed) -> str:
     return f"{printed.number}\u00a0{printed.unit}".strip()
 
 
-def _given_rows(steps: tuple[Step, ...]) -> tuple[GivenRow, ...]:
+def _given_rows(steps: Sequence[Step]) -> tuple[GivenRow, ...]:
     return tuple(row for step in steps if step.formula is None for row in _givens(step))
 
 
-def _worked_lines(steps: tuple[Step, ...]) -> tuple[WorkedLine, ...]:
+def _worked_lines(steps: Sequence[Step]) -> tuple[WorkedLine, ...]:
     return tuple(WorkedLine(one_line(step.meaning), one_line(step.origin), formula.line(step)) for step in steps if step.formula is not None)
 
 

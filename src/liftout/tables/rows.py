@@ -219,7 +219,9 @@ def read_table(name: str, document: Any, publications: Mapping[str, Publication]
     """
     columns = {column: _read_column(name, column, said) for column, said in document["columns"].items()}
     rows: dict[str, Row] = {}
-    for said in document["rows"]:
+    for written in document["rows"]:
+        # A long table may write its rows as lists, key first and then the columns in their order.
+        said = written if isinstance(written, dict) else dict(zip(("key", *columns), written, strict=True))
         row = _read_row(name, said, document, columns, publications)
         if row.key in rows:
             raise TableError(f"{row.identity}: stands there twice")

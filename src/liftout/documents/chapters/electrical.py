@@ -40,7 +40,7 @@ def electrical(matter: Matter) -> Values:
         "movable": published("at least", movable.distance),
         "preferred": text(above.distance.quantity),
         "least": published("at least", near.distance),
-        "clearances": listed(dict.fromkeys((movable.citation, above.citation)), ""),
+        "clearances": list(dict.fromkeys((movable.citation, above.citation))),
         "makers": MAKERS,
         "bonds": list(bonds(facts)),
         "results": results(matter.findings(["electrical"])),

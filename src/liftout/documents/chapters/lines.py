@@ -28,7 +28,7 @@ def lines(matter: Matter) -> Values:
         "hose_support": published("at most", hose.spacing),
         "slack": f"{text(slack.least.quantity)} to {text(slack.most.quantity)}",
         "slack_of": slack.of.text,
-        "sources": "; ".join(dict.fromkeys(row.citation for row in (above, cable, hose, slack))),
+        "sources": list(dict.fromkeys(row.citation for row in (above, cable, hose, slack))),
         "makers": MAKERS,
         "drains": [(part.name, removal.name, said(part.closed_by)) for removal in facts.removals for part in removal.disconnections if part.kind == "drain"],
         "results": results(matter.findings(["fluids"])),

@@ -1,6 +1,6 @@
 """Density and viscosity of a loop's coolant at one temperature, between the nodes of the table of coolants."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from functools import cache
 from itertools import product
 
@@ -83,25 +83,40 @@ def _around(marks: Sequence[float], value: float) -> list[float]:
 
 @cache
 def _rows(kind: str) -> dict[tuple[float, float], Row]:
-    return {
-        (row.fraction.quantity.si_float, row.temperature.quantity.si_float): row  # type: ignore[union-attr]
-        for row in coolants
-        if row.fluid.text == kind
-    }
+    return {(_si(row, "fraction"), _si(row, "temperature")): row for row in coolants if row.fluid.text == kind}
+
+
+def _si(row: Row, column: str) -> float:
+    quantity = row.cells[column].quantity
+    assert quantity is not None
+    return quantity.si_float
 
 
 def _node(kind: str, fraction: float, temperature: float) -> Row:
     return _rows(kind)[fraction, temperature]
 
 
+class _Nodes(Mapping[tuple[float, float], Coolant]):
+    """The nodes of one glycol, each read when physics asks for it: four of two hundred."""
+
+    def __init__(self, rows: dict[tuple[float, float], Row]) -> None:
+        self._rows = rows
+
+    def __getitem__(self, node: tuple[float, float]) -> Coolant:
+        row = self._rows[node]
+        return Coolant(_si(row, "density"), _si(row, "viscosity"), _si(row, "specific_heat"), _si(row, "conductivity"))
+
+    def __iter__(self) -> Iterator[tuple[float, float]]:
+        return iter(self._rows)
+
+    def __len__(self) -> int:
+        return len(self._rows)
+
+
 @cache
 def coolant_grid(kind: str) -> Grid:
     """The table of one glycol as physics reads it."""
     rows = _rows(kind)
-    fractions = sorted({fraction for fraction, _ in rows})
-    freezing = [next(row.freezing.quantity.si_float for (share, _), row in rows.items() if share == fraction) for fraction in fractions]  # type: ignore[union-attr]
-    nodes = {
-        key: Coolant(*(row.cells[name].quantity.si_float for name in ("density", "viscosity", "specific_heat", "conductivity")))  # type: ignore[union-attr]
-        for key, row in rows.items()
-    }
-    return Grid(fractions, sorted({temperature for _, temperature in rows}), freezing, nodes)
+    freezing = {fraction: _si(row, "freezing") for (fraction, _), row in reversed(rows.items())}
+    fractions = sorted(freezing)
+    return Grid(fractions, sorted({temperature for _, temperature in rows}), [freezing[fraction] for fraction in fractions], _Nodes(rows))
