@@ -1,6 +1,6 @@
 """How property tests run: the same examples every time, unless somebody searches for new ones.
 
-    pytest --hypothesis-profile=search      other examples each time, and more of them
+pytest --hypothesis-profile=search      other examples each time, and more of them
 """
 
 from __future__ import annotations

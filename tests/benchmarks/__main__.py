@@ -18,7 +18,7 @@ import time
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parents[2]
-RUNS = 10
+RUNS = int(os.environ.get("RUNS", "10"))
 
 BARE_CHECK = """
 import pint, numpy, pydantic, rich, typer
@@ -36,7 +36,7 @@ build(load_config(sys.argv[1]))
 
 BARE_TYPST = """
 import sys, typst
-typst.compile(sys.argv[1], output=sys.argv[2], root=sys.argv[3], font_paths=[sys.argv[4]], ignore_system_fonts=True)
+typst.compile(sys.argv[1], output=sys.argv[2], root=sys.argv[3], font_paths=[sys.argv[4]], ignore_system_fonts=True, pdf_standards=["a-3a", "ua-1"])
 """
 
 

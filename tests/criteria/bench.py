@@ -4,7 +4,8 @@ A case file has the keys `criterion`, `bench` (the least a job must say), `subje
 findings is meant) and five cases: `published`, `conforms`, `does_not_conform`, `boundary`, `missing`. More cases of one
 kind stand in a list `also_<kind>`. A case has
 
-    given       what is changed on the bench: text (or null for "not said") by path, parts separated by " / "
+    given       what is changed on the bench: text (or null for "not said") by path, parts separated by " / "; a list or
+                mapping is written as text too
     value       expected value, with as many digits as are meant; `within` where that is not half its last digit
     of          the symbol on the sheet that `value` is of; without it, the value that is compared with the limit
     verdict     where the kind does not say it
@@ -101,7 +102,7 @@ def _set(node: Said, path: tuple[str, ...], text: str | None) -> Said:
         assert path[0] in inside, f"{path[0]} is taken away but is not there"
         inside.pop(path[0])
     else:
-        inside[path[0]] = replace(here, value=text)
+        inside[path[0]] = dict(compose(f"said: {text}", node.file).children())["said"] if text[0] in "[{" else replace(here, value=text)
     return replace(node, value=inside if isinstance(node.value, dict) else tuple(inside.values()))
 
 

@@ -43,7 +43,9 @@ def test_a_case_says_what_it_must(name: str, label: str, case: dict[str, Any]) -
     if kind == "published":
         assert {"source", "read", "given", "value", "within"} <= set(case)
         publication = case["source"]["publication"]
-        assert publication in publications() if isinstance(publication, str) else {"name", "title", "publisher", "edition", "kind"} == set(publication)
+        assert (
+            publication in publications() if isinstance(publication, str) else {"name", "title", "publisher", "edition", "kind"} == set(publication)
+        )
         assert case["source"]["place"]
         assert case["read"] in READINGS
     elif kind == "missing":

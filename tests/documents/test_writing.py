@@ -25,15 +25,18 @@ from liftout.resources import folder
 MOST_IN_A_STEP = 20
 MOST_IN_A_DESCRIPTION = 25
 
-COMMANDS = frozenset(
+COMMAND_WORDS = (
     "Add Apply Attach Bend Bond Call Carry Catch Check Clamp Clean Close Compare Complete Connect Correct Count Crimp Cut Deburr Disconnect Do Fill Fit Hook "
     "Keep Label Lay Let Lift Look Make Mark Measure Mix Never Open Place Plan Push Put Read Release Restore Route Run Set Stop Support Switch Tighten "
-    "Undo Use Wait Weigh Wipe Write Leave Have".split()
+    "Undo Use Wait Weigh Wipe Write Leave Have"
 )
+COMMANDS = frozenset(COMMAND_WORDS.split())
 CONDITIONS = ("If", "When", "Before", "After", "Where")
 IN_LINE_WITH_A_COMMAND = re.compile(r"\b(must|shall|do not|never|always)\b", re.IGNORECASE)
 
-_CITATION = re.compile(r"AC 43\.13-[12]B(?: CHG 1)?(?: \(\d{4}\))?|NASA TN D-8177(?: \(March 1976\))?|14 CFR part \d+|pars?\.? [\d-]+[a-z]*(?:\(\d\))?")
+_CITATION = re.compile(
+    r"AC 43\.13-[12]B(?: CHG 1)?(?: \(\d{4}\))?|NASA TN D-8177(?: \(March 1976\))?|14 CFR part \d+|pars?\.? [\d-]+[a-z]*(?:\(\d\))?"
+)
 _QUANTITY = re.compile(r"(\d[\d./]*(?: \d+/\d+)?) (in|ft|lb|lbf|A|V|L|mm|kPa|%|°C|°|mΩ|Ω|min|degrees)\b")
 _BETWEEN = re.compile(r"(?<![ (]p\.)(?<!par\.)(?<!No\.)(?<!NO\.)(?<=[.!?]) +(?=[A-Z0-9(_])")
 
@@ -51,7 +54,7 @@ def words(sentence: str) -> int:
 
 def commanded(sentence: str) -> bool:
     """Whether a sentence is an instruction: a command, or a condition, a comma and a command."""
-    first = sentence.split(" ")[0].rstrip(",")
+    first = sentence.partition(" ")[0].rstrip(",")
     if first in CONDITIONS:
         return any(part.split(" ")[0].capitalize() in COMMANDS for part in sentence.split(", ")[1:])
     return first in COMMANDS
@@ -148,7 +151,12 @@ def docket() -> tuple[Document, ...]:
 
 
 def test_every_chapter_is_written_by_the_rules(docket: tuple[Document, ...]) -> None:
-    wrong = [f"{document.key}/{chapter.key}: {fault}" for document in docket for chapter in document.chapters for fault in faults_of_chapter(chapter.blocks)]
+    wrong = [
+        f"{document.key}/{chapter.key}: {fault}"
+        for document in docket
+        for chapter in document.chapters
+        for fault in faults_of_chapter(chapter.blocks)
+    ]
     assert not wrong, "\n".join(wrong)
 
 

@@ -57,8 +57,10 @@ def demonstration() -> Facts:
 
 
 names = st.one_of(
-    st.sampled_from(["radio", "cabin unit", "tail unit", "ölkühler", "W<1> & \"2\"", "a", "Ærø", "MMMMMMMMMMMMMMMMMMMMWWWWWWWWWWWWWWWWWWWW"]),
-    st.text("abcdefghijklm nopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-/&<>\"'åäöÉñ", min_size=1, max_size=90).map(lambda text: " ".join(text.split()) or "x"),
+    st.sampled_from(["radio", "cabin unit", "tail unit", "ölkühler", 'W<1> & "2"', "a", "Ærø", "MMMMMMMMMMMMMMMMMMMMWWWWWWWWWWWWWWWWWWWW"]),
+    st.text("abcdefghijklm nopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-/&<>\"'åäöÉñ", min_size=1, max_size=90).map(
+        lambda text: " ".join(text.split()) or "x"
+    ),
 )
 
 
@@ -140,7 +142,9 @@ def restraints(draw: st.DrawFn, *, missing: bool = True) -> Invented[Restraint]:
     contacts = tuple(draw(st.lists(spots(), max_size=6)))
     item = draw(items(missing=missing))
     spoken = [(s.name, *(brief(f) for end in (s.attached, s.anchored) for f in (end.arm, end.lateral, end.height))) for s in straps]
-    return Invented(changed(mould, item=item, straps=tuple(straps), contacts=contacts, blocked=blocked), (item_words(item), *spoken, len(contacts), blocked))
+    return Invented(
+        changed(mould, item=item, straps=tuple(straps), contacts=contacts, blocked=blocked), (item_words(item), *spoken, len(contacts), blocked)
+    )
 
 
 @st.composite
@@ -175,10 +179,23 @@ def runs(draw: st.DrawFn) -> Invented[Run]:
     protection, conductor = said.protection, said.conductor  # type: ignore[attr-defined]
     label = draw(st.one_of(st.none(), names))
     protection = draw(
-        st.sampled_from([None, protection.model_copy(update={"label": label}), protection.model_copy(update={"device": None, "rating": None, "label": label}),
-                         protection.model_copy(update={"from_source": None, "device": protection.device.model_copy(update={"value": "fuse"}) if hasattr(protection.device, "value") else "fuse"})])
+        st.sampled_from(
+            [
+                None,
+                protection.model_copy(update={"label": label}),
+                protection.model_copy(update={"device": None, "rating": None, "label": label}),
+                protection.model_copy(
+                    update={
+                        "from_source": None,
+                        "device": protection.device.model_copy(update={"value": "fuse"}) if hasattr(protection.device, "value") else "fuse",
+                    }
+                ),
+            ]
+        )
     )
-    told_so = said.model_copy(update={"protection": protection, "connector": draw(st.one_of(st.none(), names)), "conductor": draw(st.sampled_from([None, conductor]))})
+    told_so = said.model_copy(
+        update={"protection": protection, "connector": draw(st.one_of(st.none(), names)), "conductor": draw(st.sampled_from([None, conductor]))}
+    )
     run = changed(
         mould,
         name=draw(names),

@@ -161,7 +161,11 @@ def faults(drawing: Drawing) -> list[str]:
         if shape.values.get("fill") in ("#fff", "#000") and shape.kind in ("rect", "circle", "polygon"):
             (left, top), (right, bottom) = _bounds(shape)
             cover = Area(left, top, right, bottom)
-            found += [f"{t.words!r} is hidden by a {shape.kind} of {shape.group!r}" for t in look.order[: shape.order] if isinstance(t, Text) and t.area.overlaps(cover)]
+            found += [
+                f"{t.words!r} is hidden by a {shape.kind} of {shape.group!r}"
+                for t in look.order[: shape.order]
+                if isinstance(t, Text) and t.area.overlaps(cover)
+            ]
     return found
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import itertools
+
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -22,7 +24,8 @@ def test_labels_never_overlap_nor_leave_their_region_however_close_their_targets
     # 40 labels of 8 by 5 cover at most 4 places of the grid each: 160 of 192, so there is always one free.
     assert None not in rooms
     for number, room in enumerate(rooms):
-        assert room is not None and region.holds(room)
+        assert room is not None
+        assert region.holds(room)
         assert (round(room.width, 9), round(room.height, 9)) == (round(width, 9), round(height, 9))
         assert not any(other is not None and room.overlaps(other) for other in rooms[:number])
 
@@ -44,7 +47,8 @@ def test_a_label_beside_its_target_crosses_no_line_and_no_mark(targets: list[Poi
 def test_where_there_is_room_a_label_stands_right_beside_its_target() -> None:
     room = Placer(Box(0, 0, 100, 80)).near((50, 40), 6, 3, 1.5)
     assert room is not None
-    assert abs(room.left - 51.5) < 1e-9 and abs(room.centre[1] - 40) < 1e-9
+    assert abs(room.left - 51.5) < 1e-9
+    assert abs(room.centre[1] - 40) < 1e-9
 
 
 def test_a_full_region_takes_no_more() -> None:
@@ -56,10 +60,7 @@ def test_a_full_region_takes_no_more() -> None:
 def test_a_line_is_cut_where_the_box_ends(start: Point, end: Point) -> None:
     box = Box(10, 10, 60, 50)
     piece = box.piece_inside(start, end)
-    inside = [
-        (start[0] + n / 200 * (end[0] - start[0]), start[1] + n / 200 * (end[1] - start[1]))
-        for n in range(201)
-    ]
+    inside = [(start[0] + n / 200 * (end[0] - start[0]), start[1] + n / 200 * (end[1] - start[1])) for n in range(201)]
     inside = [(x, y) for x, y in inside if box.left < x < box.right and box.top < y < box.bottom]
     if piece is None:
         assert not inside
@@ -77,7 +78,7 @@ def test_labels_in_rows_keep_their_order_and_their_distance(wanted: list[float],
         members = sorted((wish, middle) for wish, (row, middle) in zip(wanted, rows, strict=True) if row == number)
         middles = [middle for _, middle in members]
         assert middles == sorted(middles)
-        assert all(b - a >= width - 1e-9 for a, b in zip(middles, middles[1:], strict=False))
+        assert all(b - a >= width - 1e-9 for a, b in itertools.pairwise(middles))
         assert all(width / 2 - 1e-9 <= middle <= 100 - width / 2 + 1e-9 for middle in middles)
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+
 import pytest
 from hypothesis import HealthCheck, given, settings
 
@@ -10,7 +11,7 @@ from liftout.facts import Fact
 from liftout.facts.restraint import Restraint, Spot, Strap
 from liftout.figures.restraint_sketch import restraint_sketch, restraint_sketches
 from liftout.quantities import of
-from tests.figures.invented import NEED, changed, demonstration, restraints, told, word, Invented
+from tests.figures.invented import NEED, Invented, changed, demonstration, restraints, told, word
 from tests.figures.seen import Seen, Shape, faults, seen
 
 slow = settings(deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
@@ -45,10 +46,15 @@ def simple() -> Restraint:
     mould = demonstration().restraints[0]
     item = changed(
         mould.item,
-        **{key: told(of(value, "in")) for key, value in {"arm": "90.0", "lateral": "2", "height": "20", "length": "16", "width": "10", "tall": "12"}.items()},
+        **{
+            key: told(of(value, "in"))
+            for key, value in {"arm": "90.0", "lateral": "2", "height": "20", "length": "16", "width": "10", "tall": "12"}.items()
+        },
     )
     strap = Strap("S1", spot(98, 7, 26), spot(110, 12, 14), told(of(1500, "lbf")), word("ultimate"), word("floor fitting"))
-    return changed(mould, item=item, straps=(strap,), contacts=(spot(84, 0, 14), spot(96, 0, 14)), blocked=("forward",), block_rating=told(of(900, "lbf")))
+    return changed(
+        mould, item=item, straps=(strap,), contacts=(spot(84, 0, 14), spot(96, 0, 14)), blocked=("forward",), block_rating=told(of(900, "lbf"))
+    )
 
 
 @slow
@@ -82,13 +88,18 @@ def test_forward_is_left_up_is_up_and_the_right_side_is_up_from_above_and_left_f
     assert faults(restraint_sketch(restraint, demonstration())) == []
     left, front, above = [s for s in look.shapes if s.group == "S1" and s.kind == "line"]
     (x1, y1), (x2, y2) = left.points
-    assert x2 > x1 and y2 > y1  # the anchor lies aft of and below the edge that the strap holds
+    assert x2 > x1
+    assert y2 > y1
     (x1, y1), (x2, y2) = front.points
-    assert x2 < x1 and y2 > y1  # and farther right: seen from the front that is to the left
+    assert x2 < x1
+    assert y2 > y1
     (x1, y1), (x2, y2) = above.points
-    assert x2 > x1 and y2 < y1
+    assert x2 > x1
+    assert y2 < y1
     words = [text.words for text in look.texts]
-    assert words.count("forward") == 2 and words.count("up") == 2 and words.count("right") == 2
+    assert words.count("forward") == 2
+    assert words.count("up") == 2
+    assert words.count("right") == 2
     heads = [s for s in look.shapes if s.kind == "polygon" and not s.group and len(s.points) == 3 and s.values["fill"] == "#000"]
     pointing_left = [s for s in heads if s.points[0][0] < s.points[1][0] and s.points[0][1] == pytest.approx((s.points[1][1] + s.points[2][1]) / 2)]
     assert len(pointing_left) >= 3
@@ -97,7 +108,8 @@ def test_forward_is_left_up_is_up_and_the_right_side_is_up_from_above_and_left_f
 def test_views_are_in_line() -> None:
     look = seen(restraint_sketch(simple(), demonstration()))
     left, front, above = [next(s for s in look.shapes if s.group == f"{simple().item.name}, {view}" and s.kind == "rect") for view in VIEWS]
-    assert left.number("y") == pytest.approx(front.number("y")) and left.number("x") == pytest.approx(above.number("x"))
+    assert left.number("y") == pytest.approx(front.number("y"))
+    assert left.number("x") == pytest.approx(above.number("x"))
 
 
 def test_a_stop_stands_on_the_side_that_it_blocks() -> None:
@@ -111,7 +123,15 @@ def test_a_stop_stands_on_the_side_that_it_blocks() -> None:
 def test_figures_are_those_of_the_job() -> None:
     made = restraint_sketch(simple(), demonstration())
     words = set(seen(made).words)
-    assert {"90.0 in, 2 in, 20 in", "98 in, 7 in, 26 in", "110 in, 12 in, 14 in", "1500 lbf ultimate, floor fitting", "16 in", "10 in", "12 in"} <= words
+    assert {
+        "90.0 in, 2 in, 20 in",
+        "98 in, 7 in, 26 in",
+        "110 in, 12 in, 14 in",
+        "1500 lbf ultimate, floor fitting",
+        "16 in",
+        "10 in",
+        "12 in",
+    } <= words
     assert "strap S1, 98 in, 7 in, 26 in, 110 in, 12 in, 14 in, 1500 lbf ultimate, floor fitting" in made.alternative
 
 
@@ -127,7 +147,8 @@ def test_what_is_missing_is_a_question_mark_and_named() -> None:
     made = restraint_sketch(changed(one, item=changed(one.item, arm=NEED), straps=(changed(one.straps[0], rating=NEED),)), demonstration())
     look = seen(made)
     assert faults(made) == []
-    assert "?, 2 in, 20 in" in look.words and "? ultimate, floor fitting" in look.words
+    assert "?, 2 in, 20 in" in look.words
+    assert "? ultimate, floor fitting" in look.words
     assert "Not assessed: measure it." in look.everything
     assert not [s for s in look.shapes if s.group.startswith(one.item.name) and s.kind == "rect" and s.values["fill"] == "none"]
 

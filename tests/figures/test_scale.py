@@ -33,7 +33,8 @@ def test_ticks_are_round_even_and_on_the_scale(low: float, high: float, most: in
 @given(st.floats(1e-4, 1e6))
 def test_a_bar_is_the_longest_round_length_that_has_room(room: float) -> None:
     step, _ = round_step(room, down=True)
-    assert step <= room * (1 + 1e-6) and step >= room / 2.5
+    assert step <= room * (1 + 1e-6)
+    assert step >= room / 2.5
 
 
 def test_zero_has_no_minus_sign() -> None:
@@ -43,4 +44,5 @@ def test_zero_has_no_minus_sign() -> None:
 @given(st.lists(values, min_size=1), st.floats(0.01, 0.5))
 def test_a_span_holds_all_values_with_room(told: list[float], margin: float) -> None:
     low, high = spanning(told, margin)
-    assert low < min(told) and high > max(told)
+    assert low < min(told)
+    assert high > max(told)

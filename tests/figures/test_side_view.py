@@ -8,7 +8,7 @@ from hypothesis import HealthCheck, given, settings
 from liftout.facts import Fact, Facts
 from liftout.figures.side_view import LEFT, side_view
 from liftout.quantities import of
-from tests.figures.invented import NEED, changed, demonstration, fits, told, Invented
+from tests.figures.invented import NEED, Invented, changed, demonstration, fits, told
 from tests.figures.seen import Seen, faults, seen
 
 slow = settings(deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
@@ -106,7 +106,8 @@ def test_the_demonstration() -> None:
     y, ticks = stations(look)
     assert {"datum firewall, station 0", "cabin unit", "tail unit", "17 in × 14 in × 12 in", "94.0 in", "L1", "L2", "A", "D"} <= set(look.words)
     datum = next(s for s in look.shapes if s.group == "datum firewall")
-    assert datum.points[0][0] == pytest.approx(place_of(ticks, 0), abs=0.01) and datum.points[1][1] == y
+    assert datum.points[0][0] == pytest.approx(place_of(ticks, 0), abs=0.01)
+    assert datum.points[1][1] == y
     # Numbers of the parts list, not an order of our own.
     assert [item.place.said_at("item_number") for item in demonstration().items] == ["1", "2", "3"]
     for pipe in (s for s in look.shapes if s.group.startswith("coolant loop, out") and s.kind == "line" and s.values["stroke-width"] == "0.18"):
@@ -140,7 +141,8 @@ def test_an_item_without_an_arm_is_in_the_table_only() -> None:
     look = seen(made)
     assert faults(made) == []
     assert not [s for s in look.shapes if s.group == "cabin unit"]
-    assert "cabin unit, removable (not assessed: measure it)" in made.alternative and "not drawn" in made.alternative
+    assert "cabin unit, removable (not assessed: measure it)" in made.alternative
+    assert "not drawn" in made.alternative
 
 
 def test_three_letters_are_enough_for_a_balloon_and_numbers_of_our_own_serve_where_the_list_has_none() -> None:

@@ -7,7 +7,7 @@ from hypothesis import HealthCheck, given, settings
 from liftout.facts import Fact
 from liftout.facts.electrical import Run
 from liftout.figures.wiring_diagram import OUT, wiring_diagram, wiring_diagrams
-from tests.figures.invented import NEED, changed, demonstration, runs, word, Invented
+from tests.figures.invented import NEED, Invented, changed, demonstration, runs, word
 from tests.figures.seen import Shape, faults, seen
 
 slow = settings(deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
@@ -33,8 +33,10 @@ def test_each_value_is_shown_or_said_to_be_missing(invented: Invented[Run]) -> N
         if isinstance(fact, Fact):
             assert (fact.value if isinstance(fact.value, str) else fact.value.written) in look.words
         else:
-            assert "?" in look.words and "not assessed: measure it" in look.everything
-    assert run.source in made.alternative and run.name in made.caption
+            assert "?" in look.words
+            assert "not assessed: measure it" in look.everything
+    assert run.source in made.alternative
+    assert run.name in made.caption
     if run.load:
         assert run.load.name in made.alternative
 
@@ -43,8 +45,18 @@ def test_the_demonstration() -> None:
     first, second = wiring_diagrams(demonstration())
     look = seen(first)
     assert faults(first) == faults(second) == []
-    assert {"COOLER", "breaker 50 A", "6 in from the bus", "W1: size 6", "copper, 12.5 ft one way", "back through a wire", "parts here", "32 A"} <= set(look.words)
-    assert first.name == "wiring-w1" and "COOLER FAN" in seen(second).words
+    assert {
+        "COOLER",
+        "breaker 50 A",
+        "6 in from the bus",
+        "W1: size 6",
+        "copper, 12.5 ft one way",
+        "back through a wire",
+        "parts here",
+        "32 A",
+    } <= set(look.words)
+    assert first.name == "wiring-w1"
+    assert "COOLER FAN" in seen(second).words
 
 
 def test_breaker_fuse_and_unknown_protection_look_different() -> None:
@@ -68,7 +80,8 @@ def test_breaker_fuse_and_unknown_protection_look_different() -> None:
 def test_a_circuit_without_protection_says_why() -> None:
     run = changed(demonstration().runs[0], protection_declined=word("fed through the pilot's own fuse"))
     made = wiring_diagram(run, demonstration())
-    assert "no protection" in seen(made).words and "none: fed through the pilot's own fuse" in made.alternative
+    assert "no protection" in seen(made).words
+    assert "none: fed through the pilot's own fuse" in made.alternative
     assert not [shape for shape in seen(made).shapes if shape.group.startswith("protection")]
 
 
@@ -77,7 +90,8 @@ def test_the_way_back_is_a_wire_the_structure_or_unknown() -> None:
     wire = of_group(run, "way back")
     structure = of_group(changed(run, return_path=word("structure")), "way back")
     unknown = of_group(changed(run, return_path=NEED), "way back")
-    assert len(wire) == 2 and not any("stroke-dasharray" in shape.values for shape in wire)
+    assert len(wire) == 2
+    assert not any("stroke-dasharray" in shape.values for shape in wire)
     assert len(structure) == 2 * 6  # at each end a stub and the sign of the structure: stem, bar, three strokes
     assert [("stroke-dasharray" in shape.values) for shape in unknown] == [True]
 

@@ -17,7 +17,8 @@ from liftout.quantities import Dimension, places, significant, times, unit
 # A number, and after one blank a unit: letters, degree and percent signs, ·, superscripts, a stroke between units.
 _PART = r"(?:Δ?°[CF]?|%|[A-Za-zΩµ]+)[²³]?(?:⁻¹)?"
 _UNIT = rf"(?:US gal|imp gal|US qt|{_PART})(?:[·/](?:US gal|imp gal|{_PART}))*"
-_TOKEN = re.compile(rf"(?P<number>\d+(?:\.\d+)?)(?: (?P<unit>(?!sum\(|max\(|min\(){_UNIT})(?![\w(]))?")
+# A minus belongs to the number where nothing stands before it: -10 °C is 263.15 K, not the negative of 283.15 K.
+_TOKEN = re.compile(rf"(?P<number>(?:(?:(?<=^)|(?<=\()|(?<=, ))−)?\d+(?:\.\d+)?)(?: (?P<unit>(?!sum\(|max\(|min\(){_UNIT})(?![\w(]))?")
 
 
 class Amount:
@@ -59,7 +60,10 @@ class Amount:
 def root(of: Amount) -> Amount:
     """The square root."""
     assert all(exponent % 2 == 0 for _, exponent in of.dimension)
-    return Amount(_fraction(Decimal(of.si.numerator).sqrt() / Decimal(of.si.denominator).sqrt()), tuple((name, exponent // 2) for name, exponent in of.dimension))
+    return Amount(
+        _fraction(Decimal(of.si.numerator).sqrt() / Decimal(of.si.denominator).sqrt()),
+        tuple((name, exponent // 2) for name, exponent in of.dimension),
+    )
 
 
 def _fraction(value: Decimal | float) -> Fraction:
@@ -93,7 +97,7 @@ FUNCTIONS: dict[str, Any] = {
 
 def _amount(number: str, symbol: str) -> Amount:
     told = unit(symbol)
-    return Amount(Fraction(number) * Fraction(told.factor) + Fraction(told.offset), told.dimension)
+    return Amount(Fraction(number.replace("\u2212", "-")) * Fraction(told.factor) + Fraction(told.offset), told.dimension)
 
 
 def worked_out(text: str) -> Amount:
@@ -108,7 +112,7 @@ def worked_out(text: str) -> Amount:
     guarded = text.replace("log10(", "logten(")
     program = _TOKEN.sub(keep, guarded).replace("×", "*").replace("−", "-").replace("^", "**")
     try:
-        found = eval(program, {"__builtins__": {}}, {**FUNCTIONS, "logten": FUNCTIONS["log10"], "_q": amounts})  # noqa: S307 - our own print
+        found = eval(program, {"__builtins__": {}}, {**FUNCTIONS, "logten": FUNCTIONS["log10"], "_q": amounts})
     except (NameError, SyntaxError, TypeError) as error:
         raise AssertionError(f"{text} is no line to reckon with: {error}") from None
     assert isinstance(found, Amount)

@@ -51,11 +51,23 @@ def _strange(path: Path) -> Iterator[str]:
             if isinstance(node.left, ast.Constant):
                 yield f"line {node.lineno}: {ast.unparse(node)} is a figure built of allowed ones"
         elif isinstance(node, ast.BinOp) and isinstance(node.left, ast.Constant) and isinstance(node.right, ast.Constant):
-            if isinstance(node.left.value, int | float) and isinstance(node.right.value, int | float) and (node.left.value, type(node.op), node.right.value) != (1, ast.Div, 2):
+            if (
+                isinstance(node.left.value, int | float)
+                and isinstance(node.right.value, int | float)
+                and (node.left.value, type(node.op), node.right.value) != (1, ast.Div, 2)
+            ):
                 yield f"line {node.lineno}: {ast.unparse(node)} is a figure built of allowed ones"
-        elif isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id in ("Decimal", "float", "int", "of", "read", "from_si", "Fraction"):
+        elif (
+            isinstance(node, ast.Call)
+            and isinstance(node.func, ast.Name)
+            and node.func.id in ("Decimal", "float", "int", "of", "read", "from_si", "Fraction")
+        ):
             for argument in node.args:
-                if isinstance(argument, ast.Constant) and isinstance(argument.value, str) and any(character.isdigit() for character in argument.value):
+                if (
+                    isinstance(argument, ast.Constant)
+                    and isinstance(argument.value, str)
+                    and any(character.isdigit() for character in argument.value)
+                ):
                     yield f"line {node.lineno}: {ast.unparse(node)} hides a figure in a text"
         elif isinstance(node, ast.Call) and isinstance(node.func, ast.Attribute) and node.func.attr == "scaleb":
             places = node.args[0]

@@ -37,7 +37,9 @@ def test_a_defined_factor_is_exact(symbol: str) -> None:
 def test_a_factor_agrees_with_the_definitions_shipped_with_pint(symbol: str) -> None:
     theirs = THEIR_REGISTRY.Quantity(1.0, THEIRS[symbol]).to_base_units()
     ours = unit(symbol)
-    assert float(ours.factor) == pytest.approx(theirs.magnitude * (0.001 if "gram" in str(theirs.units) and "kilogram" not in str(theirs.units) else 1), rel=1e-9)
+    assert float(ours.factor) == pytest.approx(
+        theirs.magnitude * (0.001 if "gram" in str(theirs.units) and "kilogram" not in str(theirs.units) else 1), rel=1e-9
+    )
 
 
 @given(st.decimals(min_value=-400, max_value=2000, places=3))

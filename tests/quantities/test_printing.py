@@ -34,7 +34,16 @@ def test_places(value: str, count: int, printed: str) -> None:
 
 @pytest.mark.parametrize(
     ("value", "digits", "printed"),
-    [("0.0012345", 4, "0.001235"), ("12345678", 4, "12350000"), ("0", 4, "0"), ("-0", 4, "0"), ("-1.2345", 4, "\u22121.235"), ("2.5E-9", 1, "0.000000003"), ("99.95", 4, "99.95"), ("100", 4, "100.0")],
+    [
+        ("0.0012345", 4, "0.001235"),
+        ("12345678", 4, "12350000"),
+        ("0", 4, "0"),
+        ("-0", 4, "0"),
+        ("-1.2345", 4, "\u22121.235"),
+        ("2.5E-9", 1, "0.000000003"),
+        ("99.95", 4, "99.95"),
+        ("100", 4, "100.0"),
+    ],
 )
 def test_significant_digits(value: str, digits: int, printed: str) -> None:
     assert significant(Decimal(value), digits) == printed

@@ -48,7 +48,9 @@ def test_whatever_is_not_in_the_language_is_an_error(formula: str) -> None:
     assert str(caught.value)
 
 
-@pytest.mark.parametrize("formula", ["(" * 3000 + "x" + ")" * 3000, "-" * 20000 + "x", "x" + "+x" * 20000, "x" + "**2" * 3000, "sqrt(" * 3000 + "x" + ")" * 3000])
+@pytest.mark.parametrize(
+    "formula", ["(" * 3000 + "x" + ")" * 3000, "-" * 20000 + "x", "x" + "+x" * 20000, "x" + "**2" * 3000, "sqrt(" * 3000 + "x" + ")" * 3000]
+)
 def test_a_formula_as_deep_as_a_well_is_an_error(formula: str) -> None:
     with pytest.raises(FormulaError):
         worked(formula, x=number("2"))
@@ -83,7 +85,25 @@ def test_only_two_kinds_of_exponent() -> None:
 
 @pytest.mark.parametrize(
     "formula",
-    ["m + L", "L - m", "L + 1", "1 - L", "max(L, m)", "min(L, 1)", "sqrt(L)", "(L * m) ** 0.5", "exp(L)", "ln(m)", "log10(L)", "cos(L)", "sin(L)", "tan(L)", "acos(m)", "ceil(L)", "sum(w + x)"],
+    [
+        "m + L",
+        "L - m",
+        "L + 1",
+        "1 - L",
+        "max(L, m)",
+        "min(L, 1)",
+        "sqrt(L)",
+        "(L * m) ** 0.5",
+        "exp(L)",
+        "ln(m)",
+        "log10(L)",
+        "cos(L)",
+        "sin(L)",
+        "tan(L)",
+        "acos(m)",
+        "ceil(L)",
+        "sum(w + x)",
+    ],
 )
 def test_unlike_quantities_do_not_mix(formula: str) -> None:
     columns = {"w": (told("1", "kg"), told("2", "kg")), "x": (told("1", "m"), told("2", "m"))}
@@ -117,7 +137,18 @@ def test_a_sum_runs_over_the_rows(rows: list[tuple[Decimal, Decimal]], factor: D
     assert Fraction(found.magnitude) == sum(Fraction(w) * Fraction(x) * Fraction(factor) + Fraction(w) for w, x in rows)
 
 
-@pytest.mark.parametrize(("formula", "columns"), [("sum(w * x)", (2, 3)), ("sum(w)", (0, 0)), ("w", (2, 2)), ("sum(w) * x", (2, 2)), ("sum(k)", (2, 2)), ("sum(sum(w))", (2, 2)), ("max(w)", (2, 2))])
+@pytest.mark.parametrize(
+    ("formula", "columns"),
+    [
+        ("sum(w * x)", (2, 3)),
+        ("sum(w)", (0, 0)),
+        ("w", (2, 2)),
+        ("sum(w) * x", (2, 2)),
+        ("sum(k)", (2, 2)),
+        ("sum(sum(w))", (2, 2)),
+        ("max(w)", (2, 2)),
+    ],
+)
 def test_columns_stand_in_sums_and_have_one_length(formula: str, columns: tuple[int, int]) -> None:
     values: dict[str, Value] = {name: tuple(number("1") for _ in range(count)) for name, count in zip("wx", columns, strict=True)}
     with pytest.raises(FormulaError):
@@ -146,7 +177,7 @@ def test_arithmetic_agrees_with_fractions(formula: str, a: Decimal, b: Decimal, 
     exact = {"a": Fraction(a), "b": Fraction(b), "c": Fraction(c), "pi": Fraction("3.14159265358979323846264338327950288419716939937510")}
     program = formula.replace("0.5", "half")
     try:
-        expected = eval(program, {"__builtins__": {}}, {**exact, "half": Fraction(1, 2), "min": min, "max": max, "abs": abs})  # noqa: S307 - Python as the reference
+        expected = eval(program, {"__builtins__": {}}, {**exact, "half": Fraction(1, 2), "min": min, "max": max, "abs": abs})
     except ZeroDivisionError:
         with pytest.raises(FormulaError):
             worked(formula, a=number(a), b=number(b), c=number(c))
@@ -155,7 +186,7 @@ def test_arithmetic_agrees_with_fractions(formula: str, a: Decimal, b: Decimal, 
     try:
         found = worked(formula, a=number(a), b=number(b), c=number(c))
     except FormulaError as error:
-        assert "**" in formula, error  # nothing to the power of nothing has no value here
+        assert "**" in formula, error  # nothing to the power of nothing has no value here  # noqa: PT017 - either outcome is right, and each has its own test
         return
     assert abs(Fraction(found.magnitude) - expected) <= abs(expected) * Fraction(1, 10**25) + Fraction(1, 10**25)
 
@@ -165,7 +196,7 @@ REFERENCE: dict[str, Callable[[float], float]] = {
 }  # fmt: skip
 
 
-@given(st.sampled_from(sorted(REFERENCE)), st.floats(min_value=-50, max_value=50))
+@given(st.sampled_from(sorted(REFERENCE)), st.floats(min_value=-50, max_value=50, allow_subnormal=False))
 def test_functions_agree_with_the_standard_library(name: str, argument: float) -> None:
     try:
         expected = REFERENCE[name](argument)

@@ -14,7 +14,7 @@ from liftout.criteria import FAMILIES
 from liftout.documents import templating
 from liftout.documents.blocks import Signature
 from liftout.documents.chapters.matter import Matter
-from liftout.documents.chapters.said import NOT_SAID, SIGNER, said
+from liftout.documents.chapters.said import NOT_SAID, SIGNER, known, said
 from liftout.documents.document import Chapter, Document, Reader, Revision
 from liftout.identity.digests import Digests
 
@@ -34,7 +34,9 @@ class Plan:
 
 PREPARED: Final = Signature("Prepared for the shop by", SIGNER)
 DECIDED: Final = Signature(
-    "Accepted as a basis for the work by", SIGNER, "By the licensed person or the authority that decides. The tool never fills in or signs this block."
+    "Accepted as a basis for the work by",
+    SIGNER,
+    "By the licensed person or the authority that decides. The tool never fills in or signs this block.",
 )
 
 PLANS: Final = (
@@ -145,7 +147,8 @@ def effectivity(matter: Matter) -> str:
     """The one aircraft that the docket is for."""
     plane = matter.facts.aircraft
     words = [plane.model, *([f"registration {plane.registration}"] if plane.registration else [])]
-    return f"{', '.join(words)}, serial number {said(plane.serial_number)} only"
+    only = " only" if known(plane.serial_number) else ""
+    return f"{', '.join(words)}, serial number {said(plane.serial_number)}{only}"
 
 
 def _written(plan: Plan, matter: Matter) -> Document:

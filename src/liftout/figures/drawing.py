@@ -11,8 +11,9 @@ from liftout.figures.svg import Canvas, Lettering
 WIDTH: Final = 168.0
 """Width of the text on a page, in mm: a drawing that wide prints at its own size."""
 
-TALLEST: Final = 204.0
-"""Height in mm up to which a drawing is not made smaller to stand on a page with its caption."""
+TALLEST: Final = 230.0
+"""Height in mm that tables are fitted to. What is higher than 205 mm is made smaller to stand on a page with its caption: at this height letters
+of 8 pt are still printed larger than 7 pt."""
 
 
 @dataclass(frozen=True)

@@ -12,19 +12,21 @@ from liftout.facts.fact import Fact, Missing
 from liftout.facts.states import State
 from liftout.figures.amounts import DIGITS, UNKNOWN, among, needed, on_scale, said, written
 from liftout.figures.drawing import TALLEST, WIDTH, Drawing, drawing
+from liftout.figures.envelope_chart import Chart, Line
 from liftout.figures.legend import Column, Legend, Symbol
 from liftout.figures.lettering import wrapped
 from liftout.figures.marks import letters, mark
-from liftout.figures.placing import BETWEEN, STRAIGHT, Box, Placer, Point, around
-from liftout.figures.scale import Scale, spanning
+from liftout.figures.placing import Box, Point
 from liftout.figures.show import show
-from liftout.figures.svg import CHAIN, FIRM, GRID, HEAVY, THIN, Anchor, Canvas, room_for
+from liftout.figures.svg import HEAVY, Canvas
 from liftout.quantities import Quantity, plain, rounded
 from liftout.worked.balance.amended_empty_weight import amended_empty_weight
 
-PLOT = Box(19.0, 5.0, WIDTH - 6.0, 103.0)
-LINE = 3.6
-MOST_ROWS = 14
+TOP, AXIS, LINE = 5.0, 13.0, 3.6
+HIGHEST_PLOT, LOWEST_PLOT = 98.0, 62.0
+MOST_POINTS = 14
+"""Marks on one drawing of `loading_envelopes`."""
+
 NOTE = "The limits are those of the aircraft as loaded for flight. The marks of the states show it empty."
 
 
@@ -63,166 +65,106 @@ def empty(state: State, facts: Facts) -> Loading:
     return Loading(f"empty, {state.name}", weight.quantity, arm.quantity, printed)
 
 
+def loading_envelopes(facts: Facts, states: Sequence[State] | None = None, loadings: Sequence[Loading] = ()) -> list[Drawing]:
+    """The same on as many drawings as are needed to keep each readable: first the states, then the loadings."""
+    shown = [empty(state, facts) for state in (facts.states if states is None else states)]
+    limits, datum = facts.aircraft.limits, facts.aircraft.datum
+    sheets = [(part, ()) for part in batched(shown)] + [((), part) for part in batched(loadings)]
+    drawings = [envelope(limits, datum, *sheet) for sheet in sheets or [((), ())]]
+    if len(drawings) == 1:
+        return drawings
+    return [
+        replace(made, name=f"{made.name}-{number}", caption=f"{made.caption[:-1]}, sheet {number} of {len(drawings)}.")
+        for number, made in enumerate(drawings, 1)
+    ]
+
+
+def batched(points: Sequence[Loading]) -> list[tuple[Loading, ...]]:
+    """Points in order, in parts of equal size, none with more than a readable drawing holds."""
+    parts = -(-len(points) // MOST_POINTS)
+    size = -(-len(points) // parts) if parts else 1
+    return [tuple(points[first : first + size]) for first in range(0, len(points), size)]
+
+
 def envelope(limits: Limits, datum: str, states: Sequence[Loading], loadings: Sequence[Loading] = ()) -> Drawing:
     """The chart of these limits with these marks."""
     points = [*states, *loadings]
     corners = (*limits.forward, *limits.aft)
     arm_unit = among((corner.arm for corner in corners), next((p.arm.unit.symbol for p in points if p.arm), "in"))
     weight_unit = among((limits.maximum_takeoff, *(c.weight for c in corners)), next((p.weight.unit.symbol for p in points if p.weight), "lb"))
-    chart = _Chart(limits, points, arm_unit, weight_unit)
-    lines = wrapped(_limits_in_words(limits), WIDTH - 2, 8.0, most=4) + wrapped(NOTE, WIDTH - 2, 8.0)
-    tables = _tables(chart, TALLEST - PLOT.bottom - 18 - len(lines) * LINE)
-    foot = PLOT.bottom + 13 + max(table.height for table in tables)
+    lines = wrapped(_limits_in_words(limits), WIDTH - 2, 8.0, most=4) + (wrapped(NOTE, WIDTH - 2, 8.0) if states else [])
+    rest = TOP + AXIS + 6 + len(lines) * LINE
+    table = Legend(
+        (
+            Column("Mark", 12, "middle"),
+            Column("", 8),
+            Column(f"Weight ({weight_unit})", 26, "end"),
+            Column(f"Arm ({arm_unit})", 24, "end"),
+            Column("", 4),
+            Column("State or loading", WIDTH - 76),
+        ),
+        tuple(_row(number, point, weight_unit, arm_unit) for number, point in enumerate(points)),
+    ).within(TALLEST - rest - LOWEST_PLOT)
+    plot = Box(19.0, TOP, WIDTH - 6.0, TOP + min(HIGHEST_PLOT, max(LOWEST_PLOT, TALLEST - rest - table.height)))
+    foot = plot.bottom + AXIS + table.height
     canvas = Canvas(WIDTH, foot + 4 + len(lines) * LINE)
-    chart.draw(canvas, datum)
-    for number, table in enumerate(tables):
-        table.draw(canvas, 1 + number * (WIDTH + 2) / 2, PLOT.bottom + 13)
+    _chart(limits, points, arm_unit, weight_unit, f"Arm aft of the datum {datum} ({arm_unit})").draw(canvas, plot)
+    table.draw(canvas, 1, plot.bottom + AXIS)
     for number, words in enumerate(lines):
         canvas.text((1, foot + 4.5 + number * LINE), words)
-    return drawing(
-        canvas,
-        "loading-envelope",
-        "Centre-of-gravity envelope with the empty weight of the aircraft in each state" + (" and loadings." if loadings else "."),
-        f"Chart of weight over arm from the datum {datum}. {_limits_in_words(limits)} {chart.in_words()} {NOTE}",
+    shown = " and ".join(
+        part for part in ("the empty weight of the aircraft in each state" if states else "", "loadings" if loadings else "") if part
+    )
+    caption = f"Centre-of-gravity envelope with {shown or 'no mark'}."
+    words = f"{_limits_in_words(limits)} {_in_words(points)} {NOTE if states else ''}".strip()
+    return drawing(canvas, "loading-envelope", caption, f"Chart of weight over arm from the datum {datum}. {words}")
+
+
+def _chart(limits: Limits, points: Sequence[Loading], arm_unit: str, weight_unit: str, arm_axis: str) -> Chart:
+    """The limits and the points in the units of the axes; what is missing is left out."""
+
+    def places(corners: Sequence[Corner]) -> list[Point]:
+        found = [(on_scale(corner.arm, arm_unit), on_scale(corner.weight, weight_unit)) for corner in corners]
+        return [(arm, weight) for arm, weight in found if arm is not None and weight is not None]
+
+    marks = [
+        (number, point.label, (float(point.arm.to(arm_unit)), float(point.weight.to(weight_unit))))
+        for number, point in enumerate(points)
+        if point.weight is not None and point.arm is not None
+    ]
+    sides = [("forward limit", places(limits.forward)), ("aft limit", places(limits.aft))]
+    most = on_scale(limits.maximum_takeoff, weight_unit)
+    return Chart(
+        tuple(Line(name, tuple(corners), HEAVY) for name, corners in sides if corners),
+        None if most is None else (most, f"maximum take-off weight {said(limits.maximum_takeoff)}"),
+        tuple(marks),
+        arm_axis,
+        f"Weight ({weight_unit})",
     )
 
 
-def _tables(chart: _Chart, room: float) -> list[Legend]:
-    """The table of all points; where they are many, two tables side by side."""
-    rows = tuple(chart.row(number) for number in range(len(chart.points)))
-    halves = [rows] if len(rows) <= MOST_ROWS else [rows[: -(-len(rows) // 2)], rows[-(-len(rows) // 2) :]]
-    widths = (12, 8, 26, 24, 4, WIDTH - 76) if len(halves) == 1 else (10, 7, 18, 15, 2, 30)
-    heads = ("Mark", "", f"Weight ({chart.weight_unit})", f"Arm ({chart.arm_unit})", "", "State or loading")
-    sides: tuple[Anchor, ...] = ("middle", "start", "end", "end", "start", "start")
-    columns = tuple(Column(*column) for column in zip(heads, widths, sides, strict=True))
-    tables = [Legend(columns, half).within(room) for half in halves]
-    least = min(table.most_lines for table in tables)
-    tables = [replace(table, most_lines=least) for table in tables]
-    return tables
+def _row(number: int, point: Loading, weight_unit: str, arm_unit: str) -> tuple[str | Symbol, ...]:
+    if point.weight is None or point.arm is None:
+        wanted = "; ".join(need.what for need in point.missing)
+        return "", letters(number), UNKNOWN, UNKNOWN, "", f"{point.label}: not drawn, not assessed{': ' + wanted if wanted else ''}"
+    weight, arm = point.figures
+    figures = (_in_unit(weight, weight_unit, point.weight), _in_unit(arm, arm_unit, point.arm))
+    return (lambda canvas, at: mark(canvas, at, number)), letters(number), *figures, "", point.label
 
 
-@dataclass
-class _Chart:
-    limits: Limits
-    points: list[Loading]
-    arm_unit: str
-    weight_unit: str
-
-    def __post_init__(self) -> None:
-        sides = [self._places(self.limits.forward), self._places(self.limits.aft)]
-        top = on_scale(self.limits.maximum_takeoff, self.weight_unit)
-        told = [p for side in sides for p in side] + [p for n in range(len(self.points)) if (p := self.place(n))]
-        arms = [arm for arm, _ in told] or [0.0, 1.0]
-        weights = [weight for _, weight in told] + ([top] if top is not None else []) or [0.0, 1.0]
-        self.arm = Scale(*spanning(arms, 0.08), PLOT.left, PLOT.right)
-        self.weight = Scale(*spanning(weights, 0.06), PLOT.bottom, PLOT.top)
-        self.placer = Placer(PLOT.grown(-0.5))
-
-    def _places(self, corners: Sequence[Corner]) -> list[Point]:
-        found = [(on_scale(corner.arm, self.arm_unit), on_scale(corner.weight, self.weight_unit)) for corner in corners]
-        return [(arm, weight) for arm, weight in found if arm is not None and weight is not None]
-
-    def place(self, number: int) -> Point | None:
-        """Arm and weight of a point in the units of the chart."""
-        point = self.points[number]
-        if point.weight is None or point.arm is None:
-            return None
-        return float(point.arm.to(self.arm_unit)), float(point.weight.to(self.weight_unit))
-
-    def on_paper(self, place: Point) -> Point:
-        """Where it is drawn."""
-        return self.arm.at(place[0]), self.weight.at(place[1])
-
-    def row(self, number: int) -> tuple[str | Symbol, ...]:
-        """The row of the table for a point."""
-        point = self.points[number]
-        if self.place(number) is None:
-            wanted = "; ".join(need.what for need in point.missing)
-            return "", letters(number), UNKNOWN, UNKNOWN, "", f"{point.label}: not drawn, not assessed{': ' + wanted if wanted else ''}"
-        weight, arm = (
-            _in_unit(text, unit, q) for text, unit, q in zip(point.figures, (self.weight_unit, self.arm_unit), (point.weight, point.arm), strict=True)
-        )
-        return (lambda canvas, at: mark(canvas, at, number)), letters(number), weight, arm, "", point.label
-
-    def in_words(self) -> str:
-        """The points with their figures."""
-        words = []
-        for number, point in enumerate(self.points):
-            weight, arm = point.figures
-            placed = f"{weight} at {arm}" if self.place(number) else "not drawn, not assessed"
-            words.append(f"{letters(number)}, {point.label}: {placed}.")
-        return " ".join(words)
-
-    def draw(self, canvas: Canvas, datum: str) -> None:
-        """Axes, limits, marks."""
-        places = [(n, self.on_paper(p)) for n in range(len(self.points)) if (p := self.place(n))]
-        self.placer.marks.extend(around(at, 4, 4) for _, at in places)
-        self._axes(canvas, datum)
-        self._limit_lines(canvas)
-        rooms = [(number, at, self.placer.near(at, *room_for(letters(number), 9, bold=True), 2.4)) for number, at in places]
-        for _, at, room in rooms:
-            if room:
-                canvas.line(at, room.centre, THIN)
-        for number, at, _ in rooms:
-            with canvas.group(self.points[number].label):
-                mark(canvas, at, number)
-        for number, _, room in rooms:
-            if room:
-                canvas.label(room, letters(number), 9, bold=True)
-
-    def _axes(self, canvas: Canvas, datum: str) -> None:
-        for value, text in self.arm.ticks(12):
-            x = self.arm.at(value)
-            canvas.line((x, PLOT.top), (x, PLOT.bottom), GRID)
-            canvas.line((x, PLOT.bottom), (x, PLOT.bottom + 1.2), FIRM)
-            canvas.text((x, PLOT.bottom + 4.6), text, anchor="middle")
-        for value, text in self.weight.ticks(10):
-            y = self.weight.at(value)
-            canvas.line((PLOT.left, y), (PLOT.right, y), GRID)
-            canvas.line((PLOT.left - 1.2, y), (PLOT.left, y), FIRM)
-            canvas.text((PLOT.left - 2, y + 1), text, anchor="end")
-        canvas.rectangle(PLOT, FIRM)
-        where = wrapped(f"Arm aft of the datum {datum} ({self.arm_unit})", PLOT.width, 8.5, most=1)[0]
-        canvas.text((PLOT.centre[0], PLOT.bottom + 9.2), where, 8.5, anchor="middle")
-        canvas.text((4, PLOT.centre[1]), f"Weight ({self.weight_unit})", 8.5, anchor="middle", upwards=True)
-
-    def _limit_lines(self, canvas: Canvas) -> None:
-        top = on_scale(self.limits.maximum_takeoff, self.weight_unit)
-        lines = []
-        for side, corners in (("forward limit", self.limits.forward), ("aft limit", self.limits.aft)):
-            places = self._places(corners)
-            if places:
-                line = [(self.arm.at(places[0][0]), PLOT.bottom), *(self.on_paper(place) for place in places)]
-                with canvas.group(side):
-                    canvas.polyline(line, HEAVY)
-                lines.append((side, line))
-                self.placer.follow(line)
-        if top is not None:
-            y = self.weight.at(top)
-            with canvas.group("maximum take-off weight"):
-                canvas.line((PLOT.left, y), (PLOT.right, y), CHAIN)
-            self.placer.follow([(PLOT.left, y), (PLOT.right, y)])
-            self._caption(
-                canvas,
-                [(PLOT.left + share * PLOT.width, y) for share in (0.25, 0.5, 0.75)],
-                f"maximum take-off weight {said(self.limits.maximum_takeoff)}",
-            )
-        for side, line in lines:
-            self._caption(canvas, [((x1 + x2) / 2, (y1 + y2) / 2) for (x1, y1), (x2, y2) in zip(line, line[1:], strict=False)], side)
-
-    def _caption(self, canvas: Canvas, targets: Sequence[Point], words: str) -> None:
-        """The name of a line beside one of its points, where there is room."""
-        for target in targets:
-            room = self.placer.beside(target, *room_for(words), 0.6, degrees=STRAIGHT + BETWEEN)
-            if room:
-                canvas.label(room, words)
-                return
+def _in_words(points: Sequence[Loading]) -> str:
+    """The points with their figures."""
+    words = []
+    for number, point in enumerate(points):
+        weight, arm = point.figures
+        words.append(f"{letters(number)}, {point.label}: {'not drawn, not assessed' if weight == UNKNOWN else f'{weight} at {arm}'}.")
+    return " ".join(words)
 
 
-def _in_unit(text: str, unit: str, quantity: Quantity | None) -> str:
+def _in_unit(text: str, unit: str, quantity: Quantity) -> str:
     """A printed figure without the unit that the head of the column names; turned into that unit where it has another."""
-    number, _, own = text.rpartition(" ")
-    if own == unit or quantity is None:
+    number, *own = text.split()
+    if own == [unit]:
         return number
     return plain(rounded(quantity.to(unit), DIGITS).normalize())
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
-from itertools import chain, islice
+from itertools import chain, islice, pairwise
 from typing import Final
 
 Point = tuple[float, float]
@@ -92,7 +92,7 @@ class Placer:
 
     def follow(self, points: Sequence[Point]) -> None:
         """Remember a line of the drawing that labels had better not cross."""
-        self.lines.extend(zip(points, points[1:], strict=False))
+        self.lines.extend(pairwise(points))
 
     def outline(self, box: Box) -> None:
         """Remember the four sides of a box as lines."""

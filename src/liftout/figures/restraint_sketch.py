@@ -119,15 +119,15 @@ def _rows(restraint: Restraint) -> list[tuple[str, str, str, str]]:
     item = restraint.item
     rows = [("centre of gravity", _coordinates(Spot(item.arm, item.lateral, item.height)), "", "")]
     rows.append(("box", f"{said(item.length)} long, {said(item.width)} wide, {said(item.tall)} high", "", ""))
-    for strap in restraint.straps:
-        rows.append(
-            (
-                f"strap {strap.name}",
-                _coordinates(strap.attached),
-                _coordinates(strap.anchored),
-                f"{said(strap.rating)} {said(strap.rating_is)}, {said(strap.anchor)}",
-            )
+    rows += [
+        (
+            f"strap {strap.name}",
+            _coordinates(strap.attached),
+            _coordinates(strap.anchored),
+            f"{said(strap.rating)} {said(strap.rating_is)}, {said(strap.anchor)}",
         )
+        for strap in restraint.straps
+    ]
     if not restraint.straps:
         rows.append(("straps", "none told", "", ""))
     return rows

@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
+from typing import Final
 
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.said import said, sentence
+from liftout.documents.chapters.said import brief, said, sentence
 from liftout.documents.working import text_of
-from liftout.facts import Missing
 from liftout.facts.loads import possible_loads
 from liftout.facts.states import everything_in
 from liftout.figures.loading_envelope import Loading, loading_envelope
-from liftout.findings import Finding
+from liftout.findings import Finding, Verdict
+
+CAPTION: Final = "Centre-of-gravity envelope with the worst loading of each state against each limit."
 
 
 def adverse(matter: Matter) -> Values:
@@ -19,10 +22,11 @@ def adverse(matter: Matter) -> Values:
     facts, findings = matter.facts, matter.findings(["balance.adverse_loading"])
     full = everything_in(facts.states).name
     return {
-        "drawings": [loading_envelope(facts, None, list(_loadings(findings)))],
-        "results": [(finding.state, finding.subject, finding.sentence) for finding in findings],
+        "drawings": [replace(loading_envelope(facts, (), list(_loadings(findings))), name="worst-loadings", caption=CAPTION)],
+        "results": [(finding.state, finding.subject, brief(finding)) for finding in findings],
         "loads": [
-            (load.name, said(load.most), said(load.arm), "any amount" if load.any_amount else "whole, or not at all") for load in possible_loads(facts.aircraft)
+            (load.name, said(load.most), said(load.arm), "any amount" if load.any_amount else "whole, or not at all")
+            for load in possible_loads(facts.aircraft)
         ],
         "states": [_state(state.name, [finding for finding in findings if finding.state == state.name]) for state in facts.states],
         "full": [{"title": f"{sentence(finding.state)}, {finding.subject}", "of": finding} for finding in findings if finding.state == full],
@@ -31,9 +35,10 @@ def adverse(matter: Matter) -> Values:
 
 
 def _state(name: str, findings: list[Finding]) -> Values:
+    assessed = [finding for finding in findings if finding.verdict is not Verdict.NOT_ASSESSED]
     return {
         "title": sentence(name),
-        "sides": [{"caption": f"{sentence(name)}: worst loading against the {finding.subject}", "rows": list(_lines(finding))} for finding in findings],
+        "sides": [{"caption": f"{sentence(name)}: worst loading against the {one.subject}", "rows": list(_lines(one))} for one in assessed],
     }
 
 
@@ -50,12 +55,10 @@ def _lines(finding: Finding) -> Iterator[tuple[str, str]]:
 
 
 def _loadings(findings: tuple[Finding, ...]) -> Iterator[Loading]:
-    """The worst loadings as the envelope shows them, with the figures of their sheets."""
+    """The worst loadings that were found, as the envelope shows them, with the figures of their sheets."""
     for finding in findings:
         steps = {step.symbol: step for step in finding.steps}
-        label = f"worst loading, {finding.state}, {finding.subject}"
-        if "W" not in steps or "x_cg" not in steps:
-            yield Loading(label, None, None, missing=tuple(Missing(need.what, need.where) for need in finding.missing))
-            continue
-        weight, arm = steps["W"], steps["x_cg"]
-        yield Loading(label, weight.quantity, arm.quantity, (text_of(weight.result), text_of(arm.result)))
+        if "W" in steps and "x_cg" in steps:
+            weight, arm = steps["W"], steps["x_cg"]
+            label = f"worst loading, {finding.state}, {finding.subject}"
+            yield Loading(label, weight.quantity, arm.quantity, (text_of(weight.result), text_of(arm.result)))

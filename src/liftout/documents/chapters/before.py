@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.said import listed, said, said_at, worked_value
-from liftout.worked.fluids.filled_mass import filled_mass
+from liftout.documents.chapters.parts import weight_of
+from liftout.documents.chapters.said import listed, said, said_at
 
 
 def before(matter: Matter) -> Values:
@@ -13,14 +13,17 @@ def before(matter: Matter) -> Values:
     return {
         "open": matter.assessment.open,
         "coolant": [loop for loop in facts.loops if loop.declined is None],
-        "lifted": [{"name": item.name, "weight": worked_value(filled_mass(item, facts), "m")} for item in facts.removable_items],
+        "lifted": [{"name": item.name, "weight": weight_of(item, facts)} for item in facts.removable_items],
         "aircraft": [
             ("Empty weight in force", said(plane.record.weight)),
             ("Record in force", listed((part for part in (plane.record.title, plane.record.date) if part), "none")),
             ("Pressurised", said_at(plane.place, "pressurised")),
             ("System voltage", said_at(facts.electrical, "nominal")),
             ("Structure is metal", said_at(facts.electrical, "metal_structure")),
-            ("Equipment fitted before", said_at(plane.place, "existing_equipment") if plane.place.said_at("existing_equipment") else "the job names none"),
+            (
+                "Equipment fitted before",
+                said_at(plane.place, "existing_equipment") if plane.place.said_at("existing_equipment") else "the job names none",
+            ),
         ],
         "tools": [f"{removal.name}: {', '.join(removal.tools)}" for removal in facts.removals if removal.tools],
     }

@@ -7,7 +7,7 @@ from typing import Final
 
 from liftout.documents.blocks import ChecklistRow
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.said import MAKERS, published, said, said_at, text
+from liftout.documents.chapters.said import MAKERS, published, said, said_at, text, worded
 from liftout.facts import Facts
 from liftout.facts.electrical import Run
 from liftout.facts.lines import Loop
@@ -34,22 +34,33 @@ def _openings(facts: Facts) -> Iterator[ChecklistRow]:
     for opening in facts.openings:
         where, drawing = f"through the {opening.through}", f"drawing {said_at(opening.place, 'drawing')}"
         yield ChecklistRow(f"Opening {opening.name}: size", where, "measure", f"expected {said_at(opening.place, 'size')}", drawing, hold=True)
-        yield ChecklistRow(f"Opening {opening.name}: reinforcement, edge distance, sealing", where, "look and measure", MAKERS, "data of the licensed person", hold=True)
+        yield ChecklistRow(
+            f"Opening {opening.name}: reinforcement, edge distance, sealing",
+            where,
+            "look and measure",
+            MAKERS,
+            "data of the licensed person",
+            hold=True,
+        )
 
 
 def _anchors(facts: Facts) -> Iterator[ChecklistRow]:
     for held in facts.restraints:
         for strap in held.straps:
             where = f"{said(strap.anchor)}, {held.item.name}"
-            yield ChecklistRow(f"Anchor of strap {strap.name}: fasteners and their torque", where, "look; torque wrench", MAKERS, "data of the anchor", hold=True)
+            yield ChecklistRow(
+                f"Anchor of strap {strap.name}: fasteners and their torque", where, "look; torque wrench", MAKERS, "data of the anchor", hold=True
+            )
 
 
 def _circuit(run: Run) -> Iterator[ChecklistRow]:
-    control, above, near = (clearances.row(key) for key in ("wire near a movable control", "wire above a flammable or oxygen line", "wire near a line"))
+    control, above, near = (
+        clearances.row(key) for key in ("wire near a movable control", "wire above a flammable or oxygen line", "wire near a line")
+    )
     conductor = run.place.part("conductor")
     name = f"Circuit {run.name}"
-    insulation = f"gauge {said(run.gauge)}, {said_at(conductor, 'material')}, insulation {said(run.insulation_rating)}"
-    yield ChecklistRow(f"{name}: wire", ROUTE, "read the marking of the wire", f"expected {insulation}", hold=True)
+    insulation = worded("expected gauge {}, {}, insulation {}", run.gauge, conductor.word("material"), run.insulation_rating)
+    yield ChecklistRow(f"{name}: wire", ROUTE, "read the marking of the wire", insulation, hold=True)
     yield ChecklistRow(
         f"{name}: distance from movable controls",
         ROUTE,
@@ -59,8 +70,17 @@ def _circuit(run: Run) -> Iterator[ChecklistRow]:
         hold=True,
         second_person=True,
     )
-    yield ChecklistRow(f"{name}: distance from lines", ROUTE, "look; ruler", f"above each line; {text(above.distance.quantity)}, or {published('at least', near.distance)} and not parallel", near.citation, hold=True)
-    yield ChecklistRow(f"{name}: terminals", "both ends", "look; torque wrench", f"crimp whole; torque, {MAKERS}", "AC 43.13-1B pars 11-174 to 11-178", hold=True)
+    yield ChecklistRow(
+        f"{name}: distance from lines",
+        ROUTE,
+        "look; ruler",
+        f"above each line; {text(above.distance.quantity)}, or {published('at least', near.distance)} and not parallel",
+        near.citation,
+        hold=True,
+    )
+    yield ChecklistRow(
+        f"{name}: terminals", "both ends", "look; torque wrench", f"crimp whole; torque, {MAKERS}", "AC 43.13-1B pars 11-174 to 11-178", hold=True
+    )
     yield ChecklistRow(f"{name}: protection", f"wire from the {run.source}", "look; ruler", _protection(run), hold=True)
 
 
@@ -68,7 +88,7 @@ def _protection(run: Run) -> str:
     if run.protection_declined is not None:
         return f"none, because {run.protection_declined.value}"
     protection = run.place.part("protection")
-    return f"expected {said_at(protection, 'device')}, {said_at(protection, 'rating')}, {said_at(protection, 'from_source')} from the source"
+    return worded("expected {}, {}, {} from the source", *(protection.word(field) for field in ("device", "rating", "from_source")))
 
 
 def _line(loop: Loop) -> Iterator[ChecklistRow]:
@@ -83,12 +103,28 @@ def _line(loop: Loop) -> Iterator[ChecklistRow]:
         else:
             yield ChecklistRow(f"{line}: supports", ROUTE, "ruler", MAKERS, "by its outside diameter", hold=True)
         yield ChecklistRow(f"{line}: smallest bend radius", "each bend", "radius gauge", MAKERS, "by the specification of the line", hold=True)
-        yield ChecklistRow(f"{line}: fittings", f"at the {part.said_at('begins')} and the {part.said_at('ends')}", "torque wrench", f"torque, {MAKERS}", hold=True)
+        yield ChecklistRow(
+            f"{line}: fittings", f"at the {part.said_at('begins')} and the {part.said_at('ends')}", "torque wrench", f"torque, {MAKERS}", hold=True
+        )
         distance = f"{published('at least', cable.distance)} from cables, {published('at least', rod.distance)} from rigid parts"
         yield ChecklistRow(
-            f"{line}: distance from flight controls", ROUTE, "ruler, controls over full travel", distance, f"{cable.citation}, for want of one for coolant", hold=True, second_person=True
+            f"{line}: distance from flight controls",
+            ROUTE,
+            "ruler, controls over full travel",
+            distance,
+            f"{cable.citation}, for want of one for coolant",
+            hold=True,
+            second_person=True,
         )
 
 
 def _last() -> ChecklistRow:
-    return ChecklistRow("Tools, swarf and loose parts", "behind each panel that was opened", "look, count the tools", "none left behind", "common practice, no source", hold=True, second_person=True)
+    return ChecklistRow(
+        "Tools, swarf and loose parts",
+        "behind each panel that was opened",
+        "look, count the tools",
+        "none left behind",
+        "common practice, no source",
+        hold=True,
+        second_person=True,
+    )

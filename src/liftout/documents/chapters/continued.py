@@ -57,7 +57,10 @@ def _controls(facts: Facts) -> Iterator[tuple[str, str, str, str]]:
 def _tasks(facts: Facts) -> Iterator[tuple[str, str]]:
     for held in facts.restraints:
         if held.straps:
-            yield (f"Straps of the {held.item.name}: {listed((strap.name for strap in held.straps), '')}", "look for cuts, fraying, loose stitches; pull by hand")
+            yield (
+                f"Straps of the {held.item.name}: {listed((strap.name for strap in held.straps), '')}",
+                "look for cuts, fraying, loose stitches; pull by hand",
+            )
     for run in facts.runs:
         yield (f"Circuit {run.name}", "look for chafing and heat; operate its breaker")
     for loop in facts.loops:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.said import MAKERS, NOT_SAID, absence, known, listed, published, results, said, said_at, text
+from liftout.documents.chapters.said import MAKERS, NOT_SAID, absence, known, listed, published, results, said, said_at, text, worded
 from liftout.facts import Fact, Facts, Missing
 from liftout.facts.electrical import Run, Source
 from liftout.facts.equipment import Item
@@ -18,7 +18,9 @@ clearances, bonding = table("clearances"), table("bonding_limits")
 def electrical(matter: Matter) -> Values:
     """What the chapter prints."""
     facts, system, wiring = matter.facts, matter.facts.electrical, matter.facts.wiring
-    movable, above, near = (clearances.row(key) for key in ("wire near a movable control", "wire above a flammable or oxygen line", "wire near a line"))
+    movable, above, near = (
+        clearances.row(key) for key in ("wire near a movable control", "wire above a flammable or oxygen line", "wire near a line")
+    )
     return {
         "system_absent": absence(system),
         "system": [
@@ -65,7 +67,7 @@ def _demand(item: Item) -> tuple[str, ...]:
     demand = item.demand
     if demand.declined is not None:
         return (item.name, "none", "none", "none", f"not applicable, because {demand.declined.value}", "none", "none")
-    voltage = f"{said(demand.lowest_voltage)} to {said(demand.highest_voltage)}"
+    voltage = worded("{} to {}", demand.lowest_voltage, demand.highest_voltage)
     return (item.name, said(demand.steady), said(demand.peak), said(demand.inrush), said(demand.duty), voltage, said(demand.phases))
 
 

@@ -24,11 +24,18 @@ def equipment_list(matter: Matter) -> Values:
     return {
         "items": [_row(item) for item in facts.items],
         "liquids": [
-            (fill.loop.name, fill.state.name, *(_added(worked_value(liquid_fill(fill, facts), symbol)) for symbol in ("m", "M"))) for fill in fillings(facts)
+            (fill.loop.name, fill.state.name, *(_added(worked_value(liquid_fill(fill, facts), symbol)) for symbol in ("m", "M")))
+            for fill in fillings(facts)
         ],
-        "baggage": [f"Count the {item.name} as baggage when you load its compartment. What it weighs is no longer free for baggage." for item in inside if compartments],
+        "baggage": [
+            f"Count the {item.name} as baggage when you load its compartment. What it weighs is no longer free for baggage."
+            for item in inside
+            if compartments
+        ],
         "shared": [
-            (item.name, worked_value(filled_mass(item, facts), "m"), station.name, said(station.maximum)) for item in inside for station in compartments
+            (item.name, worked_value(filled_mass(item, facts), "m"), station.name, said(station.maximum))
+            for item in inside
+            for station in compartments
         ],
     }
 

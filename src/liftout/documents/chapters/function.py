@@ -12,6 +12,7 @@ def function(matter: Matter) -> Values:
     return {
         "manual": f"{matter.papers.number}-1",
         "rows": [
-            ChecklistRow(test.item, test.where, test.method, test.acceptance, test.source, second_person=test.second_person) for test in functional_tests(matter)
+            ChecklistRow(test.item, test.where, test.method, test.acceptance, test.source, second_person=test.second_person)
+            for test in functional_tests(matter)
         ],
     }

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.said import NOT_SAID, known, listed, said, said_at, worked_value
+from liftout.documents.chapters.said import NOT_SAID, known, listed, said, said_at, worded, worked_value
 from liftout.facts import Place
 from liftout.worked.balance.amended_empty_weight import amended_empty_weight
 
@@ -15,7 +15,7 @@ def identity(matter: Matter) -> Values:
     datum = plane.place.each("datums").get(plane.datum)
     return {
         "aircraft": [
-            ("Make and model", listed((said_at(plane.place, "maker"), plane.model), "")),
+            ("Make and model", worded("{}, {}", plane.place.word("maker"), plane.place.word("model"))),
             ("Serial number", said(plane.serial_number)),
             ("Registration", said_at(plane.place, "registration")),
             ("Owner or operator", said_at(plane.place, "owner")),

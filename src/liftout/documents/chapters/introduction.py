@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Final
 
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.said import BLANK, LINE, listed, said, said_at, text
+from liftout.documents.chapters.said import BLANK, LINE, NOT_SAID, listed, said, said_at, text, worded
 
 QUESTIONS: Final = (
     "Which class of alteration are the provisions, and the equipment?",
@@ -28,17 +28,20 @@ def introduction(matter: Matter) -> Values:
     """What the introduction prints."""
     plane = matter.facts.aircraft
     sheet = plane.place.part("data_sheet")
-    basis = (said(plane.basis.regulation), f"amendment {said(plane.basis.amendment)}", f"category {said(plane.basis.category)}")
+    basis = plane.basis
     return {
         "identity": [
-            ("Aircraft", listed((said_at(plane.place, "maker"), plane.model), BLANK)),
+            ("Aircraft", worded("{}, {}", plane.place.word("maker"), plane.place.word("model"))),
             ("Serial number", said(plane.serial_number)),
             ("Registration", said_at(plane.place, "registration")),
             ("Owner or operator", said_at(plane.place, "owner")),
-            ("Type certificate data sheet", listed((said_at(sheet, "number"), f"revision {said_at(sheet, 'revision')}"), BLANK) if sheet.there else said_at(plane.place, "data_sheet")),
-            ("Certification basis", listed(basis, BLANK)),
+            (
+                "Type certificate data sheet",
+                worded("{}, revision {}", sheet.word("number"), sheet.word("revision")) if sheet.there else said_at(plane.place, "data_sheet"),
+            ),
+            ("Certification basis", worded("{}, amendment {}, category {}", basis.regulation, basis.amendment, basis.category)),
             ("Kinds of operation", text(plane.operations)),
-            ("Equipment", listed((item.name for item in matter.facts.items), "none")),
+            ("Equipment", listed((item.name for item in matter.facts.items), f"{NOT_SAID}: describe each item")),
         ],
         "questions": [(question, LINE, LINE) for question in QUESTIONS],
         "open": matter.assessment.open,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.said import MAKERS, NOT_SAID, absence, known, published, results, said, said_at, sentence, text, worked_value
+from liftout.documents.chapters.said import MAKERS, NOT_SAID, absence, known, published, results, said, said_at, sentence, text, worded, worked_value
 from liftout.facts import Fact, Facts, Missing
 from liftout.facts.lines import Loop
 from liftout.tables import table
@@ -19,7 +19,8 @@ def lines(matter: Matter) -> Values:
     cable, rod = clearances.row("line near a flexible moving control"), clearances.row("line near a rigid moving control")
     hose, slack = supports.row("flexible hose"), conditions.row("hose slack")
     return {
-        "absent": absence(facts.place.part("lines")) or ("" if facts.loops else f"{NOT_SAID.capitalize()}: describe the loops, or none with the reason."),
+        "absent": absence(facts.place.part("lines"))
+        or ("" if facts.loops else f"{NOT_SAID.capitalize()}: describe the loops, or none with the reason."),
         "loops": [_loop(loop, facts) for loop in facts.loops],
         "preferred": text(above.distance.quantity),
         "least": published("at least", near.distance),
@@ -30,7 +31,9 @@ def lines(matter: Matter) -> Values:
         "slack_of": slack.of.text,
         "sources": list(dict.fromkeys(row.citation for row in (above, cable, hose, slack))),
         "makers": MAKERS,
-        "drains": [(part.name, removal.name, said(part.closed_by)) for removal in facts.removals for part in removal.disconnections if part.kind == "drain"],
+        "drains": [
+            (part.name, removal.name, said(part.closed_by)) for removal in facts.removals for part in removal.disconnections if part.kind == "drain"
+        ],
         "results": results(matter.findings(["fluids"])),
     }
 
@@ -46,7 +49,7 @@ def _loop(loop: Loop, facts: Facts) -> Values:
         "declined": "",
         "facts": [
             ("Coolant", said(loop.kind)),
-            ("Share of glycol", f"{said(loop.fraction)} by {said(loop.basis)}"),
+            ("Share of glycol", worded("{} by {}", loop.fraction, loop.basis)),
             ("Quantity, worked", worked_value(fill, "V")),
             ("Weight, worked", worked_value(fill, "m")),
             ("Coldest air", said(loop.coldest)),
@@ -55,7 +58,8 @@ def _loop(loop: Loop, facts: Facts) -> Values:
             ("Liquid at its hottest", said(loop.hottest)),
         ],
         "segments": [
-            (name, *(said_at(part, field) for field in ("kind", "begins", "ends", "inside_diameter", "length", "arm"))) for name, part in parts.items()
+            (name, *(said_at(part, field) for field in ("kind", "begins", "ends", "inside_diameter", "length", "arm")))
+            for name, part in parts.items()
         ],
         "devices": [(part.name, said(part.count), said(part.pressure_drop), said(part.flow)) for part in loop.devices],
         "routes": [{"name": name, **{field: said_at(part, field) for field in ("kind", "begins", "ends")}} for name, part in parts.items()],
@@ -64,8 +68,8 @@ def _loop(loop: Loop, facts: Facts) -> Values:
         "mixed": known(*mixed),
         "gaps": [f"{need.what} ({need.where})" for need in mixed if isinstance(need, Missing)],
         "kind": said(loop.kind),
-        "share": f"{said(loop.fraction)} by {said(loop.basis)}",
+        "share": worded("{} by {}", loop.fraction, loop.basis),
         "filling": said(loop.filling),
-        "hottest": said(loop.hottest),
+        "hottest": said(loop.hottest) if known(loop.hottest) else "",
         "volume": worked_value(fill, "V"),
     }

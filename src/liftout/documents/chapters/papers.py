@@ -19,7 +19,13 @@ def papers(matter: Matter) -> Values:
 
 def _papers(matter: Matter) -> Iterator[ChecklistRow]:
     plane, numbers = matter.facts.aircraft, matter.papers
-    yield ChecklistRow("Serial number", "data plate", "read", f"expected {said(plane.serial_number)}", plane.serial_number.origin if isinstance(plane.serial_number, Fact) else "")
+    yield ChecklistRow(
+        "Serial number",
+        "data plate",
+        "read",
+        f"expected {said(plane.serial_number)}",
+        plane.serial_number.origin if isinstance(plane.serial_number, Fact) else "",
+    )
     yield ChecklistRow("Registration", "outside of the aircraft", "read", f"expected {said_at(plane.place, 'registration')}")
     yield ChecklistRow("Job digest", "foot of each paper", "compare", matter.digests.job[:SHORT_DIGEST])
     yield ChecklistRow("Revision of each paper", "foot of each paper", "compare", f"{numbers.number} revision {numbers.revision}")
@@ -28,7 +34,9 @@ def _papers(matter: Matter) -> Iterator[ChecklistRow]:
     for item in matter.facts.items:
         number, serial = said_at(item.place, "part_number"), said_at(item.place, "serial")
         yield ChecklistRow(f"Part and serial number of the {item.name}", "its plate", "read", f"part {number}; serial {serial}")
-    yield ChecklistRow("Placards", "as the manual lists them", "read", "each one accepted wording, present and legible", "14 CFR 23.1541; manual, chapter Placards")
+    yield ChecklistRow(
+        "Placards", "as the manual lists them", "read", "each one accepted wording, present and legible", "14 CFR 23.1541; manual, chapter Placards"
+    )
     yield ChecklistRow("Supplement and weight-and-balance sheet", "aboard", "look", "present, and of the state that holds", "14 CFR 91.9")
     yield ChecklistRow("Decisions left to others", "manual, chapter Introduction and authority", "read", "each line decided and signed")
 
@@ -41,4 +49,6 @@ def _documents(matter: Matter) -> Iterator[ChecklistRow]:
             pages.setdefault(name, []).append(page)
     for name, found in pages.items():
         shown = ", ".join(dict.fromkeys(page for page in found if page))
-        yield ChecklistRow(f"Document {name}", "document file", "read the pages named", f"in hand, and current; page {shown}" if shown else "in hand, and current")
+        yield ChecklistRow(
+            f"Document {name}", "document file", "read the pages named", f"in hand, and current; page {shown}" if shown else "in hand, and current"
+        )

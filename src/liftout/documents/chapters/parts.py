@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.said import MAKERS, NOT_SAID, absence, known, listed, said, said_at, worked_value
+from liftout.documents.chapters.said import MAKERS, NOT_SAID, absence, said, said_at, worded, worked_value
 from liftout.facts import Fact, Facts
 from liftout.facts.electrical import Run
 from liftout.facts.equipment import Item
@@ -29,7 +29,7 @@ def parts(matter: Matter) -> Values:
             )
             for item in facts.items
         ],
-        "descriptions": [(item.name, item.description, " × ".join(map(said, (item.length, item.width, item.tall)))) for item in facts.items],
+        "descriptions": [(item.name, item.description, worded("{} × {} × {}", item.length, item.width, item.tall)) for item in facts.items],
         "hardware": list(_hardware(facts)),
         "wiring_absent": absence(wiring) or ("" if facts.runs else f"{NOT_SAID.capitalize()}: describe the circuits."),
         "wires": [_wires(run) for run in facts.runs],
@@ -50,12 +50,15 @@ def _hardware(facts: Facts) -> Iterator[tuple[str, str, str]]:
             yield (item.name, "none named", f"{NOT_SAID}: name the fasteners, clamps and brackets of this item")
 
 
+def weight_of(item: Item, facts: Facts) -> str:
+    """Weight of an item with its liquid, for a warning; nothing where it could not be worked."""
+    sheet = filled_mass(item, facts)
+    return worked_value(sheet, "m") if sheet.sheet is not None else ""
+
+
 def identity_of(item: Item) -> str:
     """Part and serial number of an item in one cell."""
-    number, serial = item.place.word("part_number"), item.place.word("serial")
-    if known(number, serial):
-        return f"{said(number)}, {said(serial)}"
-    return listed((said(fact) for fact in (number, serial) if not known(fact)), "")
+    return worded("{}, {}", item.place.word("part_number"), item.place.word("serial"))
 
 
 def wires_of(run: Run) -> str:
@@ -70,7 +73,7 @@ def _wires(run: Run) -> tuple[str, ...]:
     return (
         run.name,
         wires_of(run),
-        f"gauge {said(run.gauge)}, {said_at(conductor, 'material')}, {said_at(conductor, 'specification')}",
+        f"{worded('gauge {}, {}', run.gauge, conductor.word('material'))}; {said_at(conductor, 'specification')}",
         said(run.length),
         said(run.insulation_rating),
     )
@@ -93,7 +96,11 @@ def _caps(facts: Facts) -> Iterator[tuple[str, str, str]]:
     for removal in facts.removals:
         yield from ((f"{part.name} ({part.kind})", removal.name, said(part.closed_by)) for part in removal.disconnections if part.kind != "strap")
         if not removal.disconnections:
-            yield ("what parts", removal.name, f"{NOT_SAID}: name what parts when it comes out" if removal.declined is None else f"not applicable, because {removal.declined.value}")
+            yield (
+                "what parts",
+                removal.name,
+                f"{NOT_SAID}: name what parts when it comes out" if removal.declined is None else f"not applicable, because {removal.declined.value}",
+            )
     for opening in facts.openings:
         yield (opening.name, f"hole through the {opening.through}", said(opening.blank))
 
@@ -103,4 +110,10 @@ def coolants(facts: Facts) -> Iterator[tuple[str, ...]]:
     for loop in facts.loops:
         if loop.declined is None:
             fill = liquid_fill(facts.filled(loop), facts)
-            yield (loop.name, said(loop.kind), listed((said(loop.fraction), f"by {said(loop.basis)}"), ""), worked_value(fill, "V"), worked_value(fill, "m"))
+            yield (
+                loop.name,
+                said(loop.kind),
+                worded("{} by {}", loop.fraction, loop.basis),
+                worked_value(fill, "V"),
+                worked_value(fill, "m"),
+            )

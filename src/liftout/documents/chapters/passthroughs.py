@@ -12,7 +12,8 @@ def passthroughs(matter: Matter) -> Values:
     """What the chapter prints."""
     facts = matter.facts
     return {
-        "absent": absence(facts.place.part("openings")) or ("" if facts.openings else f"{NOT_SAID.capitalize()}: list the openings, or none with the reason."),
+        "absent": absence(facts.place.part("openings"))
+        or ("" if facts.openings else f"{NOT_SAID.capitalize()}: list the openings, or none with the reason."),
         "openings": [(o.name, o.through, o.passes, said_at(o.place, "size"), said(o.blank), said_at(o.place, "drawing")) for o in facts.openings],
         "pressurised": said_at(facts.aircraft.place, "pressurised"),
         "holes": [_hole(opening) for opening in facts.openings],

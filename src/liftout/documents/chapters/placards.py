@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.said import BLANK, NOT_SAID, SIGNER, known, said, worked_value
+from liftout.documents.chapters.said import BLANK, NOT_SAID, SIGNER, known, said, worded, worked_value
 from liftout.facts import Fact, Facts
 from liftout.worked.fluids.filled_mass import filled_mass
 from liftout.worked.fluids.liquid_fill import liquid_fill
@@ -20,7 +20,11 @@ def _placards(facts: Facts) -> Iterator[tuple[str, str, str]]:
     for run in facts.runs:
         protection = run.place.part("protection")
         label, rating = protection.word("label"), protection.word("rating")
-        wording = f"{said(label)} {said(rating)}".upper() if known(label, rating) else f"{NOT_SAID}: name and rating of the protection of circuit {run.name}"
+        wording = (
+            f"{said(label)} {said(rating)}".upper()
+            if known(label, rating)
+            else f"{NOT_SAID}: name and rating of the protection of circuit {run.name}"
+        )
         yield (f"at the protection of circuit {run.name}", wording, "the crew finds the breaker")
         if connector := run.place.said_at("connector"):
             fed = run.load.name if run.load else "load"
@@ -28,7 +32,8 @@ def _placards(facts: Facts) -> Iterator[tuple[str, str, str]]:
     yield (f"at the switch of the equipment: {BLANK}", "ON / OFF", "the crew can stop the equipment")
     for loop in facts.loops:
         if loop.declined is None:
-            wording = f"coolant: {said(loop.fraction)} {said(loop.kind)} by {said(loop.basis)}, {worked_value(liquid_fill(facts.filled(loop), facts), 'V')}"
+            liquid = worded("coolant: {} {} by {}", loop.fraction, loop.kind, loop.basis)
+            wording = f"{liquid}; {worked_value(liquid_fill(facts.filled(loop), facts), 'V')}"
             yield (f"at the filling point of the {loop.name}", wording, "no other liquid is filled in")
     for removal in facts.removals:
         for part in removal.disconnections:
@@ -38,7 +43,11 @@ def _placards(facts: Facts) -> Iterator[tuple[str, str, str]]:
                 yield (f"at the outlet of the drain {part.name}", "DRAIN - KEEP CLEAR", "the drain is not blocked")
     for opening in facts.openings:
         blank = opening.blank.value if isinstance(opening.blank, Fact) else f"({said(opening.blank)})"
-        yield (f"at the opening {opening.name}", f"fit {blank} when equipment is out".upper() if isinstance(opening.blank, Fact) else blank, "no hole stays open")
+        yield (
+            f"at the opening {opening.name}",
+            f"fit {blank} when equipment is out".upper() if isinstance(opening.blank, Fact) else blank,
+            "no hole stays open",
+        )
         yield (f"on the blank of the opening {opening.name}", "REMOVE BEFORE EQUIPMENT IS FITTED", "nothing is forced against it")
     for item in facts.removable_items:
         standing = item.standing

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.said import absence, known, listed, results, said, sentence, worked_value
+from liftout.documents.chapters.parts import weight_of
+from liftout.documents.chapters.said import absence, known, listed, results, said, sentence, worded
 from liftout.facts import Facts
 from liftout.facts.restraint import Restraint, Spot
 from liftout.figures.restraint_sketch import restraint_sketch
-from liftout.worked.fluids.filled_mass import filled_mass
 
 
 def placing(matter: Matter) -> Values:
@@ -33,7 +33,7 @@ def placing(matter: Matter) -> Values:
 
 def at(spot: Spot) -> str:
     """A point: arm, lateral, height."""
-    return ", ".join(map(said, (spot.arm, spot.lateral, spot.height)))
+    return worded("{}, {}, {}", spot.arm, spot.lateral, spot.height)
 
 
 def _item(held: Restraint, facts: Facts) -> Values:
@@ -43,11 +43,9 @@ def _item(held: Restraint, facts: Facts) -> Values:
         "name": item.name,
         "absent": absence(held.place),
         "drawings": [restraint_sketch(held, facts)] if held.place.there and held.declined is None else [],
-        "straps": [(strap.name, at(strap.attached), at(strap.anchored), said(strap.anchor), f"{said(strap.rating)}, {said(strap.rating_is)}") for strap in held.straps],
-        "caption": f"Straps of the {item.name}",
         "stops": listed(held.blocked, ""),
         "stop_rating": said(held.block_rating),
-        "weight": worked_value(filled_mass(item, facts), "m"),
+        "weight": weight_of(item, facts),
         "placed": known(item.arm, item.lateral, item.standing.floor),
         "floor": said(item.standing.floor),
         "arm": said(item.arm),

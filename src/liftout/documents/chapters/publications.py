@@ -22,7 +22,9 @@ def publications(matter: Matter) -> Values:
     acceptance = [_row(identity) for identity in ACCEPTANCE]
     sources = {row.source.publication: row.source for row in (*used, *acceptance)}
     return {
-        "publications": [(source.name, source.title, source.publisher, source.edition or "none", source.kind) for _, source in sorted(sources.items())],
+        "publications": [
+            (source.name, source.title, source.publisher, source.edition or "none", source.kind) for _, source in sorted(sources.items())
+        ],
         "rows": [_line(row) for row in used],
         "acceptance": [_line(row) for row in acceptance],
     }

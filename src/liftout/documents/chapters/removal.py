@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from liftout.criteria.removability.removal_steps import VERBS
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.said import BLANK, NOT_SAID, absence, listed, results, said, worked_value
+from liftout.documents.chapters.parts import weight_of
+from liftout.documents.chapters.said import BLANK, NOT_SAID, absence, listed, results, said
 from liftout.facts import Facts
 from liftout.facts.removal import Removal
 from liftout.facts.states import State
-from liftout.worked.fluids.filled_mass import filled_mass
 
 
 def removal(matter: Matter) -> Values:
@@ -34,7 +34,7 @@ def _item(out: Removal, facts: Facts) -> Values:
     return {
         "name": out.name,
         "absent": absence(out.place),
-        "weight": worked_value(filled_mass(out.item, facts), "m"),
+        "weight": weight_of(out.item, facts),
         "facts": [("Time for one person", said(out.time)), ("Tools", tools), ("Caps and loose parts are kept in", said(out.stowed))],
         "gap": "" if steps else f"{NOT_SAID.capitalize()}: {out.place.missing('steps').what}.",
         "coolant": any(part.kind == "coolant line" for part in out.disconnections),

@@ -19,13 +19,31 @@ def restraint(matter: Matter) -> Values:
 def _rows(held: Restraint) -> Iterator[ChecklistRow]:
     item = held.item
     if held.declined is not None:
-        yield ChecklistRow(f"{sentence(item.name)}: not strapped", said(item.location), "look", f"as the job says: {held.declined.value}", held.declined.origin)
+        yield ChecklistRow(
+            f"{sentence(item.name)}: not strapped", said(item.location), "look", f"as the job says: {held.declined.value}", held.declined.origin
+        )
         return
     for strap, place in zip(held.straps, held.place.each("straps").values(), strict=True):
         points = f"expected: item {at(strap.attached)}; anchor {at(strap.anchored)}; within {BLANK}"
-        yield ChecklistRow(f"Strap {strap.name} of the {item.name}: its two points (arm, lateral, height)", said(strap.anchor), "tape", points, place.job.place(place.path))
+        yield ChecklistRow(
+            f"Strap {strap.name} of the {item.name}: its two points (arm, lateral, height)",
+            said(strap.anchor),
+            "tape",
+            points,
+            place.job.place(place.path),
+        )
         weakest = said_at(place, "weakest")
-        yield ChecklistRow(f"Strap {strap.name} of the {item.name}: condition", "whole length", "look, pull by hand", "no cut, no fraying, hooks closed", f"weakest part: {weakest}")
+        yield ChecklistRow(
+            f"Strap {strap.name} of the {item.name}: condition",
+            "whole length",
+            "look, pull by hand",
+            "no cut, no fraying, hooks closed",
+            f"weakest part: {weakest}",
+        )
     for number, spot in enumerate(held.contacts, 1):
-        yield ChecklistRow(f"Contact {number} of the {item.name} (arm, lateral, height)", said(item.standing.floor), "tape", f"expected {at(spot)}; within {BLANK}")
-    yield ChecklistRow(f"{sentence(item.name)}: movement", said(item.location), "push by hand in each direction", "no movement", "common practice, no source")
+        yield ChecklistRow(
+            f"Contact {number} of the {item.name} (arm, lateral, height)", said(item.standing.floor), "tape", f"expected {at(spot)}; within {BLANK}"
+        )
+    yield ChecklistRow(
+        f"{sentence(item.name)}: movement", said(item.location), "push by hand in each direction", "no movement", "common practice, no source"
+    )

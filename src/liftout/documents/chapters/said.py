@@ -8,12 +8,13 @@ from collections.abc import Iterable, Iterator
 from typing import Any, Final, Literal
 
 from pydantic import BaseModel
+from pydantic.fields import FieldInfo
 
 from liftout.documents.working import text_of
 from liftout.facts import Fact, Missing, Place
 from liftout.facts.fact import CHOSEN, STATED
 from liftout.figures.amounts import written
-from liftout.findings import Finding
+from liftout.findings import Finding, Verdict
 from liftout.job.values import Stated
 from liftout.quantities import Quantity
 from liftout.tables import Cell
@@ -30,6 +31,9 @@ LINE: Final = "______________"
 
 MAKERS: Final = f"value from the maker: {BLANK}"
 """An acceptance value that neither the job nor a published table gives."""
+
+NEEDS_SHOWN: Final = 2
+"""More things to measure than these are left to the calculation record."""
 
 NOT_SAID: Final = "not said in the job"
 
@@ -73,6 +77,12 @@ def sentence(words: str) -> str:
     return words[:1].upper() + words[1:]
 
 
+def worded(pattern: str, *facts: Fact[Any] | Missing) -> str:
+    """Facts put into a pattern, one for each {}; where some are missing, what is to be measured for those."""
+    missing = [fact.what for fact in facts if isinstance(fact, Missing)]
+    return f"{NOT_SAID}: {'; '.join(dict.fromkeys(missing))}" if missing else pattern.format(*map(said, facts))
+
+
 def known(*facts: Fact[Any] | Missing) -> bool:
     """Whether all of these were said."""
     return all(isinstance(fact, Fact) for fact in facts)
@@ -90,9 +100,10 @@ def absence(place: Place) -> str:
 def worked_value(sheet: Worked, symbol: str) -> str:
     """A value of a worked sheet as the sheet prints it, or what is missing for it."""
     step = next((step for step in sheet.steps if step.symbol == symbol), None)
-    if step is None:
-        return "not assessed: " + listed((need.what for need in sheet.missing), "the sheet gives no such value")
-    return text_of(step.result)
+    if step is not None:
+        return text_of(step.result)
+    needs = [need.what for need in sheet.missing]
+    return f"not assessed: {listed(needs, 'the sheet gives no such value') if len(needs) <= NEEDS_SHOWN else f'{needs[0]}, and more; see the calculation record'}"
 
 
 def limit_text(finding: Finding | None) -> str:
@@ -112,7 +123,12 @@ def published(word: str, cell: Cell) -> str:
 
 def results(findings: Iterable[Finding]) -> list[list[str]]:
     """Rows of a table: requirement, subject with its state, result."""
-    return [[finding.title, subject_of(finding), finding.sentence] for finding in findings]
+    return [[finding.title, subject_of(finding), brief(finding)] for finding in findings]
+
+
+def brief(finding: Finding) -> str:
+    """The conclusion of a finding; a long list of what is missing is left to the calculation record."""
+    return "Not assessed. The calculation record says what to measure." if finding.verdict is Verdict.NOT_ASSESSED else finding.sentence
 
 
 def subject_of(finding: Finding) -> str:
@@ -141,8 +157,20 @@ def everything_said(place: Place) -> Iterator[Fact[Any]]:
             value = getattr(part.said, field, None)
             if isinstance(value, dict) and all(isinstance(one, Stated) for one in value.values()):
                 yield from (fact for fact in part.quantities(field).values() if isinstance(fact, Fact))
-            elif isinstance(value, Stated) or (isinstance(value, str) and "measure" in (info.json_schema_extra or {})):
+            elif isinstance(value, Stated) or (isinstance(value, str) and _about(info, "measure")):
                 yield from (fact for fact in (part.word(field),) if isinstance(fact, Fact))
+
+
+def words_told(place: Place) -> Iterator[Fact[Any]]:
+    """Every word of a part of the job that must be there for it to be read; a finding may rest on one."""
+    for part in parts(place):
+        for field, info in part.model.model_fields.items():
+            if isinstance(getattr(part.said, field, None), str) and not _about(info, "measure") and not _about(info, "informational"):
+                yield from (fact for fact in (part.word(field),) if isinstance(fact, Fact))
+
+
+def _about(info: FieldInfo, what: str) -> bool:
+    return isinstance(info.json_schema_extra, dict) and what in info.json_schema_extra
 
 
 def everything_declined(place: Place) -> Iterator[Fact[str]]:

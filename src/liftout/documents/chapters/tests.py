@@ -62,22 +62,50 @@ def functional_tests(matter: Matter) -> Iterator[Test]:
         yield _terminals(item)
     for phase in matter.facts.sources_in_phases:
         finding = matter.finding("electrical.generator_load", phase.name)
-        yield Test(f"Load on the {phase.source.name}, {phase.phase}", "ammeter", "read with all loads of the phase on", limit_text(finding), "finding: generator load")
+        yield Test(
+            f"Load on the {phase.source.name}, {phase.phase}",
+            "ammeter",
+            "read with all loads of the phase on",
+            limit_text(finding),
+            "finding: generator load",
+        )
     yield from _of_loops(matter)
     swing, monoxide = compass.row("swing"), air.row("carbon monoxide")
     deviation, share = published("at most", swing.deviation), published("at most", monoxide.share)
     yield Test("Compass, equipment off and at full power", "compass rose", "swing twice, in steps of 30 degrees", deviation, swing.citation)
-    yield Test("Radios and navigation aids", "instrument panel", "operate each with the equipment off and at full power", "no harmful effect", "14 CFR 91.21; common practice")
-    yield Test("Carbon monoxide in the cabin", "at head height, vents open and closed", "measure with a meter, equipment on and off", share, monoxide.citation)
+    yield Test(
+        "Radios and navigation aids",
+        "instrument panel",
+        "operate each with the equipment off and at full power",
+        "no harmful effect",
+        "14 CFR 91.21; common practice",
+    )
+    yield Test(
+        "Carbon monoxide in the cabin",
+        "at head height, vents open and closed",
+        "measure with a meter, equipment on and off",
+        share,
+        monoxide.citation,
+    )
 
 
 def _of_circuit(run: Run, matter: Matter) -> Iterator[Test]:
     fed = run.load.name if run.load else "load"
     label = run.place.part("protection").word("label")
     drop = matter.finding("electrical.voltage_drop", run.name)
-    yield Test(f"Breaker or fuse of circuit {run.name}", f"panel, {said(label)}", f"open it with the {fed} at work", f"the {fed} stops", "common practice, no source")
     yield Test(
-        f"Voltage drop of circuit {run.name}", f"between the bus and the {fed}, out and back", "measure at full power", limit_text(drop), "finding: voltage drop"
+        f"Breaker or fuse of circuit {run.name}",
+        f"panel, {said(label)}",
+        f"open it with the {fed} at work",
+        f"the {fed} stops",
+        "common practice, no source",
+    )
+    yield Test(
+        f"Voltage drop of circuit {run.name}",
+        f"between the bus and the {fed}, out and back",
+        "measure at full power",
+        limit_text(drop),
+        "finding: voltage drop",
     )
 
 
@@ -93,9 +121,17 @@ def _of_loops(matter: Matter) -> Iterator[Test]:
         if loop.declined is not None:
             continue
         flow = matter.finding("fluids.coolant_flow", f"{loop.name}, at work")
-        yield Test(f"Pressure test of the {loop.name}", "whole loop", "gauge and clock", f"pressure and time, {MAKERS}; no drop", "common practice, no source")
+        yield Test(
+            f"Pressure test of the {loop.name}",
+            "whole loop",
+            "gauge and clock",
+            f"pressure and time, {MAKERS}; no drop",
+            "common practice, no source",
+        )
         yield Test(f"Leaks of the {loop.name}", "each joint", "look, pump running", "no seepage", "AC 43.13-1B par. 9-30e")
-        yield Test(f"Flow of the {loop.name} at work", "where a flow meter can stand", "measure with a flow meter", limit_text(flow), "finding: coolant flow")
+        yield Test(
+            f"Flow of the {loop.name} at work", "where a flow meter can stand", "measure with a flow meter", limit_text(flow), "finding: coolant flow"
+        )
         yield Test(
             f"Silver-plated wires and contacts below joints of the {loop.name}",
             "under and beside each joint",
@@ -107,5 +143,9 @@ def _of_loops(matter: Matter) -> Iterator[Test]:
         for part in removal.disconnections:
             if part.kind == "drain":
                 yield Test(
-                    f"Drain {part.name} of the {removal.name}", "inlet and outlet", f"pour in water; quantity, {MAKERS}", "all of it leaves overboard", "common practice, no source"
+                    f"Drain {part.name} of the {removal.name}",
+                    "inlet and outlet",
+                    f"pour in water; quantity, {MAKERS}",
+                    "all of it leaves overboard",
+                    "common practice, no source",
                 )

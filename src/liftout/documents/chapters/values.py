@@ -7,7 +7,7 @@ from typing import Any
 
 from liftout.documents.blocks import ChecklistRow
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.said import BLANK, Rests, everything_said, ground_of, named, said, sentence
+from liftout.documents.chapters.said import BLANK, Rests, everything_said, ground_of, named, said, sentence, words_told
 from liftout.facts import Fact
 from liftout.job import Document, Job, field_at
 from liftout.quantities import Quantity
@@ -38,7 +38,8 @@ def values(matter: Matter) -> Values:
 def rested_on(matter: Matter) -> Iterator[Fact[Any]]:
     """Every value of the job that the evidence of a finding names, points of restraints left out."""
     rests = Rests(matter.assessment.findings)
-    for fact in everything_said(matter.facts.place):
+    place = matter.facts.place
+    for fact in (*everything_said(place), *words_told(place)):
         if not set(POINTS) & set(fact.path) and rests.on(fact):
             yield fact
 

@@ -14,7 +14,10 @@ def worked_values(matter: Matter) -> Values:
         kinds.setdefault(sheet.name, []).append(sheet)
     return {
         "kinds": [
-            {"title": sentence(name.rpartition(".")[2].replace("_", " ")), "sheets": [{"title": sentence(sheet.subject), "of": sheet} for sheet in sheets]}
+            {
+                "title": sentence(name.rpartition(".")[2].replace("_", " ")),
+                "sheets": [{"title": sentence(sheet.subject), "of": sheet} for sheet in sheets],
+            }
             for name, sheets in kinds.items()
         ]
     }
