@@ -414,7 +414,7 @@ class Worksheet:
         texts = "", ""
         for digits in range(DIGITS_RESULT, DIGITS_MOST):
             texts = line.brief(v.magnitude, digits), limit_line.brief(bound.magnitude, digits)
-            if same or texts[0] != texts[1]:
+            if same or line.unit != limit_line.unit or _number(texts[0]) != _number(texts[1]):
                 break
         return texts
 
@@ -508,8 +508,13 @@ class Worksheet:
         for line in worked:
             if line.symbol in carried:
                 line.digits = max(line.digits, DIGITS_CARRIED)
-        for line in reversed(worked):
-            self._close_line(line)
+        # An earlier line may ask more of a number that later lines share, so the pass is made again; digits only grow.
+        for _ in range(DIGITS_MOST):
+            before = [(line.digits, line.places) for line in self._lines.values()]
+            for line in reversed(worked):
+                self._close_line(line)
+            if before == [(line.digits, line.places) for line in self._lines.values()]:
+                return
 
     def _close_line(self, line: _Line) -> None:
         assert line.formula is not None
@@ -606,6 +611,10 @@ class Worksheet:
 def declined(reason: Fact[str]) -> Finding:
     """Not applicable, because the job says `none` with a reason."""
     return Finding("", "", "", Verdict.NOT_APPLICABLE, reason=reason.value, evidence=((reason.where, reason.evidence),))
+
+
+def _number(text: str) -> Decimal:
+    return Decimal(text.partition(" ")[0].replace("\u2212", "-"))
 
 
 def _text(magnitude: Decimal, told: Unit) -> str:

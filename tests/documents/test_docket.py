@@ -26,6 +26,7 @@ from liftout.findings import Finding
 from liftout.identity.digests import digests
 from liftout.job import load
 from liftout.resources import folder
+from liftout.tables import table
 from liftout.worked.balance.amended_empty_weight import amended_empty_weight
 
 DEMONSTRATION = Path(folder("jobs")) / "halden_4_cooler" / "job.yaml"
@@ -445,6 +446,15 @@ def test_published_limits_carry_their_source_and_others_a_blank(docket: tuple[Do
     for row in rows_of(docket[2]):
         if re.match(r"(Bond|Circuit .*: distance|Line .*: (supports|slack|distance))", row.item):
             assert BLANK in row.acceptance or "43.13" in row.reference, row.item
+
+
+def test_each_published_row_behind_an_acceptance_value_is_listed_with_its_edition(docket: tuple[Document, ...]) -> None:
+    listed = "\n".join(texts(next(chapter for chapter in docket[3].chapters if chapter.key == "publications")))
+    printed = "\n".join(row.reference for row in rows_of(docket[2])) + words(docket[0])
+    names = ("bonding_limits", "clearances", "line_supports", "line_conditions", "compass_limits", "cabin_air_limits")
+    cited = {row.citation for name in names for row in table(name) if row.citation in printed}
+    assert len(cited) > 5
+    assert all(citation in listed for citation in cited)
 
 
 def test_signatures_are_left_blank(docket: tuple[Document, ...]) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sys
+from io import TextIOWrapper
 
 import typer
 
@@ -36,6 +37,10 @@ def _broken(cause: Exception) -> None:
 
 def main() -> None:
     """Run the command line."""
+    for stream in (sys.stdout, sys.stderr):
+        # A pipe on some systems has a code page that knows no minus sign.
+        if isinstance(stream, TextIOWrapper):
+            stream.reconfigure(encoding="utf-8", errors="backslashreplace")
     try:
         app()
     except BrokenPipeError:

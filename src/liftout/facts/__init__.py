@@ -13,7 +13,7 @@ from liftout.facts.fact import Amount, Fact, Missing, Place, whole
 from liftout.facts.lines import Loop, LoopCase, check_liquids, loop_cases, loops
 from liftout.facts.removal import Opening, Removal, openings, removals
 from liftout.facts.restraint import ItemInDirection, Restraint, items_in_directions, restraints
-from liftout.facts.states import Filled, State, StateSide, everything_in, state_sides, states
+from liftout.facts.states import SUBSETS_MAX, Filled, State, StateSide, everything_in, state_sides, states
 from liftout.job import Job
 from liftout.job.errors import Fault, JobError
 
@@ -99,6 +99,14 @@ def gather(job: Job) -> Facts:
     electrical, wiring = root.part("electrical"), root.part("wiring")
     all_loops = loops(root, items, datums)
     check_liquids(all_loops, items, faults)
+    if sum(one.removable for one in items.values()) > SUBSETS_MAX:
+        faults.append(
+            root.fault(
+                "equipment",
+                f"has more than {SUBSETS_MAX} removable items.",
+                "Every set of them is assessed; write what always goes together as one item.",
+            )
+        )
     found = Facts(
         job=job,
         place=root,

@@ -181,6 +181,10 @@ def _corners(limits: Place, side: str, datums: Datums) -> tuple[Corner, ...]:
     if limits.there and name not in datums.places:
         datums.faults.append(limits.fault("datum", f'there is no datum "{name}".', f"Write one of: {', '.join(datums.places)}."))
     corners = []
+    heaviest = max((part.said_at("weight").si for part in limits.each(side).values()), default=None)
+    allowed = limits.said_at("maximum_takeoff")
+    if heaviest is not None and allowed is not None and heaviest < allowed.si:
+        datums.faults.append(limits.fault(side, f"ends below the maximum take-off weight of {allowed}.", "Write its corners up to that weight."))
     for part in limits.each(side).values():
         arm = part.quantity("arm")
         corners.append(Corner(part.quantity("weight"), arm if offset is None else shifted(arm, offset, str(name))))

@@ -82,6 +82,8 @@ def sources(place: Place, faults: list[Fault]) -> tuple[Source, ...]:
         source = part.said_at("source")
         if source not in known:
             faults.append(part.fault("source", f'there is no source "{source}".', f"Write one of: {', '.join(known) or 'none is described yet'}."))
+        if not part.said_at("phases"):
+            faults.append(part.fault("phases", "names no phase.", f"Write those in which it runs: {', '.join(PHASES)}."))
         loads.append(ExistingLoad(name, part.quantity("current"), part.said_at("phases") or (), source))
     return tuple(
         Source(

@@ -72,6 +72,7 @@ def loops(whole: Place, items: dict[str, Item], datums: Datums) -> tuple[Loop, .
     for name, place in whole.part("lines").each("loops").items():
         coolant, pump = place.part("coolant"), place.part("pump")
         _check_curve(pump, datums.faults)
+        _check_temperatures(place, datums.faults)
         if pump.there and pump.said_at("item") not in items:
             datums.faults.append(pump.fault("item", f'there is no item "{pump.said_at("item")}".', f"Write one of: {', '.join(items)}."))
         for asked in (place.said_at("serves"), *(place.said_at("items") or ())):
@@ -125,6 +126,18 @@ def _check_curve(pump: Place, faults: list[Fault]) -> None:
             faults.append(after.fault("flow", "is not more than that of the point before.", "Write the points in order of flow."))
         if after.said_at("pressure").si > before.said_at("pressure").si:
             faults.append(after.fault("pressure", "is more than that of the point before.", "Leave out the rising branch: a pump is unsteady there."))
+
+
+def _check_temperatures(place: Place, faults: list[Fault]) -> None:
+    """Coldest, cold start, at work, hottest: each at least as warm as the one before."""
+    told = [(field, place.said_at(field)) for field in ("coldest", "cold_start", "at_work", "hottest")]
+    for (_, cooler), (field, warmer) in itertools.pairwise([(field, value) for field, value in told if value is not None]):
+        if warmer.si < cooler.si:
+            faults.append(
+                place.fault(
+                    field, "is colder than the temperature that comes before it.", "Write coldest, cold start, at work and hottest in rising order."
+                )
+            )
 
 
 def check_liquids(all_loops: tuple[Loop, ...], items: dict[str, Item], faults: list[Fault]) -> None:

@@ -72,7 +72,7 @@ def restraints(whole: Place, items: dict[str, Item], datums: Datums) -> tuple[Re
     for name, item in items.items():
         place = said.get(name) or Place(whole.job, ("restraint", name), Said, None)
         for part in place.each("straps").values():
-            if part.said_at("attached") == part.said_at("anchored"):
+            if _same(part):
                 datums.faults.append(part.fault("anchored", "is the point where the strap holds the item.", "Measure both ends."))
         found.append(
             Restraint(
@@ -97,6 +97,12 @@ def restraints(whole: Place, items: dict[str, Item], datums: Datums) -> tuple[Re
             )
         )
     return tuple(found)
+
+
+def _same(strap: Place) -> bool:
+    """Whether both ends of a strap are one point."""
+    ends = [strap.part(end) for end in ("attached", "anchored")]
+    return all(ends[0].said_at(axis).si == ends[1].said_at(axis).si for axis in ("arm", "lateral", "height"))
 
 
 def spots(held: Restraint) -> list[Spot]:

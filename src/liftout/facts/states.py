@@ -51,8 +51,8 @@ class StateSide(NamedTuple):
 
 BEFORE = "before any change"
 PROVISIONS = "provisions only"
-SUBSETS_MAX = 5
-"""Up to so many removable items every set of them is a state; beyond, each alone in and each alone out."""
+SUBSETS_MAX = 8
+"""Every set of removable items is a state; a job with more of them than this is refused, not sampled."""
 
 
 def states(items: tuple[Item, ...], loops: tuple[Loop, ...]) -> tuple[State, ...]:
@@ -72,11 +72,7 @@ def states(items: tuple[Item, ...], loops: tuple[Loop, ...]) -> tuple[State, ...
 
 
 def _sets(removable: tuple[Item, ...]) -> list[tuple[Item, ...]]:
-    sizes = range(len(removable) + 1)
-    if len(removable) <= SUBSETS_MAX:
-        return [chosen for size in sizes for chosen in itertools.combinations(removable, size)]
-    ends = [(), removable]
-    return [*ends, *((item,) for item in removable), *(tuple(other for other in removable if other is not item) for item in removable)]
+    return [chosen for size in range(len(removable) + 1) for chosen in itertools.combinations(removable, size)]
 
 
 def _name(chosen: tuple[Item, ...], removable: tuple[Item, ...]) -> str:

@@ -223,7 +223,7 @@ class _Composer:
                 found = unseen(event.value.replace("\n", " "))
                 if found is not None:
                     raise self._stop(event, f"holds the invisible character {found[1]}.", "Type the text again.")
-                blank = event.style is None and event.value in _BLANKS
+                blank = not event.style and event.value in _BLANKS
                 node = self._said(event, None if blank else event.value)
                 self._anchor(event.anchor, node)
                 self._place(node)

@@ -25,7 +25,11 @@ def coolant_flow(case: LoopCase, facts: Facts) -> Finding:
     state = coolant_state(case, facts)
     sheet.given("rho", state.value("rho"), f"density of the liquid, {case.case}")
     sheet.given("mu", state.value("mu"), f"viscosity of the liquid, {case.case}")
-    sheet.given("Q_min", loop.serves.minimum_flow if loop.serves else loop.place.missing("serves"), "least flow that the equipment needs")
+    needing = {item.name: item for item in (*([loop.serves] if loop.serves else []), *loop.items)}
+    if not loop.serves:
+        sheet.needs(loop.place.missing("serves"))
+    for n, item in enumerate(needing.values(), 1):
+        sheet.given(f"Q_m{n}", item.minimum_flow, f"least flow that the {item.name} needs")
     for n, part in enumerate(loop.segments, 1):
         sheet.given(f"d_{n}", part.inside_diameter, f"bore, {part.name}")
         sheet.given(f"L_{n}", part.length, f"length, {part.name}")
@@ -63,6 +67,7 @@ def coolant_flow(case: LoopCase, facts: Facts) -> Finding:
     parts = [f"dp_{n}" for n in range(1, len(segments) + 1)] + [f"dp_d{n}" for n in range(1, len(loop.devices) + 1)]
     sheet.work("dp", " + ".join(parts), "pressure that the loop takes", "kPa")
     _prove_pump(sheet, case, found.flow_m3_s)
+    sheet.work("Q_min", f"max({', '.join(f'Q_m{n}' for n in range(1, len(needing) + 1))})", "least flow that the equipment needs", "L/min")
     sheet.work("r", "p_pump - dp", "what is left over, which proves the flow", "kPa", places=2)
     return sheet.at_least("Q", "Q_min", case={"liquid": case.case})
 

@@ -57,19 +57,7 @@ def strap_restraint(pull: ItemInDirection, facts: Facts) -> Finding:
     direction = TOWARDS[pull.direction]
     plastic = held_factor(item, direction)
     seats = [strap.name for strap in held.straps if isinstance(strap.anchor, Fact) and strap.anchor.value in ("seat", "seat rail")]
-    if seats:
-        return sheet.refer(
-            Referral(
-                f"Is the seat or seat rail that holds {', '.join(seats)} of the {pull.item.name} rated for this load {pull.direction}, beside its occupant's?",
-                "; ".join(
-                    f"{strap.name}: {strap.rating.value}, {strap.rating.evidence}"
-                    for strap in held.straps
-                    if strap.name in seats and isinstance(strap.rating, Fact)
-                ),
-                "a licensed person with the seat maker's data",
-                "the seat maker's rating for this use, with its document",
-            )
-        )
+    seated = _seated(pull, seats) if seats else None
     if not plastic:
         return sheet.refused("not restrained: no straps, stops or floor lie so that forces and moments can balance")
     if math.isinf(plastic):
@@ -86,7 +74,22 @@ def strap_restraint(pull: ItemInDirection, facts: Facts) -> Finding:
     _prove(sheet, held, item, direction, elastic, 1 / elastic.utilisation)
     working = [strap.name for strap in held.straps if isinstance(strap.rating_is, Fact) and strap.rating_is.value == "working"]
     case = {"direction": pull.direction} | ({"working ratings taken as if they were ultimate": ", ".join(working)} if working else {})
-    return sheet.strength("n_held", "n", case=case)
+    return sheet.strength("n_held", "n", case=case, referral=seated)
+
+
+def _seated(pull: ItemInDirection, seats: list[str]) -> Referral:
+    """What must be asked where a seat or its rail is the anchor, even when the numbers hold."""
+    ratings = [
+        f"{strap.name}: {strap.rating.value}, {strap.rating.evidence}"
+        for strap in pull.restraint.straps
+        if strap.name in seats and isinstance(strap.rating, Fact)
+    ]
+    return Referral(
+        f"Is the seat or seat rail that holds {', '.join(seats)} of the {pull.item.name} rated for this load {pull.direction}, beside its occupant's?",
+        "; ".join(ratings),
+        "a licensed person with the seat maker's data",
+        "the seat maker's rating for this use, with its document",
+    )
 
 
 def _rigid(held: Restraint, weight_n: float, special: float) -> Item:
