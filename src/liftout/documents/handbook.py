@@ -18,7 +18,23 @@ from pydantic import BaseModel
 from liftout import __version__
 from liftout.assessment import Assessment, assess
 from liftout.criteria import HEADINGS, Criterion, all_criteria
-from liftout.documents.blocks import Alignment, Block, Code, Fields, Heading, Inlines, Paragraph, Shelf, Strong, Table, Text, Working, read
+from liftout.documents.blocks import (
+    Alignment,
+    Block,
+    Code,
+    Fields,
+    Heading,
+    Inline,
+    Inlines,
+    LineBreak,
+    Paragraph,
+    Shelf,
+    Strong,
+    Table,
+    Text,
+    Working,
+    read,
+)
 from liftout.documents.document import Chapter, Document
 from liftout.identity.digests import methods_digest
 from liftout.job import load
@@ -47,7 +63,10 @@ def handbook(demonstration: Path) -> Document:
         _written("evidence", "Evidence, and what silence does"),
         Chapter("job_file", "The job file", tuple(_job_file())),
         Chapter("units", "Units", tuple(_units())),
-        *(Chapter(criterion.id.replace(".", "-"), criterion.documentation["Title"], tuple(_criterion(criterion, shown))) for criterion in all_criteria()),
+        *(
+            Chapter(criterion.id.replace(".", "-"), criterion.documentation["Title"], tuple(_criterion(criterion, shown)))
+            for criterion in all_criteria()
+        ),
         _written("adding_a_criterion", "How to add a criterion"),
     )
     return Document(
@@ -68,7 +87,20 @@ def handbook(demonstration: Path) -> Document:
 
 
 def _written(key: str, title: str) -> Chapter:
-    return Chapter(key, title, read((folder("site") / "handbook" / f"{key}.md").read_text(encoding="utf-8"), Shelf()))
+    """A page written by hand; what stands between fences is typed, a line of code each."""
+    pieces = (folder("site") / "handbook" / f"{key}.md").read_text(encoding="utf-8").split("```")
+    blocks: list[Block] = []
+    for number, piece in enumerate(pieces):
+        blocks.extend([_typed(piece.strip("\n"))] if number % 2 else read(piece, Shelf()))
+    return Chapter(key, title, tuple(blocks))
+
+
+def _typed(lines: str) -> Paragraph:
+    inlines: list[Inline] = []
+    for line in lines.split("\n"):
+        inlines += [LineBreak()] if inlines else []
+        inlines.append(Code(line.replace(" ", "\u00a0")))
+    return Paragraph(tuple(inlines))
 
 
 def _text(text: str) -> Inlines:
@@ -76,7 +108,9 @@ def _text(text: str) -> Inlines:
 
 
 def _job_file() -> Iterator[Block]:
-    yield Paragraph(_text("A job is one YAML document. Keys are plain words. Any part may take over a catalogue entry with from, and override it key by key."))
+    yield Paragraph(
+        _text("A job is one YAML document. Keys are plain words. Any part may take over a catalogue entry with from, and override it key by key.")
+    )
     yield Paragraph(_text("A value may be written bare or with what it rests on, as the page on evidence says. Every quantity carries its unit."))
     seen: list[type[BaseModel]] = [JobFile]
     for model in seen:
@@ -86,7 +120,9 @@ def _job_file() -> Iterator[Block]:
         name = model.__name__
         yield Heading(2, "The whole job" if model is JobFile else name, f"part-{name.lower()}")
         yield Paragraph(_text((model.__doc__ or "").strip().partition("\n")[0]))
-        rows = tuple((_key(info.alias or key), _text(info.description or ""), _text(_form(info.annotation))) for key, info in model.model_fields.items())
+        rows = tuple(
+            (_key(info.alias or key), _text(info.description or ""), _text(_form(info.annotation))) for key, info in model.model_fields.items()
+        )
         yield Table((_text("key"), _text("meaning"), _text("written")), rows, ("left", "left", "left"))
 
 
@@ -107,8 +143,14 @@ def _form(annotation: Any) -> str:
     if origin in (typing.Union, types.UnionType):
         return _form(next(argument for argument in arguments if argument is not type(None)))
     if origin is typing.Annotated:
-        said = next((found for extra in arguments[1:] if isinstance(found := getattr(extra, "json_schema", getattr(extra, "schema", None)), dict)), {})
-        return str(said.get("examples", [None])[0] or " or ".join(map(str, said.get("enum", ()))) or ("a date: 2026-11-20" if said.get("format") == "date" else "words"))
+        said = next(
+            (found for extra in arguments[1:] if isinstance(found := getattr(extra, "json_schema", getattr(extra, "schema", None)), dict)), {}
+        )
+        return str(
+            said.get("examples", [None])[0]
+            or " or ".join(map(str, said.get("enum", ())))
+            or ("a date: 2026-11-20" if said.get("format") == "date" else "words")
+        )
     if origin is typing.Literal:
         return "one of: " + ", ".join(map(str, arguments))
     if origin is dict:
@@ -123,15 +165,25 @@ def _form(annotation: Any) -> str:
 
 
 def _units() -> Iterator[Block]:
-    yield Paragraph(_text("One number and one unit, as they are written on paper: a decimal with a point, or a mixed fraction in halves to sixty-fourths."))
-    yield Paragraph(_text("Names are joined by a hyphen or a point, divided once by a slash, and raised with ^2 or ^3: lb-in, kg/m^3. A gallon is a US gal or an imp gal."))
+    yield Paragraph(
+        _text("One number and one unit, as they are written on paper: a decimal with a point, or a mixed fraction in halves to sixty-fourths.")
+    )
+    yield Paragraph(
+        _text(
+            "Names are joined by a hyphen or a point, divided once by a slash, and raised with ^2 or ^3: lb-in, kg/m^3. A gallon is a US gal or an imp gal."
+        )
+    )
     rows = tuple((_text(dimension), _text(EXAMPLES[dimension]), _text(_offered(dimension))) for dimension in UNIT_OF)
     yield Table((_text("quantity"), _text("for example"), _text("single units offered")), rows, ("left", "left", "left"))
 
 
 def _offered(dimension: str) -> str:
     wanted = unit(UNIT_OF[dimension]).dimension
-    return ", ".join(symbol for symbol in unit_names() if unit(symbol).dimension == wanted) if wanted else ("% or nothing" if dimension == "number" else "°, rad")
+    return (
+        ", ".join(symbol for symbol in unit_names() if unit(symbol).dimension == wanted)
+        if wanted
+        else ("% or nothing" if dimension == "number" else "°, rad")
+    )
 
 
 def _criterion(criterion: Criterion, shown: Assessment) -> Iterator[Block]:
@@ -155,8 +207,8 @@ def _rows(rows: tuple[Row, ...]) -> Table:
     named = [name for name, cell in rows[0].cells.items() if cell.column.dimension != "text"] or list(rows[0].cells)
     head = (_text("row"), *(_text(name.replace("_", " ")) for name in named), _text("source"), _text("read"))
     body = tuple(((Strong(_text(row.key)),), *(_text(str(row.cells[name])) for name in named), _text(row.citation), _text(row.read)) for row in rows)
-    sides: tuple[Alignment, ...] = ("left",) * len(head)
-    return Table(head, body, sides)
+    left: Alignment = "left"
+    return Table(head, body, tuple(left for _ in head))
 
 
 def main(target: str) -> None:

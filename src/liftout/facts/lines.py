@@ -28,7 +28,7 @@ class Device(NamedTuple):
     name: str
     flow: Amount
     pressure_drop: Amount
-    count: Amount
+    number: Amount
 
 
 class Loop(NamedTuple):

@@ -62,10 +62,9 @@ def _yes_no(said: object) -> bool:
 
 
 def _date(said: object) -> datetime.date:
+    wanted = re.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", str(said))
     try:
-        if not re.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", str(said)):
-            raise ValueError
-        return datetime.date.fromisoformat(str(said))
+        return datetime.date.fromisoformat(wanted[0] if wanted else "")
     except ValueError:
         raise QuantityError(f'"{said}" is not a date.', "Write year, month, day: 2026-11-20.") from None
 

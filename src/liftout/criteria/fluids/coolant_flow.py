@@ -36,7 +36,7 @@ def coolant_flow(case: LoopCase, facts: Facts) -> Finding:
         sheet.given(f"K_{n}", part.loss_coefficient, f"loss coefficients of bends and fittings, {part.name}")
         sheet.given(f"e_{n}", sheet.row(roughnesses, part.inside).roughness, f"roughness, {part.name}")
     for n, device in enumerate(loop.devices, 1):
-        sheet.given(f"N_{n}", device.count, f"number of {device.name}")
+        sheet.given(f"N_{n}", device.number, f"number of {device.name}")
         sheet.given(f"p_{n}", device.pressure_drop, f"declared drop of one, {device.name}")
         sheet.given(f"Q_{n}", device.flow, f"at the flow, {device.name}")
     sheet.needs(*([] if loop.pump_curve else [loop.place.missing("pump")]), *([] if loop.segments else [loop.place.missing("segments")]))

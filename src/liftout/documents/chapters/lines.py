@@ -61,7 +61,7 @@ def _loop(loop: Loop, facts: Facts) -> Values:
             (name, *(said_at(part, field) for field in ("kind", "begins", "ends", "inside_diameter", "length", "arm")))
             for name, part in parts.items()
         ],
-        "devices": [(part.name, said(part.count), said(part.pressure_drop), said(part.flow)) for part in loop.devices],
+        "devices": [(part.name, said(part.number), said(part.pressure_drop), said(part.flow)) for part in loop.devices],
         "routes": [{"name": name, **{field: said_at(part, field) for field in ("kind", "begins", "ends")}} for name, part in parts.items()],
         "hoses": [name for name, part in parts.items() if part.said_at("kind") == "hose"],
         "tubes": [name for name, part in parts.items() if part.said_at("kind") == "tube"],
