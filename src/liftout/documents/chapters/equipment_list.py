@@ -2,18 +2,15 @@
 
 from __future__ import annotations
 
-from typing import Final
-
 from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.parts import identity_of
 from liftout.documents.chapters.said import known, said, said_at, worked_value
 from liftout.facts import Amount, Facts
 from liftout.facts.equipment import Item
 from liftout.facts.states import Filled
+from liftout.worked.balance.item_moment import item_moment
 from liftout.worked.fluids.filled_mass import filled_mass
 from liftout.worked.fluids.liquid_fill import liquid_fill
-
-IN_THE_SUM: Final = "in the sum"
 
 
 def equipment_list(matter: Matter) -> Values:
@@ -22,7 +19,7 @@ def equipment_list(matter: Matter) -> Values:
     compartments = [station for station in facts.aircraft.stations if station.holds == "baggage"]
     inside = [item for item in facts.removable_items if said(item.location) == "baggage compartment"]
     return {
-        "items": [_row(item) for item in facts.items],
+        "items": [_row(item, facts) for item in facts.items],
         "liquids": [
             (fill.loop.name, fill.state.name, *(_added(worked_value(liquid_fill(fill, facts), symbol)) for symbol in ("m", "M")))
             for fill in fillings(facts)
@@ -40,7 +37,7 @@ def equipment_list(matter: Matter) -> Values:
     }
 
 
-def _row(item: Item) -> tuple[str, ...]:
+def _row(item: Item, facts: Facts) -> tuple[str, ...]:
     return (
         said_at(item.place, "item_number"),
         item.name,
@@ -48,7 +45,7 @@ def _row(item: Item) -> tuple[str, ...]:
         "no" if item.removable else "yes",
         _signed(item.mass_dry),
         said(item.arm),
-        IN_THE_SUM,
+        _added(worked_value(item_moment(item, facts), "M")),
     )
 
 
