@@ -35,7 +35,7 @@ def bare_sources(job: Path, place: Path) -> Sources:
 
 def _mkdocs(carried: tuple[site.Document, ...], place: Path) -> Path:
     pages = place / "pages"
-    for address, page in site._pages(carried, "bare", {}, ()).items():  # noqa: SLF001
+    for address, page in site._pages(carried, "bare", {}, ()).items():
         target = pages / address.replace(".html", ".md")
         target.parent.mkdir(parents=True, exist_ok=True)
         target.write_text(f"# {page.title}\n\n<div>\n{page.content}\n</div>\n", encoding="utf-8")
@@ -58,7 +58,7 @@ def _mkdocs(carried: tuple[site.Document, ...], place: Path) -> Path:
 def _typst(document: paper.Document, place: Path) -> tuple[Path, Path, Path, Path]:
     place.mkdir(parents=True)
     (place / "docket.typ").write_bytes((folder("templates") / "print" / "docket.typ").read_bytes())
-    (place / "docket.json").write_text(json.dumps(paper._document(document), ensure_ascii=False), encoding="utf-8")  # noqa: SLF001
+    (place / "docket.json").write_text(json.dumps(paper._document(document), ensure_ascii=False), encoding="utf-8")
     for number, attachment in enumerate(document.attachments):
         (place / f"attachment-{number}").write_bytes(attachment.content)
     return place / "docket.typ", place / "docket.pdf", place, folder("site") / "fonts"
