@@ -10,7 +10,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from enum import StrEnum
 from functools import cached_property
-from typing import Literal, overload
+from typing import Literal, NamedTuple, overload
 
 from liftout.expression import Node, Printed
 from liftout.quantities import Quantity
@@ -26,8 +26,7 @@ class Verdict(StrEnum):
     NOT_APPLICABLE = "not applicable"
 
 
-@dataclass(frozen=True, slots=True)
-class Given:
+class Given(NamedTuple):
     """One value put into a worksheet, or one row of a column of them."""
 
     label: str
@@ -81,8 +80,7 @@ class Later(Sequence[Step]):
         return hash(self._steps)
 
 
-@dataclass(frozen=True, slots=True)
-class Margin:
+class Margin(NamedTuple):
     """What is left.
 
     kind ratio: (limit − value) / limit, zero when nothing is left, for scales with a true zero.
@@ -95,8 +93,7 @@ class Margin:
     text: str
 
 
-@dataclass(frozen=True, slots=True)
-class Referral:
+class Referral(NamedTuple):
     """Why a licensed person must decide: the question, the facts to decide it, who may, and what closes it."""
 
     question: str
@@ -105,16 +102,14 @@ class Referral:
     closes: str
 
 
-@dataclass(frozen=True, slots=True)
-class ToMeasure:
+class ToMeasure(NamedTuple):
     """A missing value: what to measure and where to write it."""
 
     what: str
     where: str
 
 
-@dataclass(frozen=True, slots=True)
-class Change:
+class Change(NamedTuple):
     """A change of the job at one path that may make a finding conform; `sentence` says it to the shop."""
 
     path: tuple[str, ...]
@@ -122,8 +117,7 @@ class Change:
     sentence: str
 
 
-@dataclass(frozen=True, slots=True)
-class Decision:
+class Decision(NamedTuple):
     """What a licensed person decided on a referred finding; it stands beside the verdict and never replaces it."""
 
     decision: str

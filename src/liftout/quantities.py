@@ -1,7 +1,7 @@
 """How a quantity is written, read, converted and printed. Knows nothing else of this house.
 
-A quantity is read by a closed grammar of our own: one number, one unit, the whole string, finite. pint is
-asked for the meaning of single unit names only and never sees a person's text as an expression.
+A quantity is read by a closed grammar of our own: one number, one unit, the whole string, finite. The meaning of
+single unit names comes from pint (`unit_definitions`), which never sees a person's text.
 Magnitudes are decimals, so that what was written is kept and sums of written figures are exact.
 """
 
@@ -12,9 +12,10 @@ import math
 import re
 from dataclasses import dataclass, field
 from decimal import ROUND_HALF_UP, Context, Decimal, localcontext
-from functools import cache, lru_cache
-from importlib.resources import files
-from typing import Any, Final
+from functools import lru_cache
+from typing import Final
+
+from liftout.unit_definitions import answers
 
 PRECISION: Final = Context(prec=50)
 """Enough digits that a sum of written figures survives a change of units and back."""
@@ -142,43 +143,18 @@ class Unit:
 ONE: Final = Unit("", Decimal(1), NUMBER)
 
 
-@cache
-def _registry() -> Any:
-    import pint
-
-    definitions = files("liftout").joinpath("units.txt").read_text(encoding="utf-8").splitlines()
-    registry: Any = pint.UnitRegistry(None, non_int_type=Decimal, on_redefinition="raise", autoconvert_offset_to_baseunit=True)
-    registry.load_definitions(definitions)
-    # One registry for the process: pint's own default would load its full definitions when a quantity is unpickled.
-    setting: Any = pint.set_application_registry
-    setting(registry)
-    return registry
-
-
-@cache
-def _names() -> frozenset[str]:
-    return frozenset(str(name) for name in _registry()._units if str(name))  # noqa: SLF001 - pint has no public list of names
-
-
 @lru_cache(maxsize=512)
 def _single(name: str) -> Unit | None:
-    if name not in _names():
+    if name not in answers():
         return None
-    registry = _registry()
-    name = registry.get_name(name)  # pint rewrites "°" in texts that it parses, so it is given its own name for the unit
-    symbol = registry.get_symbol(name)
-    with localcontext(PRECISION):
-        zero = registry.Quantity(Decimal(0), name).to_base_units().magnitude
-        one = registry.Quantity(Decimal(1), name).to_base_units().magnitude
-        powers = registry.get_dimensionality(registry.Unit(name))
-        dimension = tuple(sorted((str(base), int(exponent)) for base, exponent in powers.items()))
-        symbol = next((spoken for spoken, joined in _TWO_WORDS.items() if joined == symbol), symbol)
-        return Unit(symbol, Decimal(one) - Decimal(zero), dimension, Decimal(zero))
+    symbol, factor, offset, dimension = answers()[name]
+    symbol = next((spoken for spoken, joined in _TWO_WORDS.items() if joined == symbol), symbol)
+    return Unit(symbol, Decimal(factor), tuple((base, exponent) for base, exponent in dimension), Decimal(offset))
 
 
 def unit_names() -> tuple[str, ...]:
     """Printed symbol of every single unit offered, once each."""
-    return tuple(dict.fromkeys(found.symbol for name in sorted(_names()) if (found := _single(name)) is not None))
+    return tuple(dict.fromkeys(found.symbol for name in sorted(answers()) if (found := _single(name)) is not None))
 
 
 _TWO_WORDS = {"US gal": "USgal", "US qt": "USqt", "imp gal": "impgal"}
@@ -235,8 +211,8 @@ def unit(text: str) -> Unit:
 def _nearest_unit(name: str) -> str:
     if name in ("gal", "gallon", "gallons", "qt"):
         return 'Say which gallon: "US gal" or "imp gal".'
-    near = difflib.get_close_matches(name, sorted(_names()), n=1, cutoff=0.6)
-    lower = [known for known in sorted(_names()) if known.lower() == name.lower()]
+    near = difflib.get_close_matches(name, sorted(answers()), n=1, cutoff=0.6)
+    lower = [known for known in sorted(answers()) if known.lower() == name.lower()]
     return f'Did you mean "{(lower or near)[0]}"?' if lower or near else "The handbook lists the units, page Job file."
 
 
@@ -300,6 +276,7 @@ _QUANTITY = re.compile(rf"{_NUMBER}(?:\s?(?P<unit>(?:1/)?[A-Za-zΩµΔ].*|[%°].
 _TEXT_MAX = 60
 
 
+@lru_cache(maxsize=4096)
 def read(text: str, dimension: str) -> Quantity:
     """The quantity written as `text`, which must measure `dimension` (a key of `EXAMPLES`).
 

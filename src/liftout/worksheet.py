@@ -11,7 +11,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from decimal import Decimal, localcontext
 from functools import lru_cache
-from typing import Any, Final, Literal
+from typing import Any, Final, Literal, NamedTuple
 
 from liftout.expression import (
     Binary,
@@ -57,8 +57,7 @@ class NotAssessed(Exception):
         return self.sheet.not_assessed(self.missing)
 
 
-@dataclass(frozen=True, slots=True)
-class Result:
+class Result(NamedTuple):
     """A value worked on another sheet."""
 
     quantity: Quantity
@@ -69,8 +68,7 @@ class Result:
     """Whether the value stands there as it was written, without a computation."""
 
 
-@dataclass(frozen=True, slots=True)
-class Absent:
+class Absent(NamedTuple):
     """A table row that cannot be chosen, because what chooses it is missing."""
 
     need: Missing
@@ -79,8 +77,7 @@ class Absent:
         return self.need
 
 
-@dataclass(frozen=True, slots=True)
-class Lacking:
+class Lacking(NamedTuple):
     """A value that another sheet could not work, with all that is missing for it."""
 
     needs: tuple[Missing, ...]

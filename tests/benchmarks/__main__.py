@@ -21,7 +21,8 @@ ROOT = Path(__file__).resolve().parents[2]
 RUNS = int(os.environ.get("RUNS", "10"))
 
 BARE_CHECK = """
-import pint, numpy, pydantic, rich, typer
+import pint, numpy, rich, typer
+from pydantic import BaseModel, Field, ValidationError, model_validator  # the package's own name alone loads next to nothing
 from importlib.resources import files
 registry = pint.UnitRegistry(None)
 registry.load_definitions(files("liftout").joinpath("units.txt").read_text(encoding="utf-8").splitlines())

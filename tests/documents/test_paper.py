@@ -276,7 +276,7 @@ def test_words_without_a_place_to_break_stay_on_the_page() -> None:
     run = "x" * 400
     many = Table(tuple((Text(f"head{column}"),) for column in range(12)), ((tuple((Text(run),) for _ in range(12))),), ("left",) * 12)
     steps = tuple(
-        replace(step, meaning=run, origin=run, rows=tuple(replace(row, label=run, origin=run, evidence=run) for row in step.rows))
+        replace(step, meaning=run, origin=run, rows=tuple(row._replace(label=run, origin=run, evidence=run) for row in step.rows))
         for step in sample.voltage_drop().steps[-3:]
     )
     finding = replace(

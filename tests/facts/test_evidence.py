@@ -129,7 +129,11 @@ def test_a_claim_about_the_aircraft_is_no_choice_of_the_shop() -> None:
 
 def test_two_values_of_the_demonstration_are_merely_stated_on_purpose() -> None:
     """Whatever needs one of them is referred, and nothing else is."""
-    bare = {finding.key for finding in demonstration_assessed().findings if finding.verdict is not Verdict.NOT_APPLICABLE and STATED in dict(finding.evidence).values()}
+    bare = {
+        finding.key
+        for finding in demonstration_assessed().findings
+        if finding.verdict is not Verdict.NOT_APPLICABLE and STATED in dict(finding.evidence).values()
+    }
     assert bare == {"electrical.voltage_drop | W2", "structure.floor_load | tail unit"}
     assert bare == {finding.key for finding in demonstration_assessed().findings if finding.verdict is Verdict.REFER}
 

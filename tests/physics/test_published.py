@@ -37,7 +37,8 @@ def larger(found: Any) -> Any:
     if isinstance(found, int | float):
         return found * 1.02
     if isinstance(found, tuple):
-        return tuple(larger(part) for part in found)
+        parts = [larger(part) for part in found]
+        return type(found)(*parts) if hasattr(found, "_fields") else tuple(parts)
     if dataclasses.is_dataclass(found) and not isinstance(found, type):
         return dataclasses.replace(found, **{field.name: larger(getattr(found, field.name)) for field in dataclasses.fields(found)})
     return found

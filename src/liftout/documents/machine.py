@@ -57,8 +57,8 @@ def _finding(finding: Finding) -> dict[str, Any]:
         "to_confirm": list(finding.to_confirm),
         "evidence": dict(finding.evidence),
         "data_basis": finding.data_basis,
-        "decision": None if finding.decision is None else {name: getattr(finding.decision, name) for name in finding.decision.__dataclass_fields__},
-        "refer": None if finding.referral is None else {name: getattr(finding.referral, name) for name in finding.referral.__dataclass_fields__},
+        "decision": None if finding.decision is None else finding.decision._asdict(),
+        "refer": None if finding.referral is None else finding.referral._asdict(),
         "missing": [{"measure": need.what, "write": need.where} for need in finding.missing],
         "reason": finding.reason or None,
         "remedy": finding.remedy,
@@ -77,7 +77,9 @@ def _step(step: Step) -> dict[str, Any]:
         "magnitude": _number(step.quantity)["magnitude"] if step.quantity is not None else None,  # type: ignore[index]
         "unit": step.result.unit,
         "origin": step.origin,
-        "rows": [{"label": row.label, "magnitude": _plain(row.printed), "unit": row.printed.unit, "origin": row.origin} for row in step.rows] if step.quantity is None else [],
+        "rows": [{"label": row.label, "magnitude": _plain(row.printed), "unit": row.printed.unit, "origin": row.origin} for row in step.rows]
+        if step.quantity is None
+        else [],
     }
 
 

@@ -7,8 +7,9 @@ The catalogue is the jobs folder, the one that holds the job's own folder: `from
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
+from typing import NamedTuple
 
 from liftout.job.errors import Fault, JobError
 from liftout.job.reader import DEPTH_MAX, NODES_MAX, Said, compose, read_file
@@ -17,8 +18,7 @@ _NAME = re.compile(r"[A-Za-z0-9][A-Za-z0-9 _\-]*(/[A-Za-z0-9][A-Za-z0-9 _\-]*)+"
 _CHAIN_MAX = 8
 
 
-@dataclass(frozen=True, slots=True)
-class Override:
+class Override(NamedTuple):
     """A catalogue value that the job overrides."""
 
     path: tuple[str, ...]

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 
-@dataclass(frozen=True, slots=True, order=True)
-class Fault:
+class Fault(NamedTuple):
     """One thing wrong at one place of one file."""
 
     file: str

@@ -56,11 +56,13 @@ class Said:
 
     def at(self, path: tuple[str, ...]) -> Said:
         """The node at `path`, or the nearest one on the way there."""
-        if path:
-            inner = dict(self.children()).get(path[0])
-            if inner is not None:
-                return inner.at(path[1:])
-        return self
+        node = self
+        for part in path:
+            inside = node.value if isinstance(node.value, dict) else dict(node.children())
+            if part not in inside:
+                return node
+            node = inside[part]
+        return node
 
     def plain(self) -> object:
         """Nested dicts, lists and texts, for validation."""

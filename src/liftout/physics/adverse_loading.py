@@ -25,8 +25,7 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
-from typing import Final, Literal
+from typing import Final, Literal, NamedTuple
 
 from liftout.physics.envelope import Limit
 
@@ -40,8 +39,7 @@ class NoLoading(ValueError):
     """No loading stays at or below the cap: what is always aboard already exceeds it."""
 
 
-@dataclass(frozen=True, slots=True)
-class Part:
+class Part(NamedTuple):
     """A choice of a load: an amount that is aboard, and a span that may be added to it in any amount.
 
     Attributes:
@@ -57,8 +55,7 @@ class Part:
     arm_m: float
 
 
-@dataclass(frozen=True, slots=True)
-class Load:
+class Load(NamedTuple):
     """Something that may be aboard, with the choices there are; make one with `in_or_out`, `any_amount` or `tank`."""
 
     name: str
@@ -83,16 +80,14 @@ class Load:
         return (high.moment_kgm + high.span_kg * high.arm_m - low.moment_kgm) / weight if weight else low.arm_m
 
 
-@dataclass(frozen=True, slots=True)
-class Shared:
+class Shared(NamedTuple):
     """Loads that share a largest weight: two baggage spaces, or all that is not fuel."""
 
     names: frozenset[str]
     most_kg: float
 
 
-@dataclass(frozen=True, slots=True)
-class Aboard:
+class Aboard(NamedTuple):
     """How much of a load is aboard: at its least, at its most, or a part."""
 
     name: str
@@ -101,8 +96,7 @@ class Aboard:
     at: Literal["least", "most", "part"]
 
 
-@dataclass(frozen=True, slots=True)
-class Loading:
+class Loading(NamedTuple):
     """A loading and its proof: what is aboard, its sums, the limit at its weight.
 
     Attributes:

@@ -3,15 +3,14 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from typing import NamedTuple
 
 
 class OutsideTroposphere(ValueError):
     """An altitude above the troposphere, where these formulas end."""
 
 
-@dataclass(frozen=True, slots=True)
-class Standard:
+class Standard(NamedTuple):
     """Constants of the standard atmosphere and of air."""
 
     sea_level_k: float
@@ -31,8 +30,7 @@ class Standard:
         return self.gravity_m_s2 / (self.gas_constant_j_kg_k * self.lapse_k_m)
 
 
-@dataclass(frozen=True, slots=True)
-class Air:
+class Air(NamedTuple):
     """Air at one altitude."""
 
     temperature_k: float

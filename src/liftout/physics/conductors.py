@@ -5,8 +5,7 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
-from typing import Final
+from typing import Final, NamedTuple
 
 ITERATIONS_MAX: Final = 500
 CLOSED: Final = 1e-12
@@ -134,8 +133,7 @@ def altitude_factor(points: Sequence[tuple[float, float]], altitude_m: float) ->
     raise OutsideCurve(f"{altitude_m:.0f} m: the points run from {points[0][0]:.0f} to {points[-1][0]:.0f} m")
 
 
-@dataclass(frozen=True, slots=True)
-class HotRun:
+class HotRun(NamedTuple):
     """A run at work.
 
     Attributes:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from bisect import bisect_right
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 
 class OutsideTable(ValueError):
@@ -16,8 +16,7 @@ class BelowFreezing(OutsideTable):
     """The mixture is frozen, or so near freezing that the table has no node on that side."""
 
 
-@dataclass(frozen=True, slots=True)
-class Coolant:
+class Coolant(NamedTuple):
     """Properties of a coolant at one fraction and temperature."""
 
     density_kg_m3: float
@@ -26,8 +25,7 @@ class Coolant:
     conductivity_w_m_k: float
 
 
-@dataclass(frozen=True, slots=True)
-class Grid:
+class Grid(NamedTuple):
     """A table of one coolant by fraction and temperature; nodes are missing where a mixture is frozen.
 
     Attributes:

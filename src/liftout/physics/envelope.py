@@ -9,6 +9,7 @@ from __future__ import annotations
 import itertools
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 
 class AboveEnvelope(ValueError):
@@ -70,8 +71,7 @@ class Limit:
         return between / weight_kg if self.in_moment else between
 
 
-@dataclass(frozen=True, slots=True)
-class Position:
+class Position(NamedTuple):
     """Where a centre of gravity lies between its limits; a negative distance is outside."""
 
     forward_m: float

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
-from typing import Final
+from typing import Final, NamedTuple
 
 BISECTIONS_MAX: Final = 200
 
@@ -39,8 +38,7 @@ def bearing_strength_n(bearing_pa: float, diameter_m: float, thickness_m: float)
     return bearing_pa * diameter_m * thickness_m
 
 
-@dataclass(frozen=True, slots=True)
-class Interaction:
+class Interaction(NamedTuple):
     """Shear and tension together.
 
     Attributes:
@@ -86,8 +84,7 @@ def interaction(shear_ratio: float, tension_ratio: float, shear_exponent: float,
     return Interaction(total(1.0), low, total(low) - 1)
 
 
-@dataclass(frozen=True, slots=True)
-class Bolt:
+class Bolt(NamedTuple):
     """A fastener of a group: where it is in the plane, and its area."""
 
     x_m: float
@@ -95,8 +92,7 @@ class Bolt:
     area_m2: float
 
 
-@dataclass(frozen=True, slots=True)
-class GroupLoad:
+class GroupLoad(NamedTuple):
     """Shear of each fastener of a group, with the centroid and the moment about it.
 
     Attributes:

@@ -10,7 +10,7 @@ import itertools
 import math
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import Final, Literal
+from typing import Final, Literal, NamedTuple
 
 Regime = Literal["still", "laminar", "transition", "turbulent"]
 
@@ -18,8 +18,7 @@ NEWTON_MAX: Final = 60
 BISECTIONS_MAX: Final = 200
 
 
-@dataclass(frozen=True, slots=True)
-class FrictionLaw:
+class FrictionLaw(NamedTuple):
     """Coefficients of the friction factor.
 
     Attributes:
@@ -39,16 +38,14 @@ class FrictionLaw:
     before_logarithm: float
 
 
-@dataclass(frozen=True, slots=True)
-class Liquid:
+class Liquid(NamedTuple):
     """What flows."""
 
     density_kg_m3: float
     viscosity_pa_s: float
 
 
-@dataclass(frozen=True, slots=True)
-class Friction:
+class Friction(NamedTuple):
     """A friction factor and how it was found.
 
     Attributes:
@@ -150,8 +147,7 @@ def friction(reynolds_number: float, relative_roughness: float, law: FrictionLaw
     return Friction(max(laminar, turbulent), "transition", laminar, turbulent, residual)
 
 
-@dataclass(frozen=True, slots=True)
-class Segment:
+class Segment(NamedTuple):
     """A length of line of one inside diameter, with the fittings in it.
 
     Attributes:
@@ -169,8 +165,7 @@ class Segment:
     loss_coefficient: float
 
 
-@dataclass(frozen=True, slots=True)
-class SegmentDrop:
+class SegmentDrop(NamedTuple):
     """Pressure lost in a segment, with what led to it; `friction` is None where nothing flows."""
 
     segment: Segment
@@ -278,8 +273,7 @@ class NoOperatingPoint(ValueError):
         return type(self), (self.flow_m3_s, self.because)
 
 
-@dataclass(frozen=True, slots=True)
-class OperatingPoint:
+class OperatingPoint(NamedTuple):
     """Where a pump meets its circuit.
 
     Attributes:

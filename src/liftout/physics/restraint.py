@@ -20,8 +20,7 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
-from typing import Any, Final
+from typing import Any, Final, NamedTuple
 
 Vector = tuple[float, float, float]
 _Constraint = tuple[float, float, list[tuple[int, float]]]
@@ -47,8 +46,7 @@ class NotRestrained(ValueError):
     """No equilibrium exists: straps that only pull and supports that only push cannot hold the item."""
 
 
-@dataclass(frozen=True, slots=True)
-class Strap:
+class Strap(NamedTuple):
     """A strap from its attachment on the item to its anchor on the aircraft.
 
     Attributes:
@@ -74,8 +72,7 @@ class Strap:
         return _unit(_less(self.anchor_m, self.attachment_m))
 
 
-@dataclass(frozen=True, slots=True)
-class Support:
+class Support(NamedTuple):
     """A point at which the floor or a block can push the item.
 
     Attributes:
@@ -89,8 +86,7 @@ class Support:
     push: Vector
 
 
-@dataclass(frozen=True, slots=True)
-class Item:
+class Item(NamedTuple):
     """A rigid item and what holds it."""
 
     weight_n: float
@@ -103,8 +99,7 @@ class Item:
         return Item(self.weight_n, self.centre_m, tuple(strap for strap in self.straps if strap.name != name), self.supports)
 
 
-@dataclass(frozen=True, slots=True)
-class Sharing:
+class Sharing(NamedTuple):
     """A state of equilibrium.
 
     Attributes:

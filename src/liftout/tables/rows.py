@@ -9,7 +9,7 @@ import difflib
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
-from typing import Any, Final, Literal, get_args
+from typing import Any, Final, Literal, NamedTuple, get_args
 
 from liftout import quantities
 from liftout.quantities import Quantity
@@ -54,8 +54,7 @@ class UnknownRow(LookupError):
         return type(self), (self.table, self.key, self.known)
 
 
-@dataclass(frozen=True, slots=True)
-class Publication:
+class Publication(NamedTuple):
     """What was published. `kind` says what it is worth: regulation, acceptable methods, standard, handbook, textbook ..."""
 
     id: str
@@ -66,8 +65,7 @@ class Publication:
     kind: str
 
 
-@dataclass(frozen=True, slots=True)
-class Source:
+class Source(NamedTuple):
     """A place in a publication. `publication` is its identifier in sources.yaml, `name` what it is called in print."""
 
     publication: str
@@ -85,16 +83,14 @@ class Source:
         return f"{self.name}{edition}, {self.place}"
 
 
-@dataclass(frozen=True, slots=True)
-class Confirmation:
+class Confirmation(NamedTuple):
     """Who compared a row with the printed original, and when."""
 
     name: str
     date: str
 
 
-@dataclass(frozen=True, slots=True)
-class Column:
+class Column(NamedTuple):
     """What a column holds: its meaning and its dimension (a key of `quantities.UNIT_OF`, or text)."""
 
     name: str
