@@ -7,11 +7,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from functools import cached_property
+from typing import NamedTuple
 
 from liftout.criteria import Criterion, all_criteria
 from liftout.facts import Fact, Facts, gather
 from liftout.facts.states import State
-from liftout.findings import Change, Finding, ToMeasure, Verdict
+from liftout.findings import Change, Decision, Finding, Margin, ToMeasure, Verdict
+from liftout.job import Decision as Said
 from liftout.job import Job, JobError
 from liftout.worked import Worked
 from liftout.worksheet import NotAssessed, declined
@@ -26,6 +28,13 @@ class Broken(Exception):
         self.subject = subject
 
 
+class Lapsed(NamedTuple):
+    """A decision that closes nothing any more, and why."""
+
+    decision: Said
+    why: str
+
+
 @dataclass(frozen=True)
 class Assessment:
     """The findings of a job, in the order of criteria, and the facts they were made from."""
@@ -33,6 +42,7 @@ class Assessment:
     job: Job
     facts: Facts
     findings: tuple[Finding, ...]
+    lapsed: tuple[Lapsed, ...] = ()
 
     @property
     def worked(self) -> tuple[Worked, ...]:
@@ -68,7 +78,27 @@ def assess(job: Job, *, remedies: bool = True) -> Assessment:
     findings = [finding for criterion in all_criteria() for finding in applied(criterion, facts)]
     if remedies:
         findings = [_with_remedy(job, finding, findings) for finding in findings]
-    return Assessment(job, facts, tuple(findings))
+    decided, lapsed = _decided(job.decisions, findings)
+    return Assessment(job, facts, decided, lapsed)
+
+
+def _decided(decisions: tuple[Said, ...], findings: list[Finding]) -> tuple[tuple[Finding, ...], tuple[Lapsed, ...]]:
+    """The findings, referred ones with the decision made on these very inputs; and the decisions that fit none."""
+    by_key = {finding.key: finding for finding in findings}
+    lapsed = []
+    for said in decisions:
+        key = " | ".join(part for part in (said.criterion, said.subject, said.state) if part)
+        finding = by_key.get(key)
+        if finding is None:
+            lapsed.append(Lapsed(said, "no finding has this criterion, subject and state"))
+        elif finding.verdict is not Verdict.REFER:
+            lapsed.append(Lapsed(said, f"the finding is no longer referred: {finding.verdict}"))
+        elif finding.inputs != said.inputs:
+            lapsed.append(Lapsed(said, f"an input of the finding has changed: its mark is now {finding.inputs}"))
+        else:
+            made = Decision(said.decision, said.reason, said.data, said.name, said.licence, said.date.isoformat(), said.demonstration is not None)
+            by_key[key] = replace(finding, decision=made)
+    return tuple(by_key.values()), tuple(lapsed)
 
 
 def applied(criterion: Criterion, facts: Facts) -> list[Finding]:
@@ -124,13 +154,28 @@ def _with_remedy(job: Job, finding: Finding, before: list[Finding]) -> Finding:
 
 
 def _seen_to_help(job: Job, finding: Finding, change: Change, before: list[Finding]) -> str:
+    """What to say of a change: nothing unless the finding conforms with it and no verdict of another got worse."""
     try:
         after = {found.key: found for found in assess(job.with_change(change.path, change.text), remedies=False).findings}
     except (JobError, KeyError):
         return ""
     helped = after.get(finding.key)
-    if helped is None or helped.verdict not in (Verdict.CONFORMS, Verdict.REFER):
+    if helped is None or helped.verdict is not Verdict.CONFORMS:
         return ""
-    if any(_RANK[after[old.key].verdict] > _RANK[old.verdict] for old in before if old.key in after and old.key != finding.key):
+    others = [(old, after[old.key]) for old in before if old.key in after and old.key != finding.key]
+    if any(_RANK[new.verdict] > _RANK[old.verdict] for old, new in others):
         return ""
-    return change.sentence
+    limits = "; this limits what the aircraft may be used for: refer to the licensed person" if change.limits_operation else ""
+    return f"{change.sentence}{_worsened(others)}{limits}"
+
+
+def _worsened(others: list[tuple[Finding, Finding]]) -> str:
+    """The margins that a change makes smaller, the smallest of each criterion."""
+    worst: dict[str, tuple[Margin, Margin]] = {}
+    for old, new in others:
+        if old.margin is None or new.margin is None or old.margin.kind != new.margin.kind or old.margin.text == new.margin.text:
+            continue
+        if new.margin.quantity.si < old.margin.quantity.si and (old.title not in worst or new.margin.quantity.si < worst[old.title][1].quantity.si):
+            worst[old.title] = old.margin, new.margin
+    told = ", ".join(f"{title} (from {old.text} to {new.text})" for title, (old, new) in worst.items())
+    return f"; margins that become smaller: {told}" if told else ""

@@ -10,7 +10,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from enum import StrEnum
 from functools import cached_property
-from typing import Literal, NamedTuple, overload
+from typing import Final, Literal, NamedTuple, overload
 
 from liftout.expression import Node, Printed
 from liftout.quantities import Quantity
@@ -115,6 +115,12 @@ class Change(NamedTuple):
     path: tuple[str, ...]
     text: str
     sentence: str
+    limits_operation: bool = False
+    """Whether it takes something away from what the aircraft may be used for: then a person has to want it."""
+
+
+ACCEPTED: Final = "accepted"
+"""The one decision that closes a referred finding."""
 
 
 class Decision(NamedTuple):
@@ -151,6 +157,8 @@ class Finding:
     to_confirm: tuple[str, ...] = ()
     evidence: tuple[tuple[str, str], ...] = ()
     data_basis: str | None = None
+    inputs: str = ""
+    """Mark of everything that a referred conclusion rests on; a decision holds for these inputs and no others."""
     decision: Decision | None = None
     referral: Referral | None = None
     missing: tuple[ToMeasure, ...] = ()
@@ -168,10 +176,10 @@ class Finding:
 
     @property
     def open(self) -> bool:
-        """Whether somebody still has to act: it fails, is not assessed, or is referred without a decision."""
+        """Whether somebody still has to act: it fails, is not assessed, or is referred and nobody accepted it."""
         if self.verdict in (Verdict.DOES_NOT_CONFORM, Verdict.NOT_ASSESSED):
             return True
-        return self.verdict is Verdict.REFER and self.decision is None
+        return self.verdict is Verdict.REFER and (self.decision is None or self.decision.decision != ACCEPTED)
 
     @property
     def brief(self) -> str:

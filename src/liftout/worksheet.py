@@ -7,6 +7,7 @@ A criterion puts values in with `given`, works with `work`, and ends with one of
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from decimal import Decimal, localcontext
@@ -123,6 +124,8 @@ class _Line:
 
 
 _symbols = lru_cache(maxsize=1024)(symbols)
+_FILE_AND_LINE = re.compile(r"[\w./-]+\.yaml:[0-9]+")
+MARK_DIGITS = 12
 
 
 class Worksheet:
@@ -342,7 +345,7 @@ class Worksheet:
     def met(self, reason: str, *, case: Mapping[str, str] | None = None) -> Finding:
         """Conclude that the requirement is met without a number to compare."""
         self._stop_if_missing()
-        referral = self._weak(())
+        referral = self._weak(reason, ())
         return self._finding(Verdict.REFER if referral else Verdict.CONFORMS, reason=reason, referral=referral, case=tuple((case or {}).items()))
 
     def refused(self, reason: str, *, remedies: Sequence[Change] = (), caution: str | None = None) -> Finding:
@@ -371,6 +374,7 @@ class Worksheet:
             limit = "limit"
             rests_on = self._cells[before:]
         else:
+            self._stop_if_missing()
             rests_on = self._cells_behind(limit)
         self._stop_if_missing()
         v, bound = self._values[symbol], self._values[limit]
@@ -386,7 +390,7 @@ class Worksheet:
         value_text, limit_text = self._texts(line, v, limit_line, bound, same=left == 0)
         verdict = Verdict.CONFORMS if conforms else Verdict.DOES_NOT_CONFORM
         if conforms:
-            referral = referral or self._weak(rests_on)
+            referral = referral or self._weak(f"the {line.meaning}", rests_on)
             if referral is not None:
                 verdict = Verdict.REFER
         else:
@@ -451,12 +455,13 @@ class Worksheet:
                 found.extend(self._cells_behind(name))
         return found
 
-    def _weak(self, rests_on: Sequence[Cell]) -> Referral | None:
+    def _weak(self, concluded: str, rests_on: Sequence[Cell]) -> Referral | None:
+        """What a person must decide before `concluded` may count: the rows of its limit, or values merely stated."""
         unread = [cell for cell in rests_on if cell.read != "stored copy" and not cell.confirmed]
         if unread:
             rows = "; ".join(dict.fromkeys(cell.origin for cell in unread))
             return Referral(
-                "The limit rests on a figure that was not read in its source. Does the original say the same?",
+                f"The limit for {concluded} rests on a figure that was not read in its source. Does the original say the same?",
                 rows,
                 "a named person with the publication at hand",
                 "the row, confirmed in the shop's own tables with name and date",
@@ -465,7 +470,7 @@ class Worksheet:
         if bare:
             places = ", ".join(dict.fromkeys(fact.origin for fact in bare))
             return Referral(
-                "The conclusion rests on values that are merely stated. Do they hold for this aircraft?",
+                f"What is concluded of {concluded} rests on values that are merely stated. Do they hold for this aircraft?",
                 places,
                 "the licensed person who inspects the fit",
                 "evidence beside each value: measured, document or nameplate",
@@ -489,8 +494,21 @@ class Worksheet:
             evidence=evidence,
             steps=Later(self.steps),
             rows_used=tuple(dict.fromkeys([cell.identity for cell in cells] + [row.identity for row in rows])),
+            inputs=self._mark(parts["referral"]) if parts.get("referral") else "",
             **parts,
         )
+
+    def _mark(self, referral: Referral) -> str:
+        """A short mark that changes with every input of the conclusion, and not with where in a file it stands."""
+        import hashlib
+
+        said = [
+            *sorted({(" / ".join(fact.path), str(fact.value), fact.evidence) for fact in (*self._facts, *self._conditions)}),
+            *sorted({(cell.identity, cell.name, cell.text) for cell in self._cells}),
+            *((line.symbol, repr(line.formula), line.by.identity if line.by else "") for line in self._lines.values()),
+            tuple(_FILE_AND_LINE.sub("", text) for text in referral),
+        ]
+        return hashlib.sha256(repr(said).encode()).hexdigest()[:MARK_DIGITS]
 
     def not_assessed(self, missing: Sequence[Missing]) -> Finding:
         """What the sheet has when values are missing."""

@@ -29,7 +29,7 @@ from liftout.job.reader import compose
 
 HERE = Path(__file__).parent
 KINDS = ("published", "conforms", "does_not_conform", "boundary", "missing")
-SECTIONS = ("aircraft", "electrical", "wiring", "lines", "openings")
+SECTIONS = ("aircraft", "electrical", "wiring", "lines", "openings", "displaced", "condensate")
 NAMED = ("equipment", "restraint", "removal")
 
 

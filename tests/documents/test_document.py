@@ -78,7 +78,18 @@ def test_numbers_of_headings_figures_tables_and_items() -> None:
     bare = replace(captioned, caption="")
     blocks = [Heading(2, "a", "a"), Heading(3, "b", "b"), captioned, bare, Heading(2, "c", "c"), Heading(3, "d", "d"), captioned, sample.bearing()]
     blocks += [Checklist(sample.CHECKS), Checklist(sample.CHECKS)]
-    assert [found.number for found in numbered(4, blocks)] == ["4.1", "4.1.1", "Table 4-1", "", "4.2", "4.2.1", "Table 4-2", "Figure 4-1", "1", "5"]
+    assert [found.number for found in numbered(4, blocks)] == [
+        "4.1",
+        "4.1.1",
+        "Table 4-1",
+        "",
+        "4.2",
+        "4.2.1",
+        "Table 4-2",
+        "Figure 4-1",
+        "4-1",
+        "4-5",
+    ]
 
 
 SVG = '<svg xmlns="http://www.w3.org/2000/svg" width="10mm" height="10mm" viewBox="0 0 10 10">{}</svg>'

@@ -319,6 +319,18 @@ def test_a_long_path_breaks_after_its_strokes_and_points() -> None:
     assert paper._broken("a short one", 20) == "a short one"
 
 
+@pytest.mark.parametrize("lines", range(22, 34))
+def test_a_drawing_and_its_caption_stand_on_one_page(lines: int) -> None:
+    tall = replace(
+        sample.bearing(), svg=sample.bearing().svg.replace('height="36mm"', 'height="66mm"'), caption="Captionofthedrawing. " + words(120, "c")
+    )
+    document = one(*(paragraph(f"line {number}") for number in range(lines)), tall)
+    pages = [page.extract_text() for page in opened(paper.write(document)).pages]
+    (at,) = [number for number, text in enumerate(pages) if "1 250 N" in text]
+    assert "Captionofthedrawing" in pages[at]
+    assert "c119" in pages[at]
+
+
 def test_table_heads_are_repeated_on_each_page() -> None:
     rows = tuple(((Text(str(row)),), (Text("x"),)) for row in range(150))
     pages = opened(paper.write(one(Table(((Text("Columnhead"),), (Text("b"),)), rows, ("left", "left"))))).pages
@@ -373,7 +385,7 @@ def test_twenty_five_pages_take_less_than_half_a_second_when_warm() -> None:
 
     def long(mark: str) -> Document:
         findings = [sample.voltage_drop(), sample.every_node(), sample.long_sum()]
-        blocks = tuple(Working(replace(finding, subject=f"run {mark}{number}")) for number in range(8) for finding in findings)
+        blocks = tuple(Working(replace(finding, subject=f"run {mark}{number}")) for number in range(12) for finding in findings)
         return one(paragraph(mark), *blocks)
 
     assert len(opened(paper.write(long("a"))).pages) >= 25

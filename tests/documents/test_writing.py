@@ -26,12 +26,12 @@ MOST_IN_A_STEP = 20
 MOST_IN_A_DESCRIPTION = 25
 
 COMMAND_WORDS = (
-    "Add Apply Attach Bend Bond Call Carry Catch Check Clamp Clean Close Compare Complete Connect Correct Count Crimp Cut Deburr Disconnect Do Fill Fit Hook "
+    "Add Apply Attach Find Load Pour Bend Bond Call Carry Catch Check Clamp Clean Close Compare Complete Connect Correct Count Crimp Cut Deburr Disconnect Do Fill Fit Hook "
     "Keep Label Lay Let Lift Look Make Mark Measure Mix Never Open Place Plan Push Put Read Release Restore Route Run Set Stop Support Switch Tighten "
     "Undo Use Wait Weigh Wipe Write Leave Have"
 )
 COMMANDS = frozenset(COMMAND_WORDS.split())
-CONDITIONS = ("If", "When", "Before", "After", "Where")
+CONDITIONS = ("If", "When", "While", "Before", "After", "Where")
 IN_LINE_WITH_A_COMMAND = re.compile(r"\b(must|shall|do not|never|always)\b", re.IGNORECASE)
 
 _CITATION = re.compile(
@@ -277,7 +277,7 @@ def test_templates_hold_no_figure_that_a_job_or_a_table_could_hold() -> None:
     """Figures with a unit come from the job, a table or a worksheet, and never from a template."""
     wrong = [
         f"{path.name}: {found[0]}"
-        for name in ("manual", "amendment", "checklist", "calculations")
+        for name in ("manual", "amendment", "checklist", "calculations", "records", "shared")
         for path in sorted(Path(folder("templates") / name).glob("*.j2"))
         for found in re.finditer(r"\d[\d.]* ?(?:in|lb|lbf|ft|A|V|L|mm|kPa|psi|mΩ|ohm|°C|%|min)\b", path.read_text(encoding="utf-8"))
     ]

@@ -14,14 +14,16 @@ from liftout.job import JobError, Said
 from liftout.quantities import plain, read
 from tests.job.demonstration import changed, demonstration, demonstration_assessed
 
+ARMS = ("arm", "front", "rear")
+"""Keys that hold an arm; the datum beside them is theirs."""
 FRAME = "aircraft / datums / frame 5"
 
 
 def _arms(node: Said, path: tuple[str, ...] = ()) -> list[tuple[str, ...]]:
-    """Paths of all mappings that say an arm and its datum themselves."""
+    """Paths of all mappings that say arms and their datum themselves."""
     found = []
     if isinstance(node.value, dict):
-        if "arm" in node.value and "datum" in node.value:
+        if "datum" in node.value and any(key in node.value for key in ARMS):
             found.append(path)
         for key, inner in node.children():
             found += _arms(inner, (*path, key))
@@ -36,15 +38,24 @@ RESTRAINTS = [("restraint", name) for name, node in demonstration().said.at(("re
 
 
 def _moved(path: tuple[str, ...], offset: Decimal) -> dict[str, str | None]:
-    """The arm at `path` told from the frame, in inches."""
-    node = demonstration().said.at((*path, "arm"))
+    """The arms at `path` told from the frame, in inches."""
+    holder = dict(demonstration().said.at(path).children())
+    changes: dict[str, str | None] = {" / ".join((*path, "datum")): "frame 5"}
+    for key in ARMS:
+        if key in holder:
+            where, text = _told(holder[key], (*path, key), offset)
+            changes[" / ".join(where)] = text
+    return changes
+
+
+def _told(node: Said, path: tuple[str, ...], offset: Decimal) -> tuple[tuple[str, ...], str]:
+    """Where to write the arm at `path`, and what, told from the frame."""
     told = node.at(("value",)) if isinstance(node.value, dict) else node
     assert isinstance(told.value, str)
     text = f'"{plain(read(told.value, "length").to("in") - offset)} in"'
     if not isinstance(node.value, dict):  # said by the job, it no longer rests on the catalogue's document
         text = f"{{value: {text}, document: {{number: D-7}}}}"
-    where = (*path, "arm", "value") if isinstance(node.value, dict) else (*path, "arm")
-    return {" / ".join((*path, "datum")): "frame 5", " / ".join(where): text}
+    return (*path, "value") if isinstance(node.value, dict) else path, text
 
 
 def _same(found: list[Finding] | tuple[Finding, ...]) -> None:

@@ -134,7 +134,7 @@ def test_two_values_of_the_demonstration_are_merely_stated_on_purpose() -> None:
         for finding in demonstration_assessed().findings
         if finding.verdict is not Verdict.NOT_APPLICABLE and STATED in dict(finding.evidence).values()
     }
-    assert bare == {"electrical.voltage_drop | W2", "structure.floor_load | tail unit"}
+    assert bare == {"electrical.voltage_at_load | W2", "electrical.voltage_drop | W2", "structure.floor_load | tail unit"}
     assert bare == {finding.key for finding in demonstration_assessed().findings if finding.verdict is Verdict.REFER}
 
 

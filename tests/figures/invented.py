@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from liftout.facts import Amount, Fact, Facts, Missing, gather
 from liftout.facts.aircraft import Corner, Limits, Station, Tank
+from liftout.facts.clearance import Space, Volume
 from liftout.facts.electrical import Run
 from liftout.facts.equipment import Item
 from liftout.facts.restraint import Restraint, Spot, Strap
@@ -88,17 +89,48 @@ def items(draw: st.DrawFn, *, symbol: str = "in", missing: bool = True, name: st
     mould = draw(st.sampled_from(demonstration().items))
     scale = 25.4 if symbol == "mm" else 1.0
     arm = draw(st.one_of(st.just(told(of("94.0", symbol))), amounts(-40 * scale, 260 * scale, symbol, missing=missing)))
+    height = draw(amounts(-20 * scale, 60 * scale, symbol, missing=missing))
+    length, tall = (draw(amounts(0.5 * scale, 40 * scale, symbol, missing=missing)) for _ in range(2))
     return changed(
         mould,
         name=name or draw(names),
         removable=draw(st.booleans()),
         arm=arm,
         lateral=draw(amounts(-30 * scale, 30 * scale, symbol, missing=missing)),
-        height=draw(amounts(-20 * scale, 60 * scale, symbol, missing=missing)),
-        length=draw(amounts(0.5 * scale, 40 * scale, symbol, missing=missing)),
+        height=height,
+        length=length,
         width=draw(amounts(0.5 * scale, 40 * scale, symbol, missing=missing)),
-        tall=draw(amounts(0.5 * scale, 40 * scale, symbol, missing=missing)),
+        tall=tall,
+        front=draw(faces(arm, length, symbol)),
+        underside=draw(faces(height, tall, symbol)),
     )
+
+
+@st.composite
+def faces(draw: st.DrawFn, centre: Amount, size: Amount, symbol: str) -> Amount:
+    """The face of a box that holds its centre of gravity; at times missing."""
+    if isinstance(centre, Missing) or isinstance(size, Missing) or draw(st.integers(0, 3)) == 0:
+        return NEED
+    back = size.value.magnitude * draw(st.integers(0, 10)) / 10
+    return told(of(centre.value.magnitude - back, symbol))
+
+
+@st.composite
+def volumes(draw: st.DrawFn, symbol: str) -> tuple[Volume, ...]:
+    """Spaces that must stay clear, some one within another, some without a box."""
+    mould = demonstration().keep_clear.volumes[0]
+    scale = 25.4 if symbol == "mm" else 1.0
+    found = []
+    for name in draw(st.lists(names, max_size=12, unique=True)):
+        front, low = draw(st.integers(-20, 200)), draw(st.integers(0, 50))
+        long, tall = draw(st.integers(0, 60)), draw(st.integers(0, 40))
+        arms = [told(of(Decimal(str(round(edge * scale, 1))), symbol)) for edge in (front, front + long)]
+        heights = [told(of(Decimal(str(round(edge * scale, 1))), symbol)) for edge in (low, low + tall)]
+        if draw(st.integers(0, 5)) == 0:
+            heights[1] = NEED  # type: ignore[call-overload]
+        space = draw(st.sampled_from([Space(arms[0], arms[1], NEED, NEED, heights[0], heights[1])] * 4 + [None]))
+        found.append(changed(mould, name=name, space=space))
+    return tuple(found)
 
 
 @st.composite
@@ -112,8 +144,17 @@ def fits(draw: st.DrawFn, most: int = 12) -> Invented[Facts]:
     tanks = tuple(Tank(name, arm, NEED, NEED) for name, arm in draw(st.lists(st.tuples(names, amounts(0, 100, "in", missing=True)), max_size=3)))
     by_name = {item.name: item for item in found}
     restraints = tuple(changed(r, item=by_name[r.item.name]) for r in plain.restraints if r.item.name in by_name)
-    fit = changed(plain, items=tuple(found), restraints=restraints, aircraft=changed(plain.aircraft, stations=stations, tanks=tanks), worked={})
-    return Invented(fit, (*map(item_words, found), *((s.name, brief(s.arm)) for s in (*stations, *tanks))))
+    kept = changed(plain.keep_clear, volumes=draw(volumes(symbol)))
+    aircraft = changed(plain.aircraft, stations=stations, tanks=tanks)
+    fit = changed(plain, items=tuple(found), restraints=restraints, aircraft=aircraft, keep_clear=kept, worked={})
+    return Invented(
+        fit,
+        (
+            *map(item_words, found),
+            *((s.name, brief(s.arm)) for s in (*stations, *tanks)),
+            *((v.name, *map(brief, v.space or ())) for v in kept.volumes),
+        ),
+    )
 
 
 @st.composite

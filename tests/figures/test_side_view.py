@@ -58,8 +58,35 @@ def test_boxes_are_to_scale_and_where_the_job_says(fit: Invented[Facts]) -> None
         (box,) = boxes
         assert box.number("width") == pytest.approx(length * mm, abs=0.01)
         assert box.number("height") == pytest.approx(tall * mm, abs=0.01)
-        assert box.number("x") == pytest.approx(place_of(ticks, arm - length / 2), abs=0.05)
+        front, underside = magnitude(item.front, unit), magnitude(item.underside, unit)
+        assert box.number("x") == pytest.approx(place_of(ticks, arm - length / 2 if front is None else front), abs=0.05)
+        (sign,) = (s for s in look.shapes if s.group == item.name and s.kind == "circle" and s.values["r"] == "1.4")
+        below = tall / 2 if underside is None else height - underside
+        assert box.number("y") + box.number("height") - sign.number("cy") == pytest.approx(below * mm, abs=0.02)
         assert ("stroke-dasharray" in box.values) is not item.removable
+
+
+@slow
+@given(fits(most=3))
+def test_spaces_that_must_stay_clear_are_outlined_where_they_are_and_listed(fit: Invented[Facts]) -> None:
+    facts = fit.value
+    made = side_view(facts)
+    look = seen(made)
+    unit = "mm" if "(mm)" in look.everything else "in"
+    _, ticks = stations(look)
+    drawn = [s for s in look.shapes if s.kind == "rect" and s.values.get("stroke") == "#666"]
+    expected = []
+    for number, volume in enumerate(facts.keep_clear.volumes, 1):
+        assert f"K{number}" in look.words
+        assert f"K{number}: {volume.name}" in made.alternative
+        faces = [magnitude(face, unit) for face in (volume.space[0], volume.space[1], volume.space[4], volume.space[5])] if volume.space else [None]
+        if None not in faces:
+            expected.append((faces[0], faces[1]))
+            assert look.words.count(f"K{number}") == 2, "in the table and on the drawing"
+    assert len(drawn) == len(expected)
+    for box, (front, rear) in zip(drawn, expected, strict=True):
+        assert box.number("x") == pytest.approx(place_of(ticks, front or 0.0), abs=0.05)
+        assert box.number("x") + box.number("width") == pytest.approx(place_of(ticks, rear or 0.0), abs=0.05)
 
 
 @slow
@@ -118,7 +145,10 @@ def test_the_demonstration() -> None:
 
 def test_no_outline_is_invented() -> None:
     facts = demonstration()
-    look = seen(side_view(changed(facts, items=(), loops=(), restraints=(), aircraft=changed(facts.aircraft, stations=(), tanks=()))))
+    nothing = changed(facts.keep_clear, volumes=())
+    look = seen(
+        side_view(changed(facts, items=(), loops=(), restraints=(), keep_clear=nothing, aircraft=changed(facts.aircraft, stations=(), tanks=())))
+    )
     y, _ = stations(look)
     drawn = [s for s in look.shapes if max(py for _, py in s.points) < y - 0.01]
     assert all(s.kind == "line" or s.values.get("stroke") is None for s in drawn)  # ticks, the datum, and white under its name

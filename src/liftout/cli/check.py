@@ -54,6 +54,10 @@ def _print(assessment: Assessment, *, working: bool) -> None:
             heading = finding.criterion
             typer.secho(f"\n{finding.title}  ({heading})", bold=True)
         _print_finding(finding, working=working)
+    for lapsed in assessment.lapsed:
+        said = lapsed.decision
+        subject = ", ".join(part for part in (said.subject, said.state) if part)
+        typer.secho(f"\nlapsed: the decision of {said.name}, {said.date}, on {said.criterion}, {subject}: {lapsed.why}", fg="yellow")
     typer.echo("\n" + ", ".join(f"{count} {verdict}" for verdict, count in assessment.counts.items() if count))
     if assessment.open:
         typer.secho(f"INCOMPLETE - NOT FOR INSTALLATION: {len(assessment.open)} open.", bold=True)
@@ -63,17 +67,29 @@ def _print(assessment: Assessment, *, working: bool) -> None:
 def _print_finding(finding: Finding, *, working: bool) -> None:
     subject = ", ".join(part for part in (finding.subject, finding.state) if part)
     typer.echo("  " + typer.style(f"{finding.verdict:16}", fg=_STYLE.get(finding.verdict)) + f"  {subject}: {finding.brief}")
+    if finding.caution and finding.open:
+        typer.echo(f"{'':20}CAUTION: {finding.caution}")
     for need in finding.missing:
         typer.echo(f"{'':20}needed: {need.what}; write it at {need.where}")
     if finding.referral is not None:
         typer.echo(
             f"{'':20}{finding.referral.question} Look at {finding.referral.facts}. May decide: {finding.referral.who}. Closed by: {finding.referral.closes}."
         )
+        typer.echo(f"{'':20}{decided(finding)}")
     if finding.remedy:
         typer.echo(f"{'':20}to conform: {finding.remedy}")
     if working or finding.verdict == "does not conform":
         for line in worked_lines(finding):
             typer.echo(f"{'':20}{line}")
+
+
+def decided(finding: Finding) -> str:
+    """The decision on a referred finding, or the mark under which one is written down."""
+    made = finding.decision
+    if made is None:
+        return f"mark of the inputs, for a decision: {finding.inputs}"
+    demonstration = "DEMONSTRATION: " if made.demonstration else ""
+    return f"{demonstration}{made.decision} by {made.name}, {made.licence}, {made.date}: {made.reason} Data: {made.data}."
 
 
 def worked_lines(finding: Finding) -> list[str]:

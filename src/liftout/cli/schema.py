@@ -1,4 +1,4 @@
-"""`liftout schema`: JSON Schemas of the job file, the findings and the as-fitted record."""
+"""`liftout schema`: JSON Schemas of the job file, the decisions, the findings and the as-fitted record."""
 
 from __future__ import annotations
 
@@ -12,11 +12,12 @@ class Which(StrEnum):
     """What a schema is wanted of."""
 
     JOB = "job"
+    DECISIONS = "decisions"
     FINDINGS = "findings"
     AS_FITTED = "as-fitted"
 
 
-def schema(which: Annotated[Which, typer.Argument(metavar="[job|findings|as-fitted]", help="Of which file.")] = Which.JOB) -> None:
+def schema(which: Annotated[Which, typer.Argument(metavar="[job|decisions|findings|as-fitted]", help="Of which file.")] = Which.JOB) -> None:
     """Print a JSON Schema."""
     import json
 

@@ -139,15 +139,24 @@ class Table:
     caption: str = ""
 
 
+@dataclass(frozen=True, slots=True, eq=False)
+class Shared:
+    """What the worksheets of one kind have in common, printed once before them: givens, formulas, notes, a list of what they rest on."""
+
+    of: tuple[Finding | Worked, ...]
+
+
 @dataclass(frozen=True, slots=True)
 class Working:
     """The worksheet of a finding: givens, worked lines, conclusion, sources, what is still to confirm; or of a worked value.
 
     `titled`: it begins with its own title and subject; False where a heading just above says both.
+    `within`: what was printed before it for all worksheets of its kind; it then prints only what is its own.
     """
 
     of: Finding | Worked
     titled: bool = True
+    within: Shared | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -202,7 +211,7 @@ class Fields:
     pairs: tuple[tuple[str, str], ...]
 
 
-Block = Heading | Paragraph | Bullets | Steps | Alert | Table | Working | Figure | Checklist | Signature | Fields
+Block = Heading | Paragraph | Bullets | Steps | Alert | Table | Shared | Working | Figure | Checklist | Signature | Fields
 
 
 B = TypeVar("B", bound=Block)
@@ -223,7 +232,15 @@ class Drawing(Protocol):
 
 # --- the shelf ----------------------------------------------------------------------------------------------
 
-_SHELVED: Final = {"working": Working, "figure": Figure, "checklist": Checklist, "signature": Signature, "fields": Fields, "table": Table}
+_SHELVED: Final = {
+    "common": Shared,
+    "working": Working,
+    "figure": Figure,
+    "checklist": Checklist,
+    "signature": Signature,
+    "fields": Fields,
+    "table": Table,
+}
 _ALERTS: Final[dict[str, AlertWord]] = {"warning": "WARNING", "caution": "CAUTION", "note": "NOTE"}
 
 
@@ -237,9 +254,13 @@ class Shelf:
         self._held: dict[str, Block] = {}
         self._count = 0
 
-    def working(self, of: Finding | Worked, titled: bool = True) -> str:
-        """The worksheet of a finding, or of a worked value."""
-        return self._put("working", Working(of, titled))
+    def common(self, of: Shared) -> str:
+        """What several worksheets have in common."""
+        return self._put("common", of)
+
+    def working(self, of: Finding | Worked, titled: bool = True, within: Shared | None = None) -> str:
+        """The worksheet of a finding, or of a worked value; `within` was printed before it."""
+        return self._put("working", Working(of, titled, within))
 
     def figure(self, drawing: Drawing) -> str:
         """A drawing."""
@@ -332,6 +353,10 @@ def check(block: Block) -> None:  # noqa: PLR0912 - as many branches as the set
                     raise BlockError(f"a checklist row says what, where, by which method and what is accepted: {item!r}")
         case Signature(_, lines) if not lines:
             raise BlockError("a signature block has lines")
+        case Shared(of) if len(of) < 2:
+            raise BlockError("only several worksheets have something in common")
+        case Working(of, _, Shared(all_of)) if all(of is not one for one in all_of):
+            raise BlockError("a worksheet is printed below what it has in common with others of its own kind")
         case Figure(name, svg, caption, alternative) if not (name and svg and caption and alternative):
             raise BlockError(f"a figure has a name, a drawing, a caption and an alternative text: {name or caption!r}")
         case Bullets(items) | Steps(_, items):

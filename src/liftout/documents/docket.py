@@ -15,6 +15,7 @@ from liftout.documents import templating
 from liftout.documents.blocks import Signature
 from liftout.documents.chapters.matter import Matter
 from liftout.documents.chapters.said import NOT_SAID, SIGNER, known, said
+from liftout.documents.chapters.summary import page_one
 from liftout.documents.document import Chapter, Document, Reader, Revision
 from liftout.identity.digests import Digests
 
@@ -76,6 +77,7 @@ PLANS: Final = (
             "equipment_list": "Changes to the equipment list",
             "states": "States side by side",
             "adverse": "Adverse loadings",
+            "loadings": "Named loadings",
             "switching": "From one state's record to another",
             "working": "How each empty weight was worked",
             "signing": "Signatures",
@@ -109,6 +111,7 @@ PLANS: Final = (
         "Every finding with its working, its evidence and its sources, so that each figure can be checked by hand.",
         {
             "summary": "Results",
+            "left_out": "What this release does not assess",
             **{f"findings-{family}": f"Findings: {family}" for family in FAMILIES},
             "worked_values": "Worked values that findings use",
             "publications": "Publications and editions",
@@ -116,7 +119,22 @@ PLANS: Final = (
         },
         (PREPARED,),
     ),
-    # 5: records (drafts for the authority and for the licensed person).
+    Plan(
+        "records",
+        "Records",
+        5,
+        ("owner", "inspector", "shop"),
+        "Drafts for the licensed person and the authority: entry, classification, failures, loads, pilot's pages, placards.",
+        {
+            "entry": "Draft maintenance-record entry",
+            "classification": "Classification worksheet",
+            "failures": "Failure effects",
+            "load_analysis": "Electrical load analysis",
+            "pilot": "Pilot's pages",
+            "placard_sheet": "Placard sheet",
+        },
+        (PREPARED, DECIDED),
+    ),
 )
 
 
@@ -169,6 +187,7 @@ def _written(plan: Plan, matter: Matter) -> Document:
         signatures=plan.signatures,
         readers=plan.readers,
         purpose=plan.purpose,
+        front=templating.chapter("shared/page_one.md.j2", **page_one(matter)) if plan is PLANS[0] else (),
     )
 
 

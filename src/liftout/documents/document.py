@@ -9,10 +9,10 @@ from dataclasses import dataclass, is_dataclass
 from typing import Any, Final, Literal
 
 from liftout.documents import glyphs
-from liftout.documents.blocks import Block, Checklist, Figure, Heading, Signature, Table, Working
+from liftout.documents.blocks import Block, Checklist, ChecklistRow, Figure, Heading, Shared, Signature, Table, Working
 from liftout.documents.formula import Line
 from liftout.documents.svg import check_svg, texts_of
-from liftout.documents.working import sheet
+from liftout.documents.working import common, sheet
 
 SHORT_DIGEST: Final = 12
 """Hexadecimal digits of the job digest that stand on every page."""
@@ -61,6 +61,7 @@ class Document:
 
     `digest` is the job's, in hexadecimal; `standing` is printed at the top of every page when it is not empty
     ("INCOMPLETE - NOT FOR INSTALLATION, 7 open items"); `readers` and `purpose` lead to it from the site's first page.
+    `front` is what a reader of the docket sees before all else: on the site's first page, and on the first pages of this paper.
     """
 
     key: str
@@ -78,6 +79,7 @@ class Document:
     signatures: tuple[Signature, ...] = ()
     readers: tuple[Reader, ...] = ()
     purpose: str = ""
+    front: tuple[Block, ...] = ()
     language: str = "en"
 
     @property
@@ -88,7 +90,7 @@ class Document:
 
 @dataclass(frozen=True, slots=True)
 class Numbered:
-    """A block with the number it carries in its document: "3.2" of a heading, "Figure 3-1", "Table 3-1"; of a checklist, its first item's."""
+    """A block with the number it carries in its document: "3.2" of a heading, "Figure 3-1", "Table 3-1"; of a checklist, its first item's: "3-12"."""
 
     block: Block
     number: str
@@ -111,10 +113,16 @@ def numbered(chapter: int, blocks: Sequence[Block]) -> Iterator[Numbered]:
                 tables += 1
                 yield Numbered(block, f"Table {chapter}-{tables}")
             case Checklist(rows):
-                yield Numbered(block, str(items + 1))
+                yield Numbered(block, f"{chapter}-{items + 1}")
                 items += len(rows)
             case _:
                 yield Numbered(block, "")
+
+
+def item_numbers(first: str, rows: Sequence[ChecklistRow]) -> tuple[str, ...]:
+    """The number of each row of a checklist whose first row has the number `first`, chapter and item, as "3-12"."""
+    chapter, _, item = first.rpartition("-")
+    return tuple(f"{chapter}-{number}" for number in range(int(item), int(item) + len(rows)))
 
 
 _KEY: Final = re.compile(r"[a-z0-9][a-z0-9_-]*")
@@ -159,6 +167,8 @@ def _faults(document: Document) -> Iterator[str]:  # noqa: PLR0912 - a list of w
         for name in names
         if not _FILE_NAME.fullmatch(name) or names.count(name) > 1
     )
+    if any(isinstance(block, Heading | Checklist) for block in document.front):
+        yield f"{document.key}: the first page of a docket has no numbered headings and no checklist"
     for chapter in document.chapters:
         if not chapter.title.strip():
             yield f"{document.key}/{chapter.key}: a chapter has a title"
@@ -187,8 +197,10 @@ def _texts(value: Any, place: str) -> Iterator[tuple[str, str]]:
                 yield from _texts(block, f"{place}, {title}")
         case Figure(name, svg, caption, alternative):
             yield from ((text, f"{place}, figure {name}") for text in (*texts_of(svg), caption, alternative))
-        case Working(of):
-            yield from _texts(sheet(of), place)
+        case Shared():
+            yield from _texts(common(value), place)
+        case Working():
+            yield from _texts(sheet(value), place)
         case Line():
             yield value.spoken, place
         case tuple():

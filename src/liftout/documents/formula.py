@@ -272,6 +272,11 @@ class Line:
     parts: tuple[tuple[Mark, ...], ...]
 
     @property
+    def symbol_text(self) -> str:
+        """The symbol as the formula spells it."""
+        return spoken(self.symbol)
+
+    @property
     def spoken(self) -> str:
         """The whole line as text."""
         return " ".join(spoken(mark) for mark in (self.symbol, *(piece for part in self.parts for piece in part)))

@@ -36,6 +36,7 @@ from liftout.documents.blocks import (
     read,
 )
 from liftout.documents.document import Chapter, Document
+from liftout.documents.load_map import TITLE, load_map
 from liftout.identity.digests import methods_digest
 from liftout.job import load
 from liftout.job.values import Stated
@@ -61,12 +62,14 @@ def handbook(demonstration: Path) -> Document:
     chapters = (
         _written("first_docket", "Your first docket"),
         _written("evidence", "Evidence, and what silence does"),
+        _written("decisions", "Decisions of licensed persons"),
         Chapter("job_file", "The job file", tuple(_job_file())),
         Chapter("units", "Units", tuple(_units())),
         *(
             Chapter(criterion.id.replace(".", "-"), criterion.documentation["Title"], tuple(_criterion(criterion, shown)))
             for criterion in all_criteria()
         ),
+        Chapter("load_map", TITLE, load_map()),
         _written("adding_a_criterion", "How to add a criterion"),
     )
     return Document(

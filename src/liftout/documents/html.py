@@ -24,6 +24,7 @@ from liftout.documents.blocks import (
     Inline,
     LineBreak,
     Paragraph,
+    Shared,
     Signature,
     Steps,
     Strong,
@@ -32,8 +33,8 @@ from liftout.documents.blocks import (
     Working,
     slug,
 )
-from liftout.documents.document import Chapter, Document, Reader, numbered
-from liftout.documents.working import GivenRow, Sheet, WorkedLine, sheet
+from liftout.documents.document import Chapter, Document, Reader, item_numbers, numbered
+from liftout.documents.working import Columns, Common, GivenRow, Note, Register, Sheet, WorkedLine, common, sheet
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,6 +142,8 @@ def landing_page(title: str, first: Document, doors: Sequence[Door]) -> Page:
     """The first page of the site: each reader's way to a document."""
     entries = [Entry(1, "top", escape(title))]
     parts = [f'<p class="eyebrow">{escape(first.shop)}</p>', _heading(1, "top", "", title), f'<p class="purpose">{escape(first.effectivity)}</p>']
+    if first.front:
+        parts.append(f'<section class="front">{_section(entries, "Where the papers stand")}{"".join(map(block_html, first.front))}</section>')
     parts.append('<div class="readers">')
     for reader, (name, lead) in READERS.items():
         own = [door for door in doors if reader in door.readers]
@@ -185,7 +188,7 @@ def _heading(level: int, anchor: str, number: str, text: str) -> str:
 # --- blocks -------------------------------------------------------------------------------------------------
 
 
-def block_html(block: Block, number: str = "") -> str:
+def block_html(block: Block, number: str = "") -> str:  # noqa: PLR0912 - as many branches as the set
     """A block as HTML, with the number it carries in its document.
 
     Raises:
@@ -205,8 +208,10 @@ def block_html(block: Block, number: str = "") -> str:
             return f'<section class="alert {word.lower()}" aria-label="{word}"><p class="word">{word}</p>{body}</section>'
         case Table(head, rows, alignment, caption):
             return _table(head, rows, alignment, f"{number}. " if number else "", caption)
-        case Working(of, titled):
-            return _working(sheet(of), titled=titled)
+        case Shared():
+            return _shared(common(block))
+        case Working(_, titled, within):
+            return _working(sheet(block), titled=titled or within is not None)
         case Figure(name, drawing, caption, alternative):
             width, _ = svg.size(drawing)
             prefix = slug(f"{number}-{name}")
@@ -215,7 +220,7 @@ def block_html(block: Block, number: str = "") -> str:
                 f"{svg.inline(drawing, prefix)}</div><figcaption><strong>{escape(number)}.</strong> {escape(caption)}</figcaption></figure>"
             )
         case Checklist():
-            return _checklist(block, int(number))
+            return _checklist(block, number)
         case Signature(title, lines, statement):
             boxes = "".join(f"<div><dt>{escape(line)}</dt> <dd></dd></div>" for line in lines)
             capacity = f"<p><strong>{escape(title)}</strong></p>" if title else ""
@@ -273,10 +278,10 @@ def _table(
     return _wide(caption or "Table", f'<table class="ruled">{said}<thead><tr>{top}</tr></thead><tbody>{body}</tbody></table>')
 
 
-def _checklist(block: Checklist, first: int) -> str:
+def _checklist(block: Checklist, first: str) -> str:
     names = ("No.", "Item and where", "Method", "Acceptance value", "Measured value", "Initials")
     rows = []
-    for number, row in enumerate(block.rows, first):
+    for number, row in zip(item_numbers(first, block.rows), block.rows, strict=True):
         tags = "".join(f'<span class="tag">{word}</span> ' for word, said in (("HOLD POINT", row.hold), ("SECOND PERSON", row.second_person)) if said)
         reference = f"<br><small>{escape(row.reference)}</small>" if row.reference else ""
         rows.append(
@@ -294,46 +299,92 @@ def _checklist(block: Checklist, first: int) -> str:
 
 def _working(found: Sheet, *, titled: bool) -> str:
     title = f"<p><strong>{escape(found.title)}</strong>{f'<br>{escape(found.subject)}' if found.subject else ''}</p>"
-    requires = f"<p><strong>Requires</strong> {escape(found.requires)}</p>" if found.requires else ""
+    requires = _requires(found.requires)
     verdict = f'<p class="verdict {slug(found.verdict)}">{escape(found.verdict)}</p>' if found.verdict else ""
-    parts = [f'<section class="worksheet" aria-label="Worksheet: {escape(found.title)}, {escape(found.subject)}">']
+    name = ", ".join(part for part in (found.title, found.subject) if part)
+    parts = [f'<section class="worksheet" aria-label="Worksheet: {escape(name)}">']
     parts.append(f'<div class="head">{title if titled else requires or "<p></p>"}{verdict}</div>{requires if titled else ""}')
-    if found.givens:
-        head = "".join(f'<th scope="col" class="{side}">{name}</th>' for name, side in _GIVEN_COLUMNS)
-        parts.append(
-            _wide("Givens", f'<table class="ruled givens"><thead><tr>{head}</tr></thead><tbody>{"".join(map(_given, found.givens))}</tbody></table>')
-        )
-    parts += map(_line, found.lines)
+    parts += [_givens(found.givens), *map(_columns, found.columns), *map(_line, found.lines)]
     if found.conclusion:
         parts.append(f'<p class="conclusion">{escape(found.conclusion)}</p>')
     for note in found.notes:
         if note.word:
             body = "".join(f"<p>{escape(text)}</p>" for text in note.texts)
             parts.append(f'<section class="alert {note.word.lower()}" aria-label="{note.word}"><p class="word">{note.word}</p>{body}</section>')
+    return "".join((*parts, _notes(found.notes), "</section>"))
+
+
+def _shared(found: Common) -> str:
+    """What worksheets share: the formulas without numbers, and what they name by number."""
+    parts = ['<section class="worksheet shared" aria-label="What these worksheets share">']
+    parts.append(f"<p><strong>For all {found.count} worksheets below</strong></p>{_requires(found.requires)}")
+    parts += [_givens(found.givens), *map(_columns, found.columns)]
+    if found.symbols:
+        named = "; ".join(f"{formula.mathml(symbol)} {escape(meaning)}" for symbol, meaning in found.symbols)
+        parts.append(f"<p>Given on each worksheet: {named}.</p>")
+    if found.lines:
+        parts.append("<p>Formulas. A line below that prints no formula uses the one that stands here under its symbol.</p>")
+    parts += [*map(_line, found.lines), _notes(found.notes), *map(_register, found.registers), "</section>"]
+    return "".join(parts)
+
+
+def _requires(text: str) -> str:
+    return f"<p><strong>Requires</strong> {escape(text)}</p>" if text else ""
+
+
+def _notes(notes: Iterable[Note]) -> str:
     rows = "".join(
-        f"<div><dt>{escape(note.label)}</dt> {' '.join(f'<dd>{escape(text)}</dd>' for text in note.texts)}</div>"
-        for note in found.notes
-        if not note.word
+        f"<div><dt>{escape(note.label)}</dt> {' '.join(f'<dd>{escape(text)}</dd>' for text in note.texts)}</div>" for note in notes if not note.word
     )
-    return "".join((*parts, f'<dl class="notes">{rows}</dl>' if rows else "", "</section>"))
+    return f'<dl class="notes">{rows}</dl>' if rows else ""
+
+
+def _register(register: Register) -> str:
+    runs = []
+    for rests, entries in register.runs:
+        named = "; ".join(f"<strong>{escape(entry.mark)}</strong> {escape(entry.text)}" for entry in entries)
+        runs.append(f"<dd>{f'<em>{escape(rests)}</em>: ' if rests else ''}{named}</dd>")
+    return f'<dl class="notes"><div><dt>{escape(register.label)}</dt> {" ".join(runs)}</div></dl>'
 
 
 _GIVEN_COLUMNS: Final = (("Symbol", "left"), ("Given", "left"), ("Value", "right"), ("From", "left"), ("Evidence", "left"))
 
 
+def _givens(rows: Sequence[GivenRow]) -> str:
+    if not rows:
+        return ""
+    head = "".join(f'<th scope="col" class="{side}">{name}</th>' for name, side in _GIVEN_COLUMNS)
+    return _wide("Givens", f'<table class="ruled givens"><thead><tr>{head}</tr></thead><tbody>{"".join(map(_given, rows))}</tbody></table>')
+
+
 def _given(row: GivenRow) -> str:
-    symbol = formula.mathml(row.symbol) if row.symbol else ""
-    inner = "" if row.symbol else ' class="of-column"'
     return (
-        f"<tr><td>{symbol}</td><td{inner}>{escape(row.meaning)}</td><td class='right value'>{escape(row.value)}</td>"
+        f"<tr><td>{formula.mathml(row.symbol)}</td><td>{escape(row.meaning)}</td><td class='right value'>{escape(row.value)}</td>"
         f"<td class='origin'>{escape(row.origin)}</td><td class='origin'>{escape(row.evidence)}</td></tr>"
     )
 
 
+def _columns(table: Columns) -> str:
+    """Columns of givens: what each symbol means, then a row for each thing."""
+    named = "; ".join(f"{formula.mathml(symbol)} {escape(meaning)}" for symbol, meaning in zip(table.symbols, table.meanings, strict=True))
+    everywhere = f". All values: {escape(table.everywhere)}." if table.everywhere else "."
+    rests = "" if table.everywhere else '<th scope="col" class="left">From</th><th scope="col" class="left">Evidence</th>'
+    head = "".join(f'<th scope="col" class="right">{formula.mathml(symbol)}</th>' for symbol in table.symbols)
+    rows = []
+    for row in table.rows:
+        ends = "" if table.everywhere else f"<td class='origin'>{escape(row.origin)}</td><td class='origin'>{escape(row.evidence)}</td>"
+        values = "".join(f'<td class="right value">{escape(value)}</td>' for value in row.values)
+        rows.append(f'<tr><th scope="row" class="left">{escape(row.label)}</th>{values}{ends}</tr>')
+    body = "".join(rows)
+    made = f'<table class="ruled"><thead><tr><th scope="col" class="left">Row</th>{head}{rests}</tr></thead><tbody>{body}</tbody></table>'
+    return f'<p class="meaning">By row: {named}{everywhere}</p>{_wide("Givens by row", made)}'
+
+
 def _line(line: WorkedLine) -> str:
     by = f" <small>by {escape(line.origin)}</small>" if line.origin else ""
+    meaning = f'<p class="meaning">{escape(line.meaning)}{by}</p>' if line.meaning or by else ""
     rows = []
     for at, part in enumerate(line.printed.parts):
         left = formula.mathml(line.printed.symbol) if at == 0 else ""
         rows.append(f"<div>{left}</div><div>{' '.join(map(formula.mathml, part))}</div>")
-    return f'<p class="meaning">{escape(line.meaning)}{by}</p><div class="formula">{"".join(rows)}</div>'
+    return f'{meaning}<div class="formula">{"".join(rows)}</div>'

@@ -57,6 +57,7 @@ def _finding(finding: Finding) -> dict[str, Any]:
         "to_confirm": list(finding.to_confirm),
         "evidence": dict(finding.evidence),
         "data_basis": finding.data_basis,
+        "inputs": finding.inputs or None,
         "decision": None if finding.decision is None else finding.decision._asdict(),
         "refer": None if finding.referral is None else finding.referral._asdict(),
         "missing": [{"measure": need.what, "write": need.where} for need in finding.missing],

@@ -29,6 +29,7 @@ from liftout.documents.blocks import (
     Inline,
     LineBreak,
     Paragraph,
+    Shared,
     Signature,
     Steps,
     Strong,
@@ -37,8 +38,8 @@ from liftout.documents.blocks import (
     Working,
     plain,
 )
-from liftout.documents.document import Document, check, numbered
-from liftout.documents.working import Note, Sheet, sheet
+from liftout.documents.document import Document, check, item_numbers, numbered
+from liftout.documents.working import Columns, Common, GivenRow, Note, Sheet, WorkedLine, common, sheet
 from liftout.resources import folder
 
 if TYPE_CHECKING:
@@ -130,6 +131,7 @@ def _document(document: Document) -> dict[str, Any]:
         "language": document.language,
         "purpose": _broken(document.purpose, 40),
         "revisions": [[row.number, row.date.isoformat(), _broken(row.reason, 40), row.pages] for row in document.revisions],
+        "front": [_block(block, "") for block in document.front],
         "signatures": [_block(signature, "") for signature in document.signatures],
         "attachments": [
             {
@@ -152,7 +154,7 @@ def _document(document: Document) -> dict[str, Any]:
     }
 
 
-def _block(block: Block, number: str) -> dict[str, Any]:
+def _block(block: Block, number: str) -> dict[str, Any]:  # noqa: PLR0912 - as many branches as the set
     match block:
         case Heading(level, text, _):
             return {"kind": "heading", "level": level, "text": _broken(text, 40), "number": number}
@@ -175,8 +177,10 @@ def _block(block: Block, number: str) -> dict[str, Any]:
                 "caption": _broken(caption),
                 "number": number,
             }
-        case Working(of, titled):
-            return {"kind": "working", "titled": titled, **_working(sheet(of))}
+        case Shared():
+            return {"kind": "shared", **_common(common(block))}
+        case Working(_, titled, within):
+            return {"kind": "working", "titled": titled, "within": within is not None, **_working(sheet(block))}
         case Figure(name, drawing, caption, alternative):
             width, height = svg.size(drawing)
             return {
@@ -194,7 +198,7 @@ def _block(block: Block, number: str) -> dict[str, Any]:
                 "kind": "checklist",
                 "rows": [
                     {
-                        "number": str(position),
+                        "number": position,
                         "item": _broken(row.item, 24),
                         "where": _broken(row.where, 24),
                         "method": _broken(row.method, 18),
@@ -203,7 +207,7 @@ def _block(block: Block, number: str) -> dict[str, Any]:
                         "hold": row.hold,
                         "second_person": row.second_person,
                     }
-                    for position, row in enumerate(rows, int(number))
+                    for position, row in zip(item_numbers(number, rows), rows, strict=True)
                 ],
             }
         case Signature(title, lines, statement):
@@ -293,28 +297,69 @@ def _working(found: Sheet) -> dict[str, Any]:
         "subject": _broken(found.subject),
         "verdict": found.verdict,
         "requires": _broken(found.requires),
-        "givens": [
-            {
-                "symbol": formula.data(row.symbol) if row.symbol else None,
-                "spoken": formula.spoken(row.symbol) if row.symbol else "",
-                "meaning": _broken(row.meaning, 24),
-                "value": _broken(row.value, 20),
-                "origin": _broken(row.origin, 18),
-                "evidence": _broken(row.evidence, 18),
-            }
-            for row in found.givens
-        ],
-        "lines": [
-            {
-                "meaning": _broken(line.meaning),
-                "origin": _broken(line.origin),
-                "symbol": _piece(line.printed.symbol),
-                "parts": [[_piece(mark) for mark in part] for part in line.printed.parts],
-            }
-            for line in found.lines
-        ],
+        "givens": [_given(row) for row in found.givens],
+        "columns": [_columns(table) for table in found.columns],
+        "lines": [_line(line) for line in found.lines],
         "conclusion": _broken(found.conclusion),
         "notes": [_note(note) for note in found.notes],
+    }
+
+
+def _common(found: Common) -> dict[str, Any]:
+    return {
+        "count": str(found.count),
+        "requires": _broken(found.requires),
+        "givens": [_given(row) for row in found.givens],
+        "columns": [_columns(table) for table in found.columns],
+        "symbols": [{**_piece(symbol), "meaning": _broken(meaning, 40)} for symbol, meaning in found.symbols],
+        "lines": [_line(line) for line in found.lines],
+        "notes": [_note(note) for note in found.notes],
+        "registers": [
+            {
+                "label": register.label,
+                "runs": [
+                    {"rests": _broken(rests), "entries": [{"mark": entry.mark, "text": _broken(entry.text, 40)} for entry in entries]}
+                    for rests, entries in register.runs
+                ],
+            }
+            for register in found.registers
+        ],
+    }
+
+
+def _given(row: GivenRow) -> dict[str, Any]:
+    return {
+        "symbol": _piece(row.symbol),
+        "meaning": _broken(row.meaning, 24),
+        "told": row.told,
+        "value": _broken(row.value, 20),
+        "origin": _broken(row.origin, 40),
+        "evidence": _broken(row.evidence, 40),
+    }
+
+
+def _columns(table: Columns) -> dict[str, Any]:
+    return {
+        "symbols": [{**_piece(symbol), "meaning": _broken(meaning, 40)} for symbol, meaning in zip(table.symbols, table.meanings, strict=True)],
+        "rows": [
+            {
+                "label": _broken(row.label, 18),
+                "values": [_broken(value, 14) for value in row.values],
+                "origin": _broken(row.origin, 20),
+                "evidence": _broken(row.evidence, 20),
+            }
+            for row in table.rows
+        ],
+        "everywhere": _broken(table.everywhere),
+    }
+
+
+def _line(line: WorkedLine) -> dict[str, Any]:
+    return {
+        "meaning": _broken(line.meaning, 24),
+        "origin": _broken(line.origin, 24),
+        "symbol": _piece(line.printed.symbol),
+        "parts": [[_piece(mark) for mark in part] for part in line.printed.parts],
     }
 
 

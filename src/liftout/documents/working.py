@@ -1,12 +1,20 @@
-"""A finding, or a worked value, as the worksheet that is printed: what stands where, and under which words, in site and paper alike."""
+"""A finding, or a worked value, as the worksheet that is printed: what stands where, and under which words, in site and paper alike.
+
+Several worksheets of one kind are printed as one: what they share comes first (`common`), each then prints what is its own.
+A line whose formula stands among the shared ones prints its numbers only; one that prints a formula uses that formula.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections import Counter
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
+from itertools import groupby
+from typing import Final, TypeVar
 
 from liftout.documents import formula
-from liftout.documents.blocks import one_line
+from liftout.documents.blocks import Shared, Working, one_line
 from liftout.expression import Printed
 from liftout.findings import Finding, Given, Step, ToMeasure
 from liftout.worked import Worked
@@ -14,18 +22,42 @@ from liftout.worked import Worked
 
 @dataclass(frozen=True, slots=True)
 class GivenRow:
-    """A line of the table of givens; a line of a column has no symbol of its own."""
+    """A line of the table of givens; `told`: what its symbol means was said for all worksheets of its kind."""
 
-    symbol: formula.Mark | None
+    symbol: formula.Mark
     meaning: str
     value: str
+    origin: str
+    evidence: str
+    told: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class ColumnsRow:
+    """A row of a table of columns: a value for each symbol."""
+
+    label: str
+    values: tuple[str, ...]
     origin: str
     evidence: str
 
 
 @dataclass(frozen=True, slots=True)
+class Columns:
+    """Columns whose rows belong together; `everywhere` is what all values rest on, where that is the same for all."""
+
+    symbols: tuple[formula.Mark, ...]
+    meanings: tuple[str, ...]
+    rows: tuple[ColumnsRow, ...]
+    everywhere: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class WorkedLine:
-    """A worked line under its meaning; `origin` is the source of the formula's coefficients, where it has one."""
+    """A worked line under its meaning; `origin` is the source of the formula's coefficients, where it has one.
+
+    Of a line whose formula and meaning were printed before, both are left out.
+    """
 
     meaning: str
     origin: str
@@ -50,35 +82,51 @@ class Sheet:
     verdict: str
     requires: str
     givens: tuple[GivenRow, ...]
+    columns: tuple[Columns, ...]
     lines: tuple[WorkedLine, ...]
     conclusion: str
     notes: tuple[Note, ...]
 
 
-def sheet(of: Finding | Worked) -> Sheet:
-    """The worksheet of `of`."""
-    if isinstance(of, Worked):
-        name = of.name.rpartition(".")[2].replace("_", " ").capitalize()
-        return Sheet(
-            name,
-            one_line(of.subject),
-            "",
-            "",
-            _given_rows(of.steps),
-            _worked_lines(of.steps),
-            "",
-            _filled(_measure(ToMeasure(need.what, need.where) for need in of.missing)),
-        )
-    return Sheet(
-        title=one_line(of.title or of.criterion),
-        subject=one_line(" · ".join(part for part in (of.subject, of.state, *(f"{name} {value}" for name, value in of.case)) if part)),
-        verdict=str(of.verdict),
-        requires=one_line(of.requires),
-        givens=_given_rows(of.steps),
-        lines=_worked_lines(of.steps),
-        conclusion=one_line(of.sentence),
-        notes=_filled(*_notes(of)),
-    )
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """What worksheets name by its mark, as S1 or E12; `rests` is what the entries of one run have in common."""
+
+    mark: str
+    text: str
+    rests: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Register:
+    """Numbered entries under a label."""
+
+    label: str
+    entries: tuple[Entry, ...]
+
+    @property
+    def runs(self) -> tuple[tuple[str, tuple[Entry, ...]], ...]:
+        """Entries in their order, those that rest on the same thing together."""
+        return tuple((rests, tuple(found)) for rests, found in groupby(self.entries, key=lambda entry: entry.rests))
+
+
+@dataclass(frozen=True, slots=True)
+class Common:
+    """What several worksheets share, ready to be laid out."""
+
+    count: int
+    requires: str
+    givens: tuple[GivenRow, ...]
+    columns: tuple[Columns, ...]
+    symbols: tuple[tuple[formula.Mark, str], ...]
+    lines: tuple[WorkedLine, ...]
+    notes: tuple[Note, ...]
+    registers: tuple[Register, ...]
+
+
+def sheet(block: Working) -> Sheet:
+    """The worksheet of a block, without what was printed before it for its kind."""
+    return _whole(block.of) if block.within is None else _own(block.of, block.within)
 
 
 def text_of(printed: Printed) -> str:
@@ -86,26 +134,83 @@ def text_of(printed: Printed) -> str:
     return f"{printed.number}\u00a0{printed.unit}".strip()
 
 
+# --- one worksheet ------------------------------------------------------------------------------------------
+
+
+def _whole(of: Finding | Worked) -> Sheet:
+    if isinstance(of, Worked):
+        return Sheet(
+            title=of.name.rpartition(".")[2].replace("_", " ").capitalize(),
+            subject=one_line(of.subject),
+            verdict="",
+            requires="",
+            givens=_given_rows(of.steps),
+            columns=tuple(_columns(of.steps)),
+            lines=_worked_lines(of.steps),
+            conclusion="",
+            notes=_filled(_measure(ToMeasure(need.what, need.where) for need in of.missing)),
+        )
+    return Sheet(
+        title=one_line(of.title or of.criterion),
+        subject=one_line(" · ".join(part for part in (of.subject, of.state, *_case(of)) if part)),
+        verdict=str(of.verdict),
+        requires=one_line(of.requires),
+        givens=_given_rows(of.steps),
+        columns=tuple(_columns(of.steps)),
+        lines=_worked_lines(of.steps),
+        conclusion=one_line(of.sentence),
+        notes=_filled(*_notes(of)),
+    )
+
+
+def _case(of: Finding) -> Iterator[str]:
+    yield from (f"{name} {value}" for name, value in of.case)
+
+
 def _given_rows(steps: Sequence[Step]) -> tuple[GivenRow, ...]:
-    return tuple(row for step in steps if step.formula is None for row in _givens(step))
+    return tuple(_given(step) for step in steps if step.formula is None and len(step.rows) < 2)
+
+
+def _given(step: Step) -> GivenRow:
+    row = step.rows[0] if step.rows else Given("", step.result, step.origin)
+    meaning = f"{step.meaning}: {row.label}" if row.label and row.label != step.meaning else step.meaning
+    return GivenRow(formula.name_of(step.symbol), one_line(meaning), text_of(row.printed), one_line(row.origin), one_line(row.evidence))
+
+
+_SIDE_BY_SIDE: Final = 8
+"""Columns that a page has room for."""
+
+
+def _columns(steps: Sequence[Step]) -> Iterator[Columns]:
+    """Columns with the same rows as one table, as many side by side as a page holds."""
+    long = [step for step in steps if step.formula is None and len(step.rows) > 1]
+    for _, alike in groupby(long, key=lambda step: tuple(row.label for row in step.rows)):
+        found = list(alike)
+        for first in range(0, len(found), _SIDE_BY_SIDE):
+            yield _table(found[first : first + _SIDE_BY_SIDE])
+
+
+def _table(steps: Sequence[Step]) -> Columns:
+    rests = {(row.origin, row.evidence) for step in steps for row in step.rows}
+    everywhere = one_line("; ".join(part for part in rests.pop() if part)) if len(rests) == 1 else ""
+    rows = tuple(
+        ColumnsRow(
+            one_line(across[0].label),
+            tuple(text_of(row.printed) for row in across),
+            "" if everywhere else _each_once(row.origin for row in across),
+            "" if everywhere else _each_once(row.evidence for row in across),
+        )
+        for across in zip(*(step.rows for step in steps), strict=True)
+    )
+    return Columns(tuple(formula.name_of(step.symbol) for step in steps), tuple(one_line(step.meaning) for step in steps), rows, everywhere)
+
+
+def _each_once(texts: Iterable[str]) -> str:
+    return one_line("; ".join(dict.fromkeys(text for text in texts if text)))
 
 
 def _worked_lines(steps: Sequence[Step]) -> tuple[WorkedLine, ...]:
     return tuple(WorkedLine(one_line(step.meaning), one_line(step.origin), formula.line(step)) for step in steps if step.formula is not None)
-
-
-def _givens(step: Step) -> tuple[GivenRow, ...]:
-    symbol = formula.name_of(step.symbol)
-    if not step.rows:
-        return (_row(symbol, step.meaning, Given("", step.result, step.origin)),)
-    if len(step.rows) == 1:
-        row = step.rows[0]
-        return (_row(symbol, f"{step.meaning}: {row.label}" if row.label and row.label != step.meaning else step.meaning, row),)
-    return (GivenRow(symbol, one_line(f"{step.meaning}, by row:"), "", "", ""), *(_row(None, row.label, row) for row in step.rows))
-
-
-def _row(symbol: formula.Mark | None, meaning: str, given: Given) -> GivenRow:
-    return GivenRow(symbol, one_line(meaning), text_of(given.printed), one_line(given.origin), one_line(given.evidence))
 
 
 def _filled(*notes: Note) -> tuple[Note, ...]:
@@ -116,11 +221,14 @@ def _measure(missing: Iterable[ToMeasure]) -> Note:
     return Note("To measure", tuple(f"{need.what} ({need.where})" for need in missing))
 
 
+def _elsewhere(finding: Finding) -> tuple[tuple[str, str], ...]:
+    """Evidence that does not stand beside a given; the place of a fact is its line, then its path in the job."""
+    beside_givens = {(row.origin, row.evidence) for step in finding.steps for row in step.rows}
+    return tuple((place, evidence) for place, evidence in finding.evidence if (place.partition(", ")[0], evidence) not in beside_givens)
+
+
 def _notes(finding: Finding) -> tuple[Note, ...]:
     decision, referral = finding.decision, finding.referral
-    # What stands beside the givens is not said again; the place of a fact is its line, then its path in the job.
-    beside_givens = {(row.origin, row.evidence) for step in finding.steps for row in step.rows}
-    elsewhere = tuple(f"{place}: {evidence}" for place, evidence in finding.evidence if (place.partition(", ")[0], evidence) not in beside_givens)
     return (
         Note("To conform", (finding.remedy,) if finding.remedy else ()),
         Note("Caution", (finding.caution,) if finding.caution else (), word="CAUTION"),
@@ -140,6 +248,128 @@ def _notes(finding: Finding) -> tuple[Note, ...]:
         Note("Tolerance", ("Computed without tolerance of the measured values.",) if finding.without_tolerance and finding.value_text else ()),
         Note("Sources", finding.sources),
         Note("To confirm", finding.to_confirm),
-        Note("Evidence", elsewhere),
+        Note("Evidence", tuple(f"{place}: {evidence}" for place, evidence in _elsewhere(finding))),
         Note("Data basis", (finding.data_basis,) if finding.data_basis else ()),
     )
+
+
+# --- several worksheets of one kind --------------------------------------------------------------------------
+
+Part = TypeVar("Part")
+
+_MARKS: Final = {"Sources": "S", "To confirm": "T", "Evidence": "E"}
+"""Notes whose lines are numbered once for several worksheets, by the letter of their numbers."""
+
+
+@lru_cache(maxsize=256)
+def _wholes(shared: Shared) -> tuple[Sheet, ...]:
+    return tuple(map(_whole, shared.of))
+
+
+@lru_cache(maxsize=256)
+def common(shared: Shared) -> Common:
+    """What is printed once for several worksheets."""
+    sheets = _wholes(shared)
+    worked = [sheet for sheet in sheets if sheet.givens or sheet.columns or sheet.lines] or sheets
+    formulas: dict[str, Counter[WorkedLine]] = {}
+    for line in (line for sheet in sheets for line in sheet.lines):
+        formulas.setdefault(line.printed.symbol_text, Counter())[_formula_of(line)] += 1
+    repeated = [found.most_common(1)[0] for found in formulas.values()]
+    requires = {sheet.requires for sheet in sheets}
+    givens = _in_all([sheet.givens for sheet in worked])
+    return Common(
+        count=len(sheets),
+        requires=requires.pop() if len(requires) == 1 else "",
+        givens=givens,
+        columns=_in_all([sheet.columns for sheet in worked]),
+        symbols=tuple(_alike(row for sheet in sheets for row in sheet.givens if row not in givens)),
+        lines=tuple(line for line, times in repeated if times > 1),
+        notes=tuple(note for note in _in_all([sheet.notes for sheet in sheets]) if note.label not in _MARKS),
+        registers=tuple(_registers(shared.of)),
+    )
+
+
+def _in_all(lists: Sequence[Sequence[Part]]) -> tuple[Part, ...]:
+    return tuple(part for part in lists[0] if all(part in others for others in lists[1:]))
+
+
+def _alike(rows: Iterable[GivenRow]) -> Iterator[tuple[formula.Mark, str]]:
+    """Symbols that mean the same on each of several worksheets that use them, whatever their values."""
+    meanings: dict[formula.Mark, list[str]] = {}
+    for row in rows:
+        meanings.setdefault(row.symbol, []).append(row.meaning)
+    yield from ((symbol, found[0]) for symbol, found in meanings.items() if len(found) > 1 and len({*found}) == 1)
+
+
+def _formula_of(line: WorkedLine) -> WorkedLine:
+    """A line without its numbers."""
+    return replace(line, printed=replace(line.printed, parts=line.printed.parts[:1]))
+
+
+def _registers(all_of: Sequence[Finding | Worked]) -> Iterator[Register]:
+    findings = [of for of in all_of if isinstance(of, Finding)]
+    for label, pairs in (
+        ("Sources", [(text, "") for finding in findings for text in finding.sources]),
+        ("To confirm", [(text, "") for finding in findings for text in finding.to_confirm]),
+        ("Evidence", [pair for finding in findings for pair in _elsewhere(finding)]),
+    ):
+        # What rests on the same thing stands together, in the order in which it is first named.
+        order = {rests: number for number, rests in enumerate(dict.fromkeys(rests for _, rests in pairs))}
+        ordered = sorted(dict.fromkeys(pairs), key=lambda pair: order[pair[1]])
+        entries = tuple(Entry(f"{_MARKS[label]}{number}", one_line(text), one_line(rests)) for number, (text, rests) in enumerate(ordered, 1))
+        if entries:
+            yield Register(label, entries)
+
+
+def _own(of: Finding | Worked, within: Shared) -> Sheet:
+    """A worksheet below what it shares."""
+    before = common(within)
+    whole = next(sheet for other, sheet in zip(within.of, _wholes(within), strict=True) if other is of)
+    formulas = {line.printed.symbol_text: line for line in before.lines}
+    return replace(
+        whole,
+        title=_title(of, within),
+        subject="",
+        requires="" if before.requires else whole.requires,
+        givens=tuple(replace(row, told=(row.symbol, row.meaning) in before.symbols) for row in whole.givens if row not in before.givens),
+        columns=tuple(table for table in whole.columns if table not in before.columns),
+        lines=tuple(_numbers_of(line) if formulas.get(line.printed.symbol_text) == _formula_of(line) else line for line in whole.lines),
+        notes=tuple(_referring([note for note in whole.notes if note not in before.notes], of, before)),
+    )
+
+
+def _numbers_of(line: WorkedLine) -> WorkedLine:
+    return WorkedLine("", "", replace(line.printed, parts=line.printed.parts[1:]))
+
+
+def _title(of: Finding | Worked, within: Shared) -> str:
+    """What tells a worksheet from the others: its state where all are of one subject, else its subject."""
+    if isinstance(of, Worked):
+        named = of.subject
+    else:
+        alone = len({other.subject for other in within.of}) == 1 and of.state
+        told = of.state if alone else ", ".join(part for part in (of.subject, of.state) if part)
+        named = " · ".join((told, *(f"{name} {value}" for name, value in of.case if value not in told)))
+    named = one_line(named)
+    return named[:1].upper() + named[1:]
+
+
+def _referring(notes: Sequence[Note], of: Finding | Worked, before: Common) -> Iterator[Note]:
+    """Notes with the numbers of the shared register in place of what is numbered there."""
+    if isinstance(of, Worked):
+        yield from notes
+        return
+    yield from (note for note in notes if note.label not in _MARKS)
+    named = {"Sources": [(text, "") for text in of.sources], "To confirm": [(text, "") for text in of.to_confirm], "Evidence": _elsewhere(of)}
+    spans = []
+    for register in before.registers:
+        wanted = {(one_line(text), one_line(rests)) for text, rests in named[register.label]}
+        spans.append(_spans([n for n, entry in enumerate(register.entries, 1) if (entry.text, entry.rests) in wanted], _MARKS[register.label]))
+    if any(spans):
+        yield Note("Rests on", (", ".join(span for span in spans if span),))
+
+
+def _spans(numbers: Sequence[int], letter: str) -> str:
+    """Numbers in one line, as S1, S3 to S6."""
+    runs = [[pair[1] for pair in run] for _, run in groupby(enumerate(numbers), key=lambda pair: pair[1] - pair[0])]
+    return ", ".join(f"{letter}{run[0]}" if len(run) == 1 else f"{letter}{run[0]} to {letter}{run[-1]}" for run in runs)

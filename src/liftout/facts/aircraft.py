@@ -79,6 +79,16 @@ class Station(NamedTuple):
     maximum: Amount
 
 
+class Compartment(NamedTuple):
+    """A station with a limit of its own, or several that share one."""
+
+    name: str
+    stations: tuple[str, ...]
+    maximum: Amount
+    combined: bool
+    baggage: bool
+
+
 class Tank(NamedTuple):
     """A fuel tank."""
 
@@ -99,6 +109,7 @@ class Limits(NamedTuple):
     """Weight and centre-of-gravity limits."""
 
     maximum_takeoff: Amount
+    maximum_landing: Amount
     forward: tuple[Corner, ...]
     aft: tuple[Corner, ...]
 
@@ -132,6 +143,7 @@ class Aircraft(NamedTuple):
     datum: str
     oil: Oil
     stations: tuple[Station, ...]
+    compartments: tuple[Compartment, ...]
     tanks: tuple[Tank, ...]
     limits: Limits
     chord: Chord
@@ -143,12 +155,10 @@ class Aircraft(NamedTuple):
 def aircraft(place: Place, datums: Datums) -> Aircraft:
     """The aircraft that the job describes."""
     datums.check()
-    for part in place.each("stations").values():
-        for name in part.said_at("together_with") or ():
-            if name not in place.each("stations"):
-                datums.faults.append(
-                    part.fault("together_with", f'there is no station "{name}".', f"Write some of: {', '.join(place.each('stations'))}.")
-                )
+    stations = tuple(
+        Station(name, part.said_at("holds"), datums.arm(part), part.quantity("seats"), part.quantity("maximum"))
+        for name, part in place.each("stations").items()
+    )
     basis = place.part("certification_basis")
     limits = place.part("limits")
     return Aircraft(
@@ -162,17 +172,44 @@ def aircraft(place: Place, datums: Datums) -> Aircraft:
         record=_in_force(place, datums),
         datum=datums.first,
         oil=Oil(place.part("oil").quantity("weight"), datums.arm(place.part("oil"))),
-        stations=tuple(
-            Station(name, part.said_at("holds"), datums.arm(part), part.quantity("seats"), part.quantity("maximum"))
-            for name, part in place.each("stations").items()
-        ),
+        stations=stations,
+        compartments=_compartments(place, stations, datums.faults),
         tanks=tuple(Tank(name, datums.arm(part), part.quantity("usable"), part.quantity("density")) for name, part in place.each("tanks").items()),
-        limits=Limits(limits.quantity("maximum_takeoff"), _corners(limits, "forward", datums), _corners(limits, "aft", datums)),
+        limits=Limits(
+            limits.quantity("maximum_takeoff"),
+            limits.quantity("maximum_landing"),
+            _corners(limits, "forward", datums),
+            _corners(limits, "aft", datums),
+        ),
         chord=Chord(datums.arm(place.part("chord"), "leading_edge"), place.part("chord").quantity("length")),
         engine_power=place.quantity("engine_power"),
         ceiling=place.quantity("ceiling"),
         floors={name: part.quantity("limit") for name, part in place.each("floors").items()},
     )
+
+
+def _compartments(place: Place, stations: tuple[Station, ...], faults: list[Fault]) -> tuple[Compartment, ...]:
+    """Every limit on what is loaded at stations: each station's own where it holds baggage or gives one, then those that several share."""
+    names = [station.name for station in stations]
+    baggage = {station.name for station in stations if station.holds == "baggage"}
+    found = [
+        Compartment(station.name, (station.name,), station.maximum, combined=False, baggage=station.name in baggage)
+        for station in stations
+        if station.name in baggage or isinstance(station.maximum, Fact)
+    ]
+    shared: list[Compartment] = []
+    for name, part in place.each("combined_limits").items():
+        together = tuple(part.said_at("stations"))
+        right = f"Write some of: {', '.join(names) or 'none is described yet'}."
+        faults.extend(part.fault("stations", f'there is no station "{wrong}".', right) for wrong in together if wrong not in names)
+        if name in names:
+            faults.append(part.fault("stations", f'stands under "{name}", which is also a station.', "Name the limit otherwise."))
+        for other in shared:
+            if set(together) & set(other.stations) not in (set(), set(together), set(other.stations)):
+                wrong = f'has some of the stations of "{other.name}" and lacks others.'
+                faults.append(part.fault("stations", wrong, "Let one of the two limits hold all stations of the other, or none of them."))
+        shared.append(Compartment(name, together, part.quantity("maximum"), combined=True, baggage=not baggage.isdisjoint(together)))
+    return (*found, *shared)
 
 
 def _corners(limits: Place, side: str, datums: Datums) -> tuple[Corner, ...]:

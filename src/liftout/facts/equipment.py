@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from liftout.facts.aircraft import Datums
+from liftout.facts.aircraft import Datums, Station
 from liftout.facts.fact import Amount, Fact, Missing, Place
 
 
@@ -45,14 +45,20 @@ class Item(NamedTuple):
     length: Amount
     width: Amount
     tall: Amount
+    front: Amount
+    left: Amount
+    underside: Amount
+    without_box: Fact[str] | None
+    projection: Place
     location: Fact[str] | Missing
+    compartment: Fact[str] | Missing | None
     demand: Demand
     standing: Standing
     holds_liquid: Amount
     minimum_flow: Amount
 
 
-def item(name: str, place: Place, datums: Datums, floors: dict[str, Amount]) -> Item:
+def item(name: str, place: Place, datums: Datums, floors: dict[str, Amount], stations: tuple[Station, ...]) -> Item:
     """The item at `place`."""
     position, box, demand, standing = (place.part(field) for field in ("position", "box", "electrical", "standing"))
     return Item(
@@ -67,7 +73,13 @@ def item(name: str, place: Place, datums: Datums, floors: dict[str, Amount]) -> 
         length=box.quantity("length"),
         width=box.quantity("width"),
         tall=box.quantity("height"),
+        front=datums.arm(position, "front"),
+        left=position.quantity("left"),
+        underside=position.quantity("underside"),
+        without_box=box.declined,
+        projection=box.part("projection"),
         location=place.word("location"),
+        compartment=_compartment(place, stations, datums),
         demand=Demand(
             demand.declined,
             demand.quantity("steady"),
@@ -82,6 +94,20 @@ def item(name: str, place: Place, datums: Datums, floors: dict[str, Amount]) -> 
         holds_liquid=place.quantity("holds_liquid"),
         minimum_flow=place.quantity("minimum_flow"),
     )
+
+
+def _compartment(place: Place, stations: tuple[Station, ...], datums: Datums) -> Fact[str] | Missing | None:
+    """The station for baggage that the item stands in; None where it is said to be elsewhere, missing where nothing is said of that."""
+    location, told = place.word("location"), place.word("compartment")
+    if isinstance(told, Missing):
+        if isinstance(location, Missing):
+            return location
+        return told if location.value == "baggage compartment" else None
+    names = [station.name for station in stations if station.holds == "baggage"]
+    if told.value not in names:
+        right = f"Write one of: {', '.join(names) or 'none is described yet'}."
+        datums.faults.append(place.fault("compartment", f'there is no station for baggage "{told.value}".', right))
+    return told
 
 
 def _standing(place: Place, datums: Datums, floors: dict[str, Amount]) -> Standing:

@@ -40,6 +40,8 @@ class Loop(NamedTuple):
     kind: Fact[str] | Missing
     fraction: Amount
     basis: Fact[str] | Missing
+    freezing: Amount
+    freezing_margin: Amount
     filling: Amount
     coldest: Amount
     cold_start: Amount
@@ -87,6 +89,8 @@ def loops(whole: Place, items: dict[str, Item], datums: Datums) -> tuple[Loop, .
                 kind=coolant.word("kind"),
                 fraction=coolant.quantity("fraction"),
                 basis=coolant.word("basis"),
+                freezing=coolant.quantity("freezing"),
+                freezing_margin=place.quantity("freezing_margin"),
                 filling=place.quantity("filling"),
                 coldest=place.quantity("coldest"),
                 cold_start=place.quantity("cold_start"),

@@ -14,6 +14,7 @@ class PossibleLoad(NamedTuple):
     """A load that may be aboard: the most of it, its arm, and whether it comes in any amount or whole."""
 
     name: str
+    station: str
     most: Amount
     arm: Amount
     any_amount: bool
@@ -36,8 +37,8 @@ def possible_loads(aircraft: Aircraft) -> tuple[PossibleLoad, ...]:
         elif station.holds == "pilot":
             found.extend(_persons(station, 1))  # the pilot's own seat is never empty
         elif station.holds == "baggage":
-            found.append(PossibleLoad(station.name, station.maximum, station.arm, any_amount=True))
-    found.extend(PossibleLoad(f"fuel, {tank.name}", _fuel(tank), tank.arm, any_amount=True, fuel=True) for tank in aircraft.tanks)
+            found.append(PossibleLoad(station.name, station.name, station.maximum, station.arm, any_amount=True))
+    found.extend(PossibleLoad(f"fuel, {tank.name}", tank.name, _fuel(tank), tank.arm, any_amount=True, fuel=True) for tank in aircraft.tanks)
     return tuple(found)
 
 
@@ -48,10 +49,10 @@ def pilot_station(aircraft: Aircraft) -> Station | None:
 
 def _persons(station: Station, taken: int) -> list[PossibleLoad]:
     if isinstance(station.seats, Missing):
-        return [PossibleLoad(station.name, station.seats, station.arm, any_amount=False)]
+        return [PossibleLoad(station.name, station.name, station.seats, station.arm, any_amount=False)]
     count = int(station.seats.value.magnitude) - taken
     names = [station.name] if count == 1 else [f"{station.name} {seat}" for seat in range(1, count + 1)]
-    return [PossibleLoad(name, standard_person(), station.arm, any_amount=False) for name in names]
+    return [PossibleLoad(name, station.name, standard_person(), station.arm, any_amount=False) for name in names]
 
 
 def _fuel(tank: Tank) -> Amount:

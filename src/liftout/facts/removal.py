@@ -21,6 +21,35 @@ class Disconnection(NamedTuple):
     closed_by: Fact[str] | Missing
 
 
+class Breaker(NamedTuple):
+    """The breaker of a circuit while the item that it feeds is out."""
+
+    position: Fact[str] | Missing
+    label: Fact[str] | Missing
+
+
+class Hands(NamedTuple):
+    """Where the hands are at one end of a lift."""
+
+    reach: Amount
+    height: Amount
+    turned: Amount
+
+
+class Lift(NamedTuple):
+    """How an item is lifted by hand."""
+
+    place: Place
+    declined: Fact[str] | None
+    persons: Fact[str] | Missing
+    start: Hands
+    end: Hands
+    grip: Fact[str] | Missing
+    hands: Fact[str] | Missing
+    posture: Fact[str] | Missing
+    lifts_a_minute: Fact[str] | Missing
+
+
 class Removal(NamedTuple):
     """How one item comes out."""
 
@@ -31,6 +60,8 @@ class Removal(NamedTuple):
     tools: tuple[str, ...]
     time: Amount
     disconnections: tuple[Disconnection, ...]
+    breakers: dict[str, Breaker]
+    lift: Lift
     stowed: Fact[str] | Missing
 
     @property
@@ -46,16 +77,29 @@ class Opening(NamedTuple):
     place: Place
     through: str
     passes: str
+    made: Fact[str] | Missing
     blank: Fact[str] | Missing
+    blank_kept: Fact[str] | Missing
+
+
+class Displaced(NamedTuple):
+    """Something of the aircraft that the fit moves or takes out."""
+
+    name: str
+    place: Place
+    what: str
+    done: str
+    to: Fact[str] | Missing
 
 
 def must_part(removal: Removal, facts: Facts) -> tuple[str, ...]:
-    """Kinds of things that part because of what else the job says of the item: its circuit, its loop, its straps."""
+    """Kinds of things that part because of what else the job says of the item: its circuit, its loop, its condensate tube, its straps."""
     item = removal.item
     held = next((r for r in facts.restraints if r.item is item), None)
     kinds = {
         "coolant line": any(item in loop.items for loop in facts.loops),
         "electrical connector": any(run.load is item for run in facts.runs),
+        "drain": any(water.item is item and water.tube.there and water.declined is None for water in facts.condensates),
         "strap": held is not None and bool(held.straps),
     }
     return tuple(kind for kind, parts in kinds.items() if parts)
@@ -88,15 +132,43 @@ def removals(whole: Place, items: dict[str, Item], faults: list[Fault]) -> tuple
                 disconnections=tuple(
                     Disconnection(key, part.said_at("kind"), part.word("closed_by")) for key, part in place.each("disconnections").items()
                 ),
+                breakers={key: Breaker(part.word("position"), part.word("label")) for key, part in place.each("breakers").items()},
+                lift=_lift(place.part("lift")),
                 stowed=place.word("stowed"),
             )
         )
+        _check_breakers(whole, place, name, faults)
     return tuple(found)
+
+
+def _lift(place: Place) -> Lift:
+    start, end = (Hands(*(place.part(where).quantity(field) for field in ("reach", "height", "turned"))) for where in ("start", "end"))
+    words = (place.word(field) for field in ("grip", "hands", "posture", "lifts_a_minute"))
+    return Lift(place, place.declined, place.word("persons"), start, end, *words)
+
+
+def _check_breakers(whole: Place, removal: Place, item: str, faults: list[Fault]) -> None:
+    """A breaker is named after a circuit that feeds the item."""
+    wiring = whole.part("wiring")
+    feeding = [name for name, run in wiring.each("runs").items() if run.said_at("load") == item]
+    for name, place in removal.each("breakers").items():
+        if wiring.there and name not in feeding:
+            node = place.job.said.at(place.path)
+            right = f"Write one of: {', '.join(feeding) or 'none is described yet'}."
+            faults.append(Fault(node.file, node.line, node.column, place.path, f'no circuit "{name}" feeds the {item}.', right))
 
 
 def openings(whole: Place) -> tuple[Opening, ...]:
     """Holes that stay in the aircraft."""
     return tuple(
-        Opening(name, part, part.said_at("through"), part.said_at("for_"), part.word("blank"))
+        Opening(name, part, part.said_at("through"), part.said_at("for_"), part.word("made"), part.word("blank"), part.word("blank_kept"))
         for name, part in whole.part("openings").each("holes").items()
+    )
+
+
+def displaced(whole: Place) -> tuple[Displaced, ...]:
+    """What the fit moves or takes out of the aircraft."""
+    return tuple(
+        Displaced(name, part, part.said_at("what"), part.said_at("is_"), part.word("to"))
+        for name, part in whole.part("displaced").each("parts").items()
     )

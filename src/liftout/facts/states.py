@@ -8,7 +8,9 @@ from __future__ import annotations
 import itertools
 from typing import NamedTuple
 
+from liftout.facts.aircraft import Compartment
 from liftout.facts.equipment import Item
+from liftout.facts.fact import Fact, Missing
 from liftout.facts.lines import Loop
 
 
@@ -33,8 +35,8 @@ class Filled(NamedTuple):
 
     @property
     def name(self) -> str:
-        """Loop and state."""
-        return f"{self.loop.name}, {self.state.name}"
+        """The loop."""
+        return self.loop.name
 
 
 class StateSide(NamedTuple):
@@ -47,6 +49,33 @@ class StateSide(NamedTuple):
     def name(self) -> str:
         """The side."""
         return f"{self.side} limit"
+
+
+class Room(NamedTuple):
+    """What is loaded in a compartment, or in several that share a limit, in one state: equipment first, then the rest."""
+
+    compartment: Compartment
+    state: State
+
+    @property
+    def name(self) -> str:
+        """The compartment."""
+        return self.compartment.name
+
+    @property
+    def items(self) -> tuple[Item, ...]:
+        """Equipment that stands there."""
+        return tuple(item for item in self.state.items if isinstance(item.compartment, Fact) and item.compartment.value in self.compartment.stations)
+
+    @property
+    def unknown(self) -> tuple[Missing, ...]:
+        """What the job leaves open: items of which it does not say whether they stand there."""
+        return tuple(item.compartment for item in self.state.items if self.compartment.baggage and isinstance(item.compartment, Missing))
+
+    @property
+    def taken(self) -> bool:
+        """Whether equipment takes of the limit, or may."""
+        return bool(self.items or self.unknown)
 
 
 BEFORE = "before any change"
@@ -91,3 +120,8 @@ def everything_in(all_states: tuple[State, ...]) -> State:
 def state_sides(all_states: tuple[State, ...]) -> tuple[StateSide, ...]:
     """Every state against the forward and the aft limit."""
     return tuple(StateSide(state, side) for state in all_states for side in ("forward", "aft"))
+
+
+def rooms(compartments: tuple[Compartment, ...], all_states: tuple[State, ...]) -> tuple[Room, ...]:
+    """Every compartment in every state."""
+    return tuple(Room(compartment, state) for compartment in compartments for state in all_states)

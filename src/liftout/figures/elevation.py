@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from liftout.facts import Facts
 from liftout.facts.aircraft import Aircraft
+from liftout.facts.clearance import Volume
 from liftout.facts.equipment import Item
 from liftout.facts.fact import Amount, Fact
 from liftout.facts.lines import Loop, Segment
@@ -31,13 +32,30 @@ class Placed:
     height: float | None
     length: float | None
     tall: float | None
+    front: float | None
+    underside: float | None
 
     @property
     def edges(self) -> tuple[float, float, float, float] | None:
-        """Forward, aft, lower and upper edge."""
+        """Forward, aft, lower and upper edge: where the job says that the box stands, or about the centre of gravity."""
         if self.arm is None or self.height is None or self.length is None or self.tall is None:
             return None
-        return self.arm - self.length / 2, self.arm + self.length / 2, self.height - self.tall / 2, self.height + self.tall / 2
+        front = self.arm - self.length / 2 if self.front is None else self.front
+        low = self.height - self.tall / 2 if self.underside is None else self.underside
+        return front, front + self.length, low, low + self.tall
+
+
+@dataclass(frozen=True)
+class Kept:
+    """A space that must stay clear, with its edges where the job gives all four."""
+
+    volume: Volume
+    edges: tuple[float, float, float, float] | None
+
+    @property
+    def words(self) -> str:
+        """Its name and what it is kept clear for."""
+        return f"{self.volume.name}, {self.volume.kind}"
 
 
 @dataclass(frozen=True)
@@ -81,7 +99,8 @@ class Elevation:
     def __init__(self, facts: Facts, left: float, right: float) -> None:
         items = facts.items
         self.unit = among([a for i in items for a in (i.arm, i.length, i.height)] + [s.arm for s in facts.aircraft.stations], "in")
-        self.items = [Placed(i, *(on_scale(a, self.unit) for a in (i.arm, i.height, i.length, i.tall))) for i in items]
+        self.items = [Placed(i, *(on_scale(a, self.unit) for a in (i.arm, i.height, i.length, i.tall, i.front, i.underside))) for i in items]
+        self.kept = [Kept(volume, _edges(volume, self.unit)) for volume in facts.keep_clear.volumes]
         self.floors = _floors(facts, self.unit)
         self.stations = stations(facts.aircraft, self.unit)
         self.datums = {
@@ -106,6 +125,10 @@ class Elevation:
             if placed.edges:
                 arms.extend(placed.edges[:2])
                 heights.extend(placed.edges[2:])
+        for kept in self.kept:
+            if kept.edges:
+                arms.extend(kept.edges[:2])
+                heights.extend(kept.edges[2:])
         for floor in self.floors:
             arms.extend((floor.forward, floor.aft))
             heights.append(floor.height)
@@ -130,9 +153,13 @@ class Elevation:
 
     def box(self, placed: Placed) -> Box | None:
         """Where the outline of an item is drawn."""
-        if placed.edges is None:
+        return self.outline(placed.edges)
+
+    def outline(self, edges: tuple[float, float, float, float] | None) -> Box | None:
+        """Forward, aft, lower and upper edge on the paper."""
+        if edges is None:
             return None
-        forward, aft, low, high = placed.edges
+        forward, aft, low, high = edges
         return Box(self.arm.at(forward), self.height.at(high), self.arm.at(aft), self.height.at(low))
 
     def path(self, pipe: Pipe, beside: int, of: int) -> tuple[Point, Point] | None:
@@ -147,6 +174,14 @@ class Elevation:
         across = (0.0, shift) if abs(end[0] - start[0]) >= abs(end[1] - start[1]) else (shift, 0.0)
         start, end = (start[0] + across[0], start[1] + across[1]), (end[0] + across[0], end[1] + across[1])
         return _between(start, end, self.box(ends[0]), self.box(ends[1]))
+
+
+def _edges(volume: Volume, unit: str) -> tuple[float, float, float, float] | None:
+    """Forward, aft, lower and upper edge of a space; None where one is missing."""
+    if volume.space is None:
+        return None
+    front, rear, low, high = (on_scale(face, unit) for face in (volume.space.front, volume.space.rear, volume.space.bottom, volume.space.top))
+    return None if front is None or rear is None or low is None or high is None else (front, rear, low, high)
 
 
 def _between(start: Point, end: Point, first: Box | None, last: Box | None) -> tuple[Point, Point] | None:

@@ -9,10 +9,10 @@ from __future__ import annotations
 import sys
 from collections import Counter
 
-from liftout.facts import Facts
+from liftout.facts import Amount, Facts
 from liftout.figures.amounts import UNKNOWN, needed, on_scale, said
 from liftout.figures.drawing import TALLEST, WIDTH, Drawing, drawing
-from liftout.figures.elevation import Elevation, Pipe, Placed, numbers, pipes
+from liftout.figures.elevation import Elevation, Kept, Pipe, Placed, numbers, pipes
 from liftout.figures.keys import key, scale_bar
 from liftout.figures.legend import Column, Legend, Symbol
 from liftout.figures.lettering import shortened, wrapped
@@ -25,10 +25,16 @@ LEFT, RIGHT = 18.0, WIDTH - 6.0
 BALLOON, ROW = 2.9, 6.6
 LINE = 3.6
 HEIGHT_UNKNOWN = f"height {UNKNOWN}"
+KEPT = Pen(0.18, (0.8, 0.8), "#666")
 NOTE = (
-    "Each box is drawn about its item's centre of gravity; the job does not say where the centre of gravity lies inside it. "
+    "A box stands where the job says, or about its item's centre of gravity where the job does not say. "
+    "Fine dashes bound spaces that must stay clear (K), with all that moves in them; they may lie beside what they seem to hold. "
     "Lines are drawn straight between the items that they join; the job does not say their route. No outline of the aircraft is drawn."
 )
+
+
+def _from_to(first: Amount, last: Amount) -> str:
+    return f"{said(first)} to {said(last)}"
 
 
 def side_view(facts: Facts) -> Drawing:
@@ -54,6 +60,7 @@ class _View:
         self.all.top = 2 + ROW * max(1, -(-count // int((RIGHT - LEFT) / ROW))) + 5
         self.pipes = self._paths(pipes(facts))
         self.axis = self.all.region.bottom + 5
+        self.kept = [(f"K{number}", kept) for number, kept in enumerate(self.all.kept, 1)]
         self.stations = [(letters(number), station, on_scale(station.arm, self.all.unit)) for number, station in enumerate(self.all.stations)]
         arms = [arm for _, _, arm in self.stations if arm is not None]
         self.squares = rows_of([self.all.arm.at(arm) for arm in arms], ROW, LEFT, RIGHT)
@@ -92,6 +99,10 @@ class _View:
             rows.append((number, name, said(item.arm), said(item.height), "not told" if size == "? × ? × ?" else size))
         for number, pipe, path in self.pipes:
             rows.append((number, pipe.words + ("" if path else " (not drawn)"), f"{said(pipe.segment.arm)}", "", ""))
+        for number, kept in self.kept:
+            space = kept.volume.space
+            arms, heights = ("not told", "") if space is None else (_from_to(space.front, space.rear), _from_to(space.bottom, space.top))
+            rows.append((number, kept.words + ("" if kept.edges else " (not drawn)"), arms, heights, ""))
         for letter, station, arm in self.stations:
             rows.append((letter, station.in_full + (f" ({needed(station.arm)})" if arm is None else ""), said(station.arm), "", ""))
         return rows
@@ -109,6 +120,10 @@ class _View:
         placer = Placer(self.all.region.grown(1.5))
         self._axes(canvas, placer)
         self._floors(canvas)
+        for _, kept in self.kept:
+            if box := self.all.outline(kept.edges):
+                with canvas.group(kept.words):
+                    canvas.rectangle(box, KEPT)
         for _, pipe, path in self.pipes:
             if path:
                 self._pipe(canvas, pipe, path)
@@ -123,6 +138,13 @@ class _View:
                 canvas.label(room, HEIGHT_UNKNOWN)
         for _, placed in self.items:
             self._name(canvas, placed, placer)
+        # Names of items matter more: they may cover these outlines, and only the numbers of spaces keep off them.
+        boxes = [box for _, kept in self.kept if (box := self.all.outline(kept.edges))]
+        for box in boxes:
+            placer.outline(box)
+        for number, kept in self.kept:
+            if box := self.all.outline(kept.edges):
+                self._kept(canvas, number, kept, box, placer)
         self._stations(canvas)
         self._keys(canvas)
 
@@ -192,6 +214,29 @@ class _View:
             if room := placer.beside(target, *room_for(name), gap):
                 canvas.label(room, name)
                 return
+
+    def _kept(self, canvas: Canvas, number: str, kept: Kept, box: Box, placer: Placer) -> None:
+        """The number of a space inside its outline, in a corner of it or beside it; with a leader where there is no room."""
+        size = room_for(number)
+        inside = Box(box.left + size[0] / 2 + 0.4, box.top + size[1] / 2 + 0.4, box.right - size[0] / 2 - 0.4, box.bottom - size[1] / 2 - 0.4)
+        with canvas.group(kept.words):
+            for centre in (
+                (inside.left, inside.top),
+                (inside.right, inside.top),
+                (inside.left, inside.bottom),
+                (inside.right, inside.bottom),
+                box.centre,
+            ):
+                if inside.width >= 0 and inside.height >= 0 and placer.free(room := around(centre, *size), clear=True):
+                    placer.labels.append(room)
+                    canvas.label(room, number)
+                    return
+            y = box.centre[1]
+            ends = [box.centre, (box.left, y), (box.right, y)]
+            end = next((end for end in ends if not any(label.piece_inside(end, end) for label in placer.labels)), box.centre)
+            if beside := placer.near(end, *size, 1.0):
+                canvas.line(end, beside.centre, KEPT)
+                canvas.label(beside, number)
 
     def _balloons(self, canvas: Canvas, placer: Placer) -> None:
         targets = [(number, placed.item.name, middle, self.all.box(placed)) for number, placed in self.items if (middle := self.all.middle(placed))]

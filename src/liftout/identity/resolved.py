@@ -14,7 +14,7 @@ from pydantic import BaseModel
 
 from liftout.job import Job, Said
 from liftout.job.values import Grounded, Stated
-from liftout.job.whole import Document
+from liftout.job.whole import LANGUAGE, Document
 
 GROUNDS = ("measured", "document", "nameplate")
 
@@ -28,6 +28,18 @@ def resolved(job: Job) -> dict[str, Any]:
 
 def resolved_yaml(job: Job) -> str:
     """The resolved job as a job file."""
+    return _written(resolved(job))
+
+
+def decisions_yaml(job: Job) -> str:
+    """The decisions of a job as a file of decisions; empty where there are none."""
+    if not job.decisions:
+        return ""
+    made = [decision.model_dump(mode="json", by_alias=True, exclude_none=True) for decision in job.decisions]
+    return _written({"liftout": LANGUAGE, "decisions": made})
+
+
+def _written(said: dict[str, Any]) -> str:
     import yaml
 
     class Plain(getattr(yaml, "CSafeDumper", yaml.SafeDumper)):  # type: ignore[misc]
@@ -36,7 +48,7 @@ def resolved_yaml(job: Job) -> str:
         def ignore_aliases(self, data: object) -> bool:  # noqa: ARG002
             return True
 
-    return str(yaml.dump(resolved(job), Dumper=Plain, sort_keys=False, allow_unicode=True, width=120))
+    return str(yaml.dump(said, Dumper=Plain, sort_keys=False, allow_unicode=True, width=120))
 
 
 def _spread(node: Said, annotation: Any, above: str | None) -> object:

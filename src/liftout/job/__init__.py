@@ -6,7 +6,7 @@ import difflib
 import os
 import types
 import typing
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
@@ -14,17 +14,21 @@ from pydantic import BaseModel, ValidationError
 from pydantic.fields import FieldInfo
 
 from liftout.job.catalogue import Catalogue, Override, brief, overrides
+from liftout.job.decisions import Decision, Decisions
 from liftout.job.errors import Fault, JobError
 from liftout.job.reader import Said, compose, read_file
 from liftout.job.whole import LANGUAGE, Document
 from liftout.quantities import QuantityError
 
-__all__ = ["Document", "Fault", "Job", "JobError", "Override", "Said", "load", "validated"]
+__all__ = ["Decision", "Document", "Fault", "Job", "JobError", "Override", "Said", "load", "validated"]
 
 # What else is installed has no say in how a job is read; looking for such plug-ins takes a twentieth of a second too.
 os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
 
 Path_ = tuple[str, ...]
+M = typing.TypeVar("M", bound=BaseModel)
+DECISIONS: typing.Final = "decisions.yaml"
+"""The file of decisions, beside the job file."""
 
 
 @dataclass(frozen=True)
@@ -34,6 +38,7 @@ class Job:
     document: Document
     said: Said
     file: Path
+    decisions: tuple[Decision, ...] = ()
 
     @property
     def overrides(self) -> list[Override]:
@@ -50,7 +55,7 @@ class Job:
         Raises:
             JobError: when the changed job cannot be read.
         """
-        return validated(self.said.changed(path, text), self.file)
+        return replace(validated(self.said.changed(path, text), self.file), decisions=self.decisions)
 
 
 def load(file: Path, jobs_folder: Path | None = None) -> Job:
@@ -62,6 +67,19 @@ def load(file: Path, jobs_folder: Path | None = None) -> Job:
 
     Raises:
         JobError: every fault found, in line order.
+    """
+    said = _versioned(file)
+    folder = jobs_folder or file.absolute().parent.parent
+    job = validated(Catalogue(folder).resolve(said), file)
+    beside = file.with_name(DECISIONS)
+    return replace(job, decisions=_decisions(beside, job)) if os.path.lexists(beside) else job
+
+
+def _versioned(file: Path) -> Said:
+    """What a file says, whose first key is the version of the language.
+
+    Raises:
+        JobError: when the file cannot be read, or is of no version known here.
     """
     said = compose(read_file(file, file.name), file.name)
     assert isinstance(said.value, dict)
@@ -92,8 +110,34 @@ def load(file: Path, jobs_folder: Path | None = None) -> Job:
                 )
             ]
         )
-    folder = jobs_folder or file.absolute().parent.parent
-    return validated(Catalogue(folder).resolve(said), file)
+    return said
+
+
+def _decisions(file: Path, job: Job) -> tuple[Decision, ...]:
+    """The decisions beside a job.
+
+    Raises:
+        JobError: every fault found; a demonstration decision has no place in a customer's job.
+    """
+    said = _versioned(file)
+    made = _modelled(Decisions, said).decisions
+    invented = [number for number, decision in enumerate(made, 1) if decision.demonstration and not job.document.papers.demonstration]
+    if invented:
+        nodes = [said.at(("decisions", str(number))) for number in invented]
+        raise JobError(
+            [
+                Fault(
+                    node.file,
+                    node.line,
+                    node.column,
+                    ("decisions", str(number)),
+                    "a demonstration decision closes nothing in a customer's job.",
+                    "Take it out; the licensed person decides anew.",
+                )
+                for number, node in zip(invented, nodes, strict=True)
+            ]
+        )
+    return made
 
 
 def validated(said: Said, file: Path) -> Job:
@@ -102,17 +146,20 @@ def validated(said: Said, file: Path) -> Job:
     Raises:
         JobError: every fault found, in line order.
     """
+    return Job(_modelled(Document, said), said, file)
+
+
+def _modelled(model: type[M], said: Said) -> M:
     try:
-        document = Document.model_validate(said.plain())
+        return model.model_validate(said.plain())
     except ValidationError as error:
-        raise JobError([_fault(said, fault) for fault in error.errors(include_url=False)]) from None
-    return Job(document, said, file)
+        raise JobError([_fault(model, said, fault) for fault in error.errors(include_url=False)]) from None
 
 
-def _fault(said: Said, fault: Any) -> Fault:
+def _fault(whole: type[BaseModel], said: Said, fault: Any) -> Fault:
     path = tuple(str(part + 1) if isinstance(part, int) else str(part) for part in fault["loc"])
     node, reached = _nearest(said, path)
-    model, field = field_at(Document, path)
+    model, field = field_at(whole, path)
     wrong, right = _worded(fault, path[-1] if path else "", model, field)
     shown = path if reached >= len(path) or fault["type"] == "missing" else path[: max(reached, 1)]
     shown = shown[:-1] if shown and shown[-1] == "value" else shown

@@ -2,8 +2,8 @@
 
 from typing import Literal
 
+from liftout.job.space import KeepClear
 from liftout.job.values import (
-    Area,
     Arm,
     Bore,
     Choice,
@@ -17,7 +17,6 @@ from liftout.job.values import (
     Moment,
     Number,
     Power,
-    Section,
     Speed,
     Text,
     Volume,
@@ -99,7 +98,13 @@ class Station(Grounded):
     datum: Word = told("name of the datum of the arm")
     seats: Count | None = asked("count the seats", "how many persons sit here")
     maximum: Mass | None = asked("read the placard or the flight manual", "most that may be loaded here")
-    together_with: tuple[Word, ...] = several("stations whose combined load has a limit of its own")
+
+
+class CombinedLimit(Grounded):
+    """A limit that several stations share."""
+
+    stations: tuple[Word, ...] = told("the stations whose load it limits together")
+    maximum: Mass | None = asked("read the placard or the flight manual", "most that they may hold together")
 
 
 class Tank(Grounded):
@@ -142,12 +147,6 @@ class Floor(Grounded):
     limit: FloorLoad | None = asked("read the placard or the flight manual", "most weight on an area of it")
 
 
-class Exit(Section):
-    """An exit or passage that must stay clear."""
-
-    opening: Area | None = optional("its free opening")
-
-
 class Aircraft(Grounded):
     """The aircraft of the job."""
 
@@ -171,9 +170,12 @@ class Aircraft(Grounded):
     weight_record: tuple[Record, ...] = told("the weight record, from the last weighing on, oldest first")
     oil: Oil | None = asked("state weight and arm of full oil, which the empty weight leaves out", "full oil, where the empty weight is without it")
     stations: dict[Word, Station] = group("where persons and baggage are loaded, by name")
+    combined_limits: dict[Word, CombinedLimit] = group("limits that several stations share, by name")
     tanks: dict[Word, Tank] = group("fuel tanks by name")
     limits: Limits | None = asked("take the limits from the data sheet", "weight and centre-of-gravity limits of the category flown in")
     chord: Chord | None = asked("take the mean aerodynamic chord from the data sheet", "mean aerodynamic chord")
     floors: dict[Word, Floor] = group("floors by name")
-    exits: dict[Word, Exit] = group("exits and passages by name")
+    keep_clear: KeepClear | None = asked(
+        "measure what must stay clear, kind by kind, or none with the reason", "exits, passages, controls and all else that must stay clear"
+    )
     existing_equipment: tuple[Text, ...] = several("what was fitted before, that matters here")

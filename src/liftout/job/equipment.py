@@ -29,20 +29,39 @@ from liftout.job.values import (
 
 
 class Place(Grounded):
-    """A point on the aircraft."""
+    """Where an item is: its centre of gravity, and the corner of its box that lies forward, left and low."""
 
     arm: Arm | None = asked("measure the arm of the item's centre of gravity", "fore-and-aft, positive aft of the datum")
     lateral: Arm | None = asked("measure left or right of the centre line", "right of the centre line positive")
     height: Arm | None = asked("measure the height", "above the water line of the datum")
-    datum: Word = told("name of the datum of the arm")
+    front: Arm | None = asked("measure the arm of the front face of the item's box", "front face of its box, arm aft of the datum")
+    left: Arm | None = asked(
+        "measure the left face of the item's box from the centre line", "left face of its box, right of the centre line positive"
+    )
+    underside: Arm | None = asked("measure the height of the underside of the item's box", "underside of its box, above the water line of the datum")
+    datum: Word = told("name of the datum of the arms")
 
 
-class Box(Grounded):
+class Projection(Section):
+    """How far handles, couplings and hoses stick out of the box, in each direction."""
+
+    forward: Length | None = asked("measure what sticks out of the item's box forward", "forward")
+    aft: Length | None = asked("measure what sticks out of the item's box rearward", "rearward")
+    left: Length | None = asked("measure what sticks out of the item's box to the left", "to the left")
+    right: Length | None = asked("measure what sticks out of the item's box to the right", "to the right")
+    up: Length | None = asked("measure what sticks out of the item's box upward", "upward")
+    down: Length | None = asked("measure what sticks out of the item's box downward", "downward")
+
+
+class Box(Section):
     """Outside size."""
 
     length: Length | None = asked("measure the item fore and aft", "fore and aft")
     width: Length | None = asked("measure the item side to side", "side to side")
     height: Length | None = asked("measure the item up and down", "up and down")
+    projection: Projection | None = asked(
+        "measure how far handles, couplings and hoses stick out of the item's box, or none with the reason", "what sticks out of the box"
+    )
 
 
 class Demand(Section):
@@ -75,12 +94,16 @@ class Item(Grounded):
     stays: Literal["removable", "provision"] = told("removable (lifts out) or provision (stays)")
     mass_dry: Mass | None = asked("weigh the item dry on a calibrated scale", "mass without liquid")
     position: Place | None = asked("measure where the item sits", "where its centre of gravity is")
-    box: Box | None = asked("measure the item", "outside size")
+    box: Box | None = asked("measure the item, or none with the reason", "outside size")
     location: Location | None = chosen("say in which part of the aircraft it sits", "location class, on which load factors depend")
+    compartment: Word | None = chosen(
+        "name the station for baggage that the item stands in", "station for baggage whose limit it takes of, where it stands in one"
+    )
     electrical: Demand | None = asked("state the electrical demand, or none with the reason", "electrical demand")
     standing: Standing | None = asked("say on which floor and feet it stands, or none with the reason", "how it stands on a floor")
     holds_liquid: Volume | None = asked("measure how much liquid the item holds", "liquid inside it when filled")
     minimum_flow: RatedFlow | None = asked("read the item's data", "least coolant flow it needs")
+    makes_condensate: Choice | None = asked("say whether the item cools air and so makes water", "whether it cools air, and so makes water")
     heat: Power | None = optional("heat it gives to the liquid")
     hottest: Temperature | None = optional("highest temperature it stands")
     highest_pressure: Pressure | None = optional("highest pressure its liquid side stands")

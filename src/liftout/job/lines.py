@@ -2,6 +2,7 @@
 
 from typing import Literal
 
+from liftout.job.passthrough import Part
 from liftout.job.values import (
     Arm,
     Bore,
@@ -14,6 +15,7 @@ from liftout.job.values import (
     RatedFlow,
     Section,
     Temperature,
+    Warmer,
     Word,
     asked,
     chosen,
@@ -30,6 +32,9 @@ class Coolant(Grounded):
     kind: Literal["ethylene glycol", "propylene glycol"] | None = asked("read the drum", "ethylene glycol or propylene glycol, in water")
     fraction: Number | None = asked("measure with a refractometer", "share of glycol")
     basis: Literal["mass", "volume"] | None = asked("say whether the share is by mass or by volume", "by mass or by volume")
+    freezing: Temperature | None = asked(
+        "take the freezing point at this share from the maker's data", "freezing point at this share, where its maker gives one"
+    )
 
 
 class Segment(Grounded):
@@ -38,6 +43,11 @@ class Segment(Grounded):
     kind: Literal["hose", "tube"] = told("hose (known by its inside diameter) or tube (known by its outside diameter)")
     begins: Word = told("where it begins")
     ends: Word = told("where it ends")
+    begins_in: Part | None = chosen(
+        "say in which part of the aircraft the line begins", "part of the aircraft in which it begins, where that is no item's"
+    )
+    ends_in: Part | None = chosen("say in which part of the aircraft the line ends", "part of the aircraft in which it ends, where that is no item's")
+    passes: tuple[Word, ...] | None = chosen("list the openings that the line passes; [] for none", "openings that it passes, by name")
     inside_diameter: Bore | None = asked("measure the bore", "inside diameter")
     inside: Word | None = chosen("say what the inside is, as in the table of roughnesses", "what the inside is: a row of the table of roughnesses")
     length: Length | None = asked("measure along the route", "length")
@@ -77,6 +87,9 @@ class Loop(Section):
     coolant: Coolant | None = asked("name the coolant", "the liquid")
     filling: Temperature | None = asked("state the temperature of the liquid when the loop is filled", "liquid when the loop is filled")
     coldest: Temperature | None = asked("state the coldest air the loop stands or flies in", "coldest declared ambient")
+    freezing_margin: Warmer | None = asked(
+        "declare by how much the coldest air stays above the freezing point", "least distance from the freezing point to the coldest air"
+    )
     cold_start: Temperature | None = asked("state the coldest liquid at which the loop must run", "liquid at the coldest start")
     at_work: Temperature | None = asked("measure the liquid at work", "liquid at work")
     hottest: Temperature | None = asked("state the hottest liquid", "liquid at its hottest")

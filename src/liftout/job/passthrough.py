@@ -1,17 +1,24 @@
-"""What a job says of openings that stay in the aircraft."""
+"""What a job says of openings that stay in the aircraft, and of what is moved or taken out to make room."""
 
 from typing import Literal
 
 from liftout.job.values import Bore, Grounded, Section, Thing, Word, asked, chosen, group, optional, told
 
+Part = Literal["with occupants", "baggage compartment", "aft of the cabin", "engine compartment", "nose", "wing", "belly", "outside"]
+"""Parts of the aircraft that a wire, a line or a duct may begin or end in; whoever leaves one passes an opening."""
+
 
 class Opening(Grounded):
-    """A hole in skin, floor or bulkhead made for the fit."""
+    """A hole in skin, floor or bulkhead that something of the fit passes."""
 
     through: Literal["skin", "floor", "bulkhead", "pressure bulkhead"] = told("what it goes through")
     for_: Word = told("what passes")
+    made: Literal["new", "existing"] | None = asked(
+        "say whether the opening is new or existing, and for an existing one by which record", "new (cut for this fit) or existing (was there before)"
+    )
     size: Bore | None = asked("measure the opening", "its diameter or longest side")
     blank: Thing | None = chosen("name the blank that closes it when the equipment is out", "blank that closes it")
+    blank_kept: Thing | None = chosen("say where its blank is kept while the equipment is in", "where its blank is kept while the equipment is in")
     drawing: Word | None = optional("drawing that shows it")
 
 
@@ -19,3 +26,17 @@ class Openings(Section):
     """All openings that stay in the aircraft."""
 
     holes: dict[Word, Opening] = group("openings by name")
+
+
+class DisplacedPart(Grounded):
+    """Something of the aircraft that the fit moves or takes out."""
+
+    what: Word = told("what it is")
+    is_: Literal["moved", "taken out"] = told("moved, or taken out of the aircraft")
+    to: Thing | None = chosen("say where the displaced part goes", "where it goes")
+
+
+class Displaced(Section):
+    """All that the fit moves or takes out of the aircraft."""
+
+    parts: dict[Word, DisplacedPart] = group("displaced parts by name")

@@ -2,7 +2,7 @@
 
 from typing import Literal
 
-from liftout.job.values import Arm, Choice, Force, Grounded, Section, Word, asked, group, optional, several, told
+from liftout.job.values import Arm, Choice, Force, Grounded, Length, Section, Word, asked, group, optional, several, told
 
 
 class Spot(Grounded):
@@ -24,6 +24,20 @@ class Strap(Grounded):
     anchor: Literal["floor fitting", "structure", "seat rail", "seat"] | None = asked("say what the strap is anchored to", "what it is anchored to")
 
 
+class Slack(Grounded):
+    """How far the tightened straps let the item move: one figure for all directions, or one for each."""
+
+    most: Length | None = asked(
+        "push the strapped item in each direction and measure the most it moves", "in any direction of which nothing else is said"
+    )
+    forward: Length | None = asked("push the strapped item forward and measure how far it moves", "forward")
+    aft: Length | None = asked("push the strapped item rearward and measure how far it moves", "rearward")
+    left: Length | None = asked("push the strapped item to the left and measure how far it moves", "to the left")
+    right: Length | None = asked("push the strapped item to the right and measure how far it moves", "to the right")
+    up: Length | None = asked("lift the strapped item and measure how far it moves", "upward")
+    down: Length | None = asked("press the strapped item down and measure how far it moves", "downward")
+
+
 class Restraint(Section):
     """What holds one item."""
 
@@ -33,3 +47,4 @@ class Restraint(Section):
     blocked: tuple[Literal["forward", "aft", "left", "right"], ...] = several("sides on which a stop at the base holds the item")
     block_rating: Force | None = asked("take the strength of the stop from its data", "strength of one stop")
     frequent_removal: Choice | None = asked("say whether the attachment is worked at each removal", "whether it is worked at each removal")
+    slack: Slack | None = asked("push the strapped item in each direction and measure the most it moves", "how far the tightened straps let it move")

@@ -5,16 +5,18 @@ from __future__ import annotations
 from typing import Any
 
 from liftout.job.as_fitted import AsFitted
+from liftout.job.decisions import Decisions
 from liftout.job.whole import LANGUAGE, Document
 
 DRAFT = "https://json-schema.org/draft/2020-12/schema"
 
 
 def schemas() -> dict[str, dict[str, Any]]:
-    """Schema by the name of the file it describes: job, findings, as-fitted."""
+    """Schema by the name of the file it describes: job, decisions, findings, as-fitted."""
     return {
         "job": {"$schema": DRAFT} | _loosened(Document.model_json_schema()) | {"title": f"liftout job file, language {LANGUAGE}"},
         "as-fitted": {"$schema": DRAFT} | _loosened(AsFitted.model_json_schema()) | {"title": f"liftout as-fitted record, language {LANGUAGE}"},
+        "decisions": {"$schema": DRAFT} | _loosened(Decisions.model_json_schema()) | {"title": f"liftout decisions, language {LANGUAGE}"},
         "findings": FINDINGS,
     }
 
@@ -78,6 +80,7 @@ FINDINGS: dict[str, Any] = {"$schema": DRAFT, "title": "liftout findings, schema
             to_confirm=_STRINGS,
             evidence={"type": "object", "additionalProperties": _STRING},
             data_basis=_TEXT,
+            inputs=_TEXT,
             decision=_maybe(
                 decision=_STRING, reason=_STRING, data=_STRING, name=_STRING, licence=_STRING, date=_STRING, demonstration={"type": "boolean"}
             ),

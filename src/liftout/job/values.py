@@ -120,6 +120,24 @@ def _quantity(dimension: str, sign: Sign, *, whole: bool = False) -> "_Written":
     return _Written(reading, {"type": "string", "examples": [EXAMPLES[dimension]], "description": f"a {dimension} with its unit"})
 
 
+def _either(*dimensions: str) -> "_Written":
+    """A quantity that may be told in one dimension or in another: fuel by volume or by weight."""
+    each = [_quantity(dimension, "not negative") for dimension in dimensions]
+    examples = [f'one {dimension}, for example "{EXAMPLES[dimension]}"' for dimension in dimensions]
+    like = f"Write {', or '.join(examples)}."
+
+    def reading(said: object) -> object:
+        faults = []
+        for written in each:
+            try:
+                return written.reading(said)
+            except QuantityError as error:
+                faults.append(error)
+        raise QuantityError(faults[0].wrong, like)
+
+    return _Written(reading, {"anyOf": [written.schema for written in each]})
+
+
 class _Written:
     """How the value of a stated value is written: reads it, and says so in the JSON Schema.
 
@@ -211,6 +229,9 @@ Mass = Annotated[Stated, _quantity("mass", "not negative")]
 Weight = Annotated[Stated, _quantity("mass", "positive")]
 Moment = Annotated[Stated, _quantity("moment", "either")]
 Volume = Annotated[Stated, _quantity("volume", "not negative")]
+Fuel = Annotated[Stated, _either("volume", "mass")]
+Angle = Annotated[Stated, _quantity("angle", "not negative")]
+Warmer = Annotated[Stated, _quantity("temperature difference", "not negative")]
 Density = Annotated[Stated, _quantity("density", "positive")]
 Area = Annotated[Stated, _quantity("area", "positive")]
 Current = Annotated[Stated, _quantity("current", "not negative")]

@@ -3,12 +3,15 @@
 from typing import Literal
 
 from liftout.job.aircraft import Aircraft
+from liftout.job.condensate import Condensate
 from liftout.job.electrical import Electrical
 from liftout.job.equipment import Item
 from liftout.job.lines import Lines
-from liftout.job.passthrough import Openings
+from liftout.job.loadings import Loadings
+from liftout.job.passthrough import Displaced, Openings
 from liftout.job.removal import Removal
 from liftout.job.restraint import Restraint
+from liftout.job.structure import Structure
 from liftout.job.values import Date, Mark, Part, Word, asked, group, optional, several, told
 from liftout.job.wiring import Wiring
 
@@ -43,8 +46,18 @@ class Document(Part):
     aircraft: Aircraft = told("the aircraft")
     electrical: Electrical | None = asked("describe the electrical system, or none with the reason", "electrical system before the change")
     equipment: dict[Word, Item] = group("items of equipment by name")
+    loadings: Loadings | None = asked(
+        "name the loadings that the aircraft is to be flown with, or none with the reason", "loadings that the aircraft is to be flown with"
+    )
     wiring: Wiring | None = asked("describe the wiring, or none with the reason", "wiring of the fit")
     lines: Lines | None = asked("describe the liquid loops, or none with the reason", "liquid loops")
+    structure: Structure | None = asked("describe what fastens each item to the aircraft, or none with the reason", "mountings of the fit")
     restraint: dict[Word, Restraint] = group("what holds each item, by the item's name")
     openings: Openings | None = asked("list the openings made for the fit, or none with the reason", "openings that stay in the aircraft")
+    displaced: Displaced | None = asked(
+        "list what the fit moves or takes out of the aircraft, or none with the reason", "what the fit moves or takes out of the aircraft"
+    )
+    condensate: Condensate | None = asked(
+        "describe the condensate tube of each item that cools air, or none with the reason", "water that items make, and its way out"
+    )
     removal: dict[Word, Removal] = group("how each removable item comes out, by the item's name")

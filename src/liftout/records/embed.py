@@ -1,4 +1,4 @@
-"""What every paper of a docket carries inside: the resolved job and the findings, so that both can be checked again."""
+"""What every paper of a docket carries inside: the resolved job, the decisions and the findings, so that all can be checked again."""
 
 from __future__ import annotations
 
@@ -8,16 +8,22 @@ from liftout.assessment import Assessment
 from liftout.documents.document import Attachment, Document
 from liftout.documents.machine import as_json
 from liftout.identity.digests import Digests
-from liftout.identity.resolved import resolved_yaml
+from liftout.identity.resolved import decisions_yaml, resolved_yaml
 
-JOB, FINDINGS = "job.yaml", "findings.json"
+JOB, FINDINGS, DECISIONS = "job.yaml", "findings.json", "decisions.yaml"
 
 
 def attachments(assessment: Assessment, digests: Digests) -> tuple[Attachment, ...]:
-    """The resolved job and the findings, as files to be carried inside a PDF."""
+    """The resolved job, the decisions where there are any, and the findings, as files to be carried inside a PDF."""
+    decided = decisions_yaml(assessment.job)
     return (
         Attachment(JOB, "application/yaml", "the resolved job that this document was made from", "source", resolved_yaml(assessment.job).encode()),
         Attachment(FINDINGS, "application/json", "the findings of that job", "data", as_json(assessment, digests).encode()),
+        *(
+            [Attachment(DECISIONS, "application/yaml", "decisions of licensed persons on referred findings", "data", decided.encode())]
+            if decided
+            else []
+        ),
     )
 
 

@@ -61,16 +61,19 @@ def worked(function: Callable[[Any, Facts], Worksheet]) -> Callable[[Any, Facts]
 
     @functools.wraps(function)
     def once(subject: Any, facts: Facts) -> Worked:
-        key = (identifier, subject.name)
+        # A state is its own name; of anything in a state both names are needed to tell it from all others.
+        state = getattr(subject, "state", None)
+        named = f"{subject.name}, {state.name}" if state is not None else subject.name
+        key = (identifier, named)
         found = facts.worked.get(key)
         if found is _IN_WORK:
-            raise Circle(f"{identifier} of {subject.name} needs itself")
+            raise Circle(f"{identifier} of {named} needs itself")
         if not isinstance(found, Worked):
             facts.worked[key] = _IN_WORK
             try:
-                found = Worked(identifier, subject.name, function(subject, facts))
+                found = Worked(identifier, named, function(subject, facts))
             except NotAssessed as end:
-                found = Worked(identifier, subject.name, None, end.missing)
+                found = Worked(identifier, named, None, end.missing)
             facts.worked[key] = found
         return found
 

@@ -6,51 +6,49 @@ Method: the worst loading is searched among all combinations of persons, baggage
 Leaves out: fuel burnt in flight below the minimum, and loads outside the stations of the flight manual.
 """
 
+from collections.abc import Sequence
 from decimal import ROUND_FLOOR, Decimal
 
 from liftout.criteria import criterion
 from liftout.facts import Facts, Missing
-from liftout.facts.loads import PossibleLoad, fuel_arm, pilot_station, possible_loads
-from liftout.facts.states import StateSide
+from liftout.facts.aircraft import Aircraft
+from liftout.facts.loads import PossibleLoad, fuel_arm, pilot_station, possible_loads, standard_person
+from liftout.facts.states import Room, StateSide
 from liftout.findings import Finding
-from liftout.physics.adverse_loading import Aboard, Load, NoLoading, any_amount, in_or_out, worst
+from liftout.physics.adverse_loading import Aboard, Load, NoLoading, Shared, any_amount, in_or_out, worst
 from liftout.physics.envelope import Limit
 from liftout.quantities import Quantity, unit
 from liftout.tables import table
-from liftout.worked.balance.amended_empty_weight import amended_empty_weight
-from liftout.worked.balance.drained_oil import drained_oil
+from liftout.worked.balance.compartment_room import compartment_room
 from liftout.worked.balance.limit_line import limit_line
-from liftout.worksheet import Result, Source, Worksheet
+from liftout.worked.balance.pilot_alone import pilot_alone
+from liftout.worksheet import AT_LIMIT, Result, Source, Worksheet
 
 HUNDREDTH = Decimal(1).scaleb(-2)
-persons, methods = table("occupant_weights"), table("methods")
+methods = table("methods")
 
 
-@criterion(each="state_sides", tables=(persons, methods))
+@criterion(each="state_sides", tables=(methods,))
 def adverse_loading(checked: StateSide, facts: Facts) -> Finding:
-    sheet = Worksheet()
-    plane, fuel, rule = facts.aircraft, methods.row("minimum fuel"), methods.row("adverse loading")
-    empty, seat, loads = amended_empty_weight(checked.state, facts), pilot_station(facts.aircraft), possible_loads(facts.aircraft)
+    sheet, plane, lightest = Worksheet(), facts.aircraft, pilot_alone(checked, facts)
+    rule, loads = methods.row("adverse loading"), possible_loads(plane)
     corners = plane.limits.forward if checked.side == "forward" else plane.limits.aft
-    sheet.given("W_e", empty.value("W"), "empty weight in this state")
-    sheet.given("M_e", empty.value("M"), "empty-weight moment in this state")
-    sheet.given("w_p", persons.row("standard person").weight, "pilot")
-    sheet.given("x_p", seat.arm if seat else plane.place.missing("stations"), "pilot's arm")
-    sheet.given("k", fuel.k, "minimum fuel for each horsepower")
-    sheet.given("P", plane.engine_power, "maximum continuous power")
-    sheet.given("x_f", fuel_arm(plane, checked.side), f"arm of the minimum fuel, where it does most against the {checked.side} limit")
-    oil = drained_oil(sheet, plane)
+    sheet.given("W_p", lightest.value("W"), "empty weight in this state, pilot and minimum fuel")
+    sheet.given("M_p", lightest.value("M"), "their moment")
+    sheet.given("w_f", lightest.value("w_f"), "minimum fuel among them")
+    sheet.given("x_f", fuel_arm(plane, checked.side), "arm at which it is counted")
     sheet.given("W_max", plane.limits.maximum_takeoff, "maximum take-off weight")
+    limited = {f"R_{number}": room for number, room in enumerate(_limited(checked, plane), 1)}
+    for symbol, room in limited.items():
+        sheet.given(symbol, compartment_room(room, facts).value("R"), f"room for loads: {room.name}")
     # All loads count, also those that the search leaves out: another figure for one of them could change which.
     sheet.needs(*(value for load in loads for value in (load.most, load.arm)), *([] if corners else [plane.place.missing("limits")]))
     sheet.needs(*(value for corner in corners for value in (corner.weight, corner.arm)))
-    sheet.work("w_f", "k * P", "minimum fuel", "lb", by=fuel, places=1)
-    sheet.work("W_p", f"W_e + w_p + w_f{oil.weight}", "empty weight, pilot and minimum fuel", "lb", places=2)
-    sheet.work("M_p", f"M_e + w_p * x_p + w_f * x_f{oil.moment}", "their moment", "lb-in", places=1)
     limit = Limit(tuple((corner.weight.value.si_float, corner.arm.value.si_float) for corner in corners), in_moment=False)  # type: ignore[union-attr]
     choices = [_choice(load, sheet.si("w_f"), sheet.si("x_f")) for load in loads]
+    shared = [_shared(room, sheet.si(symbol), plane, loads) for symbol, room in limited.items()]
     try:
-        found = worst(sheet.si("W_p"), sheet.si("M_p"), choices, [], sheet.si("W_max"), checked.side, limit)  # type: ignore[arg-type]
+        found = worst(sheet.si("W_p"), sheet.si("M_p"), choices, shared, sheet.si("W_max"), checked.side, limit)  # type: ignore[arg-type]
     except NoLoading:
         return sheet.refused("empty weight, pilot and minimum fuel together are heavier than the maximum take-off weight")
     aboard = [(load, amount) for load, amount in zip(loads, found.aboard, strict=True) if amount.weight_kg > 0]
@@ -65,6 +63,20 @@ def adverse_loading(checked: StateSide, facts: Facts) -> Finding:
         return sheet.refused("heavier than the last corner of the envelope")
     compare = sheet.at_least if checked.side == "forward" else sheet.at_most
     return compare("x_cg", "x_limit", distance=True, case={"left empty": left} if left else {})
+
+
+def _limited(checked: StateSide, plane: Aircraft) -> list[Room]:
+    """Limits that the search must keep besides the most of each load: those that several loads share, or that equipment takes of."""
+    rooms = (Room(compartment, checked.state) for compartment in plane.compartments)
+    return [room for room in rooms if room.taken or room.compartment.combined or not room.compartment.baggage]
+
+
+def _shared(room: Room, left_kg: float, plane: Aircraft, loads: Sequence[PossibleLoad]) -> Shared:
+    """The room as the search sees it; a pilot who sits there is aboard already. Where equipment alone is too much, nothing more goes in."""
+    seat = pilot_station(plane)
+    if seat is not None and seat.name in room.compartment.stations:
+        left_kg -= standard_person().value.si_float
+    return Shared(frozenset(load.name for load in loads if load.station in room.compartment.stations), max(left_kg, 0))
 
 
 def _choice(load: PossibleLoad, least_fuel_kg: float, least_fuel_m: float) -> Load:
@@ -85,5 +97,6 @@ def _weight(load: PossibleLoad, amount: Aboard) -> Source:
     if amount.weight_kg == whole:
         return load.most
     pound = unit("lb")
-    part = pound.from_si(Decimal(repr(amount.weight_kg))).quantize(HUNDREDTH, ROUND_FLOOR)  # never over the cap
+    found = pound.from_si(Decimal(repr(amount.weight_kg)))
+    part = (found * (1 + AT_LIMIT)).quantize(HUNDREDTH, ROUND_FLOOR)  # never over the cap; on it where it is as near as counts as on it
     return Result(Quantity(part, pound), f"part of {load.most.value} ({load.most.origin})", (), (load.most,))

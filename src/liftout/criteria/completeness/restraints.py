@@ -10,7 +10,7 @@ from liftout.criteria import criterion
 from liftout.facts import Facts
 from liftout.facts.restraint import ItemInDirection, Spot, spots
 from liftout.findings import Finding, Referral
-from liftout.worksheet import Worksheet
+from liftout.worksheet import Worksheet, declined
 
 AGAINST = {"forward": ("arm", 1), "aft": ("arm", -1), "right": ("lateral", -1), "left": ("lateral", 1), "up": ("height", -1), "down": ("height", 1)}
 """Coordinate and sign of a strap that holds against the pull; arms count aft, lateral arms to the right."""
@@ -20,6 +20,8 @@ AGAINST = {"forward": ("arm", 1), "aft": ("arm", -1), "right": ("lateral", -1), 
 def restraints(pull: ItemInDirection, facts: Facts) -> Finding:
     held = pull.restraint
     sheet = Worksheet()
+    if held.declined is not None and facts.fastened(pull.item):
+        return declined(held.declined)
     if held.declined is not None:
         return sheet.refer(
             Referral(

@@ -1,8 +1,9 @@
 """Load on a generator with the equipment in.
 
 Requires: all loads that run together in a phase of flight stay within the share of the generator's capacity that its monitoring allows.
-Because: an overloaded generator trips or burns, and the battery then carries what is needed to land.
-Method: existing loads of the phase, battery charging and the larger of steady and peak current of the equipment, against the capacity in that phase.
+Because: an overloaded generator trips or burns, and the battery then carries what is needed to land; at idle the battery empties unseen.
+Method: existing loads of the phase, battery charging and the larger of steady and peak current of the equipment, against the capacity in that phase,
+    which must be said where the engine idles. Placards allow what a person finds on them, between the share without them and the whole capacity.
 Leaves out: starting currents, and how long the battery lasts after the generator has failed.
 """
 
@@ -35,15 +36,22 @@ def generator_load(source: SourceInPhase, facts: Facts) -> Finding:
     row = limits.row(ROW_OF[monitoring.value])
     sheet.work("I", f"{'sum(I_old) + ' if source.existing else ''}sum(max(I_s, I_p)) + I_b", "all loads together", "A")
     sheet.work("C", "C_r" if source.at_phase is None else "min(C_r, C_p)", f"capacity, {source.phase}", "A")
-    if not row.share.given:
-        return sheet.refer(
-            Referral(
-                f"Do the placards name every combination of loads that the {source.source.name} can carry in {source.phase}?",
-                "the sum of loads above, and the placards",
-                "a licensed avionics technician",
-                "a decision naming the placards and the load analysis",
-            )
-        )
-    sheet.given("s", row.share, f"share of capacity, {row.way_out.text if row.way_out.text != 'none' else 'without monitoring'}")
-    sheet.work("I_max", "s * C", "most that may be drawn", "A")
-    return sheet.at_most("I", "I_max", case={"phase": source.phase, "monitoring": monitoring.value})
+    case = {"phase": source.phase, "monitoring": monitoring.value}
+    placarded = not row.share.given
+    share = limits.row("neither placard nor monitoring").share if placarded else row.share
+    sheet.given(
+        "s", share, "share of capacity without monitoring" if row.way_out.text == "none" or placarded else f"share of capacity, {row.way_out}"
+    )
+    sheet.work("I_max", "s * C", "most that may be drawn without placards" if placarded else "most that may be drawn", "A")
+    if placarded and sheet.exact("I") > sheet.exact("I_max") and not sheet.at_limit("I", sheet.si("I_max")):
+        return sheet.at_most("I", "C", case=case, referral=_question(source, row.citation))
+    return sheet.at_most("I", "I_max", case=case)
+
+
+def _question(source: SourceInPhase, citation: str) -> Referral:
+    return Referral(
+        f"Do the placards of the {source.source.name} name the loads that may run together in {source.phase}, with these among them?",
+        f"the sum of loads and the capacity above, and the placards ({citation})",
+        "a licensed avionics technician",
+        "a decision naming the placards and the load analysis",
+    )

@@ -9,40 +9,25 @@ Leaves out: inrush, and whether the wire can carry the current without overheati
 from liftout.criteria import criterion
 from liftout.facts import Fact, Facts
 from liftout.facts.electrical import Run
-from liftout.findings import Change, Finding
+from liftout.findings import Finding
 from liftout.tables import table
+from liftout.worked.electrical.circuit_drop import circuit_drop
+from liftout.worked.electrical.larger_gauges import larger_gauges
 from liftout.worksheet import Worksheet
 
-conductors, limits, methods = table("conductors"), table("voltage_drop_limits"), table("methods")
+limits = table("voltage_drop_limits")
 
 
-@criterion(each="runs", tables=(conductors, limits, methods))
+@criterion(each="runs", tables=(limits,))
 def voltage_drop(run: Run, facts: Facts) -> Finding:
     sheet = Worksheet()
-    wire = sheet.row(conductors, run.gauge)
-    hot = sheet.row(methods, "copper temperature coefficient")
-    sheet.given("I", run.current, "steady current of the load")
-    sheet.given("L", run.length, "length of the wire, one way")
-    sheet.given("T", run.temperature, "conductor at work")
-    sheet.given("r", wire.resistance, "conductor, per length, at reference temperature")
-    sheet.given("alpha", hot.alpha, "temperature coefficient of resistance")
-    sheet.given("T_20", hot.T_20, "reference temperature")
-    sheet.given("n", run.terminations, "contacts in the loop")
-    sheet.given("R_c", run.contact_resistance, "one contact")
-    sheet.needs(run.return_path, run.supply, run.duty, *([run.load.demand.duty] if run.load else []))
-    assert isinstance(run.return_path, Fact)
+    sheet.given("V_drop", circuit_drop(run, facts).value("V_drop"), "drop, out and back")
+    sheet.needs(run.supply, run.duty, *([run.load.demand.duty] if run.load else []))
     assert isinstance(run.supply, Fact)
     assert isinstance(run.duty, Fact)
-    sheet.work("R", "r * L * (1 + alpha * (T - T_20))", "one conductor at work", "mohm", by=hot)
-    if run.return_path.value == "wire":
-        sheet.work("V_drop", "I * (2 * R + n * R_c)", "drop, out and back by wire", "V")
-    else:
-        sheet.given("R_s", run.return_resistance, "return through the structure, as measured")
-        sheet.work("V_drop", "I * (R + R_s + n * R_c)", "drop, out by wire and back through the structure", "V")
     duty = "continuous" if "continuous" in (run.duty.value, _duty_of_load(run)) else "intermittent"
     limit = sheet.row(limits, f"{run.supply.value} {duty}")
-    thicker = [Change(run.gauge_path, row.key, f"use gauge {row.key}") for row in conductors.after(wire.key) if row.key in run.stocked]
-    return sheet.at_most("V_drop", limit.drop, otherwise=thicker, case={"duty": duty, "system": run.supply.value})
+    return sheet.at_most("V_drop", limit.drop, otherwise=larger_gauges(run), case={"duty": duty, "system": run.supply.value})
 
 
 def _duty_of_load(run: Run) -> str:

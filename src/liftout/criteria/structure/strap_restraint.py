@@ -18,7 +18,7 @@ from liftout.quantities import Quantity, from_si, half_up, unit
 from liftout.tables import table
 from liftout.worked.fluids.filled_mass import filled_mass
 from liftout.worked.structure.load_factor import load_factor
-from liftout.worksheet import Result, Worksheet
+from liftout.worksheet import Result, Worksheet, declined
 
 special_factors, sets, methods = table("special_factors"), table("load_factor_sets"), table("methods")
 
@@ -30,6 +30,8 @@ TOWARDS: dict[str, Vector] = {"forward": (-1, 0, 0), "aft": (1, 0, 0), "right": 
 def strap_restraint(pull: ItemInDirection, facts: Facts) -> Finding:
     held = pull.restraint
     sheet = Worksheet()
+    if held.declined is not None and facts.fastened(pull.item):
+        return declined(held.declined)
     if held.declined is not None:
         return sheet.refer(
             Referral(

@@ -10,6 +10,7 @@ from liftout.facts import Fact, Facts, Missing
 from liftout.facts.electrical import Run, Source
 from liftout.facts.equipment import Item
 from liftout.figures.wiring_diagram import wiring_diagrams
+from liftout.findings import Finding, Verdict
 from liftout.tables import table
 
 clearances, bonding = table("clearances"), table("bonding_limits")
@@ -38,6 +39,7 @@ def electrical(matter: Matter) -> Values:
         "circuits": [_circuit(run) for run in facts.runs],
         "drawings": wiring_diagrams(facts),
         "coolant": [loop for loop in facts.loops if loop.declined is None],
+        "limits": [_limits(run, matter) for run in facts.runs],
         "runs": [_steps(run) for run in facts.runs],
         "movable": published("at least", movable.distance),
         "preferred": text(above.distance.quantity),
@@ -73,7 +75,21 @@ def _demand(item: Item) -> tuple[str, ...]:
 
 def _circuit(run: Run) -> tuple[str, ...]:
     fed = run.load.name if run.load else "its load"
-    return (run.name, run.source, fed, said(run.gauge), said(run.return_path), said(run.terminations), said_at(run.place, "bundle"))
+    bundle = worded("{}, {} of their capacity in use", run.bundle, run.bundle_load) if known(run.bundle_load) else said(run.bundle)
+    return (run.name, run.source, said(run.bus.name), fed, said(run.gauge), said(run.return_path), said(run.terminations), bundle, said(run.ambient))
+
+
+def _limits(run: Run, matter: Matter) -> tuple[str, ...]:
+    """What was found for a circuit against what it is held to."""
+    held = ("conductor_current", "protection_rating", "load_on_protection", "voltage_drop", "voltage_at_load", "highest_voltage")
+    return (run.name, *(_against(matter.finding(f"electrical.{name}", run.name)) for name in held))
+
+
+def _against(finding: Finding | None) -> str:
+    if finding is None or not finding.value_text:
+        return str(finding.verdict) if finding is not None else NOT_SAID
+    told = f"{finding.value_text}, {finding.relation} {finding.limit_text}"
+    return told if finding.verdict is Verdict.CONFORMS else f"{told}: {finding.verdict}"
 
 
 def _steps(run: Run) -> Values:
@@ -81,11 +97,14 @@ def _steps(run: Run) -> Values:
     protection = run.place.part("protection")
     fitted = {field: protection.word(field) for field in ("device", "rating", "label", "from_source")}
     connector = run.place.word("connector")
-    needed: list[Fact[str] | Missing] = [run.gauge, run.length, run.return_path, *fitted.values(), connector]  # type: ignore[list-item]
+    needed: list[Fact[str] | Missing] = [run.bus.name, run.gauge, run.length, run.return_path, *fitted.values(), connector]  # type: ignore[list-item]
     pair = isinstance(run.return_path, Fact) and run.return_path.value == "wire"
     return {
         "name": run.name,
-        "source": run.source,
+        "bus": said(run.bus.name) if known(run.bus.name) else "",
+        "feed": said(run.bus.name) if known(run.bus.name) else run.source,
+        "dead": known(run.bus.dead) and not run.stays_live,
+        "live": run.stays_live,
         "cut": known(run.gauge, run.length, run.return_path),
         "wires": "two wires" if pair else "one wire",
         "gauge": said(run.gauge),

@@ -9,15 +9,13 @@ from liftout.facts import Amount, Facts
 from liftout.facts.equipment import Item
 from liftout.facts.states import Filled
 from liftout.worked.balance.item_moment import item_moment
-from liftout.worked.fluids.filled_mass import filled_mass
 from liftout.worked.fluids.liquid_fill import liquid_fill
 
 
 def equipment_list(matter: Matter) -> Values:
     """What the chapter prints."""
     facts = matter.facts
-    compartments = [station for station in facts.aircraft.stations if station.holds == "baggage"]
-    inside = [item for item in facts.removable_items if said(item.location) == "baggage compartment"]
+    inside = list(dict.fromkeys(item.name for room in facts.rooms for item in room.items))
     return {
         "items": [_row(item, facts) for item in facts.items],
         "liquids": [
@@ -25,14 +23,8 @@ def equipment_list(matter: Matter) -> Values:
             for fill in fillings(facts)
         ],
         "baggage": [
-            f"Count the {item.name} as baggage when you load its compartment. What it weighs is no longer free for baggage."
-            for item in inside
-            if compartments
-        ],
-        "shared": [
-            (item.name, worked_value(filled_mass(item, facts), "m"), station.name, said(station.maximum))
-            for item in inside
-            for station in compartments
+            f"While the {name} is in, load no more beside it than these papers leave. Its weight takes of the limit of its compartment."
+            for name in inside
         ],
     }
 

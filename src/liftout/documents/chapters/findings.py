@@ -1,9 +1,13 @@
-"""Findings of one family, criterion by criterion, each with its working, evidence and sources."""
+"""Findings of one family, criterion by criterion, each with its working, evidence and sources.
+
+Findings of one criterion that differ by state only, or that know no state, are printed as one group of worksheets.
+"""
 
 from __future__ import annotations
 
 from itertools import groupby
 
+from liftout.documents.blocks import Shared
 from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.said import sentence, subject_of
 from liftout.findings import Finding
@@ -15,8 +19,18 @@ def findings(matter: Matter, family: str) -> Values:
 
 
 def _criterion(found: list[Finding]) -> Values:
+    by_state = any(finding.state for finding in found)
+    groups: dict[str, list[Finding]] = {}
+    for finding in found:
+        groups.setdefault(finding.subject if by_state else "", []).append(finding)
     return {
         "title": found[0].title,
-        "results": [(sentence(subject_of(finding)), finding.sentence) for finding in found],
-        "findings": [{"title": sentence(subject_of(finding)), "of": finding} for finding in found],
+        "results": [(sentence(subject_of(finding)), finding.sentence) for finding in found] if len(found) > 1 else [],
+        "groups": [_group(subject, together) for subject, together in groups.items()],
     }
+
+
+def _group(subject: str, together: list[Finding]) -> Values:
+    if len(together) == 1:
+        return {"title": sentence(subject_of(together[0])), "shared": [], "findings": together}
+    return {"title": sentence(subject), "shared": [Shared(tuple(together))], "findings": together}

@@ -5,6 +5,7 @@ from __future__ import annotations
 from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.said import MAKERS, NOT_SAID, absence, known, published, results, said, said_at, sentence, text, worded, worked_value
 from liftout.facts import Fact, Facts, Missing
+from liftout.facts.condensate import Point
 from liftout.facts.lines import Loop
 from liftout.tables import table
 from liftout.worked.fluids.liquid_fill import liquid_fill
@@ -34,8 +35,17 @@ def lines(matter: Matter) -> Values:
         "drains": [
             (part.name, removal.name, said(part.closed_by)) for removal in facts.removals for part in removal.disconnections if part.kind == "drain"
         ],
+        "tubes": [
+            (water.name, said(water.bore), _point(water.tray), _point(water.outlet), said(water.drips_onto))
+            for water in facts.condensates
+            if water.tube.there and water.declined is None
+        ],
         "results": results(matter.findings(["fluids"])),
     }
+
+
+def _point(point: Point) -> str:
+    return worded("arm {}, lateral {}, height {}", point.arm, point.lateral, point.height)
 
 
 def _loop(loop: Loop, facts: Facts) -> Values:
@@ -53,6 +63,7 @@ def _loop(loop: Loop, facts: Facts) -> Values:
             ("Quantity, worked", worked_value(fill, "V")),
             ("Weight, worked", worked_value(fill, "m")),
             ("Coldest air", said(loop.coldest)),
+            ("Least distance from freezing to the coldest air", said(loop.freezing_margin)),
             ("Liquid at the coldest start", said(loop.cold_start)),
             ("Liquid at work", said(loop.at_work)),
             ("Liquid at its hottest", said(loop.hottest)),

@@ -13,10 +13,11 @@ from liftout.worked.fluids.liquid_fill import liquid_fill
 
 def placards(matter: Matter) -> Values:
     """What the chapter prints."""
-    return {"placards": list(_placards(matter.facts)), "signer": SIGNER}
+    return {"placards": list(wordings(matter.facts)), "signer": SIGNER}
 
 
-def _placards(facts: Facts) -> Iterator[tuple[str, str, str]]:
+def wordings(facts: Facts) -> Iterator[tuple[str, str, str]]:
+    """Place, wording and reason of each placard."""
     for run in facts.runs:
         protection = run.place.part("protection")
         label, rating = protection.word("label"), protection.word("rating")

@@ -5,9 +5,14 @@ from __future__ import annotations
 from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.parts import weight_of
 from liftout.documents.chapters.said import absence, known, listed, results, said, sentence, worded
-from liftout.facts import Facts
+from liftout.facts import Fact, Facts
+from liftout.facts.clearance import Volume
 from liftout.facts.restraint import Restraint, Spot
 from liftout.figures.restraint_sketch import restraint_sketch
+from liftout.findings import Verdict
+
+CLEAR = ("removability.clearance", "removability.items_apart")
+SETTLED = (Verdict.CONFORMS, Verdict.NOT_APPLICABLE)
 
 
 def placing(matter: Matter) -> Values:
@@ -28,7 +33,19 @@ def placing(matter: Matter) -> Values:
         "datum": facts.aircraft.datum,
         "items": [_item(held, facts) for held in facts.restraints],
         "results": results(matter.findings(["structure.strap_restraint"])),
+        "spaces": [_space(volume) for volume in facts.keep_clear.volumes],
+        "nothing_named": absence(facts.keep_clear.place) or "Not said in the job: name and measure what must stay clear.",
+        "not_clear": results(finding for finding in matter.findings(CLEAR) if finding.verdict not in SETTLED),
     }
+
+
+def _space(volume: Volume) -> tuple[str, ...]:
+    if volume.space is None:
+        said_of_it = "only said to be clear" if known(volume.clear) else said(volume.place.missing("box"))
+        return volume.name, volume.kind, said_of_it, "", ""
+    front, rear, left, right, bottom, top = volume.space
+    between = [worded("{} to {}", *ends) for ends in ((front, rear), (left, right), (bottom, top))]
+    return volume.name, volume.kind, *between
 
 
 def at(spot: Spot) -> str:
@@ -50,5 +67,9 @@ def _item(held: Restraint, facts: Facts) -> Values:
         "floor": said(item.standing.floor),
         "arm": said(item.arm),
         "lateral": said(item.lateral),
+        "boxed": known(item.front, item.left, item.underside),
+        "front": said(item.front),
+        "left": said(item.left),
+        "slack": said(slack) if isinstance(slack := held.place.part("slack").quantity("most"), Fact) else "",
         "hooked": [{"name": strap.name, "anchor": said(strap.anchor), "known": known(strap.anchor)} for strap in held.straps],
     }

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 
 from liftout.documents.blocks import ChecklistRow
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.said import BLANK, said, sentence
-from liftout.facts import Facts
+from liftout.documents.chapters.said import BLANK, said, sentence, worded
+from liftout.facts import Fact, Facts
 from liftout.facts.removal import Removal
 
 
@@ -17,6 +17,7 @@ def removability(matter: Matter) -> Values:
     return {
         "items": [{"title": sentence(out.name), "rows": list(_rows(out, manual))} for out in matter.facts.removals],
         "openings": list(_openings(matter.facts)),
+        "clear": list(_clear(matter.facts)),
     }
 
 
@@ -40,6 +41,14 @@ def _rows(out: Removal, manual: str) -> Iterator[ChecklistRow]:
                 "look",
                 f"{said(part.closed_by)} fitted, tethered, labelled",
             )
+    for name, breaker in out.breakers.items():
+        yield ChecklistRow(
+            f"Breaker of {name} with the {out.name} out",
+            "breaker panel",
+            "look",
+            worded("{}, marked by the {}", breaker.position, breaker.label),
+            manual,
+        )
     yield ChecklistRow("Caps and loose parts, stowed", said(out.stowed), "look", "all there; none can move")
     yield ChecklistRow(
         f"Flight controls with the {out.name} out",
@@ -66,3 +75,34 @@ def _openings(facts: Facts) -> Iterator[ChecklistRow]:
         yield ChecklistRow(
             f"Blank of the opening {opening.name}", f"through the {opening.through}", "fit once, look", f"{said(opening.blank)} fits, tight, labelled"
         )
+        yield ChecklistRow(f"Blank of the opening {opening.name} while not fitted", said(opening.blank_kept), "look", "there; it cannot move")
+
+
+def _clear(facts: Facts) -> Iterator[ChecklistRow]:
+    """What no computation shows to be clear: a bare yes, an item without a box, a kind that the aircraft is said not to have."""
+    for volume in facts.keep_clear.volumes:
+        if volume.space is None:
+            least = f"at least {said(volume.clearance)}" if isinstance(volume.clearance, Fact) else f"at least {BLANK}"
+            yield ChecklistRow(
+                f"{sentence(volume.name)} ({volume.kind}): clear with everything in",
+                "on the aircraft",
+                "work what moves over its full travel, push each item, measure the gap",
+                f"{least}; nothing touches",
+                volume.clear.origin if isinstance(volume.clear, Fact) else "",
+                second_person=volume.kind == "control full travel",
+            )
+    for item in facts.items:
+        if item.without_box is not None:
+            yield ChecklistRow(
+                f"{sentence(item.name)}: exits, controls and all else clear",
+                "along its whole route",
+                "look, work each control over its full travel",
+                "nothing touches, nothing is blocked",
+                f"{item.without_box.value} ({item.without_box.origin})",
+                second_person=True,
+            )
+    for kind in facts.keep_clear.kinds:
+        if kind.without is not None:
+            yield ChecklistRow(
+                f"No {kind.name} in this aircraft", "on the aircraft", "look", f"as the job says: {kind.without.value}", kind.without.origin
+            )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from liftout.criteria.removability.removal_steps import VERBS
 from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.parts import weight_of
-from liftout.documents.chapters.said import BLANK, NOT_SAID, absence, listed, results, said
+from liftout.documents.chapters.said import BLANK, NOT_SAID, absence, listed, results, said, worded
 from liftout.facts import Facts
 from liftout.facts.removal import Removal
 from liftout.facts.states import State
@@ -35,7 +35,16 @@ def _item(out: Removal, facts: Facts) -> Values:
         "name": out.name,
         "absent": absence(out.place),
         "weight": weight_of(out.item, facts),
-        "facts": [("Time for one person", said(out.time)), ("Tools", tools), ("Caps and loose parts are kept in", said(out.stowed))],
+        "facts": [
+            ("Time for one person", said(out.time)),
+            ("Tools", tools),
+            (
+                "Persons who lift it",
+                said(out.lift.persons) if out.lift.declined is None else f"not lifted by hand, because {out.lift.declined.value}",
+            ),
+            ("Caps and loose parts are kept in", said(out.stowed)),
+        ],
+        "breakers": [(name, worded("{}, marked by the {}", breaker.position, breaker.label)) for name, breaker in out.breakers.items()],
         "gap": "" if steps else f"{NOT_SAID.capitalize()}: {out.place.missing('steps').what}.",
         "coolant": any(part.kind == "coolant line" for part in out.disconnections),
         "steps": [{"number": number, "text": text, **_dangers(steps, number)} for number, text in enumerate(steps, 1)],

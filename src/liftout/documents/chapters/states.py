@@ -5,7 +5,11 @@ from __future__ import annotations
 from liftout.documents.chapters.empty_weight import useful
 from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.removal import state_row
+from liftout.documents.chapters.said import listed, said, worked_value
+from liftout.facts import Facts
+from liftout.facts.states import Room
 from liftout.findings import Finding, Verdict
+from liftout.worked.balance.compartment_room import compartment_room
 
 CHECKS = ("balance.centre_of_gravity", "balance.adverse_loading")
 SIDES = ("forward limit", "aft limit")
@@ -18,8 +22,16 @@ def states(matter: Matter) -> Values:
     return {
         "states": [state_row(state) for state in all_states],
         "margins": [(state.name, *(_left(matter.finding(check, side, state.name)) for check in CHECKS for side in SIDES)) for state in all_states],
+        "rooms": [_room(room, matter.facts) for room in matter.facts.rooms],
         "useful": [(name, useful(load), str(load.verdict) if load else "not assessed") for name, load in loads.items()],
     }
+
+
+def _room(room: Room, facts: Facts) -> tuple[str, ...]:
+    """A compartment with equipment in it: state, compartment, items, limit, what they weigh and what they leave."""
+    left = compartment_room(room, facts)
+    items = listed((item.name for item in room.items), "not said")
+    return room.state.name, room.name, items, said(room.compartment.maximum), worked_value(left, "w_eq"), worked_value(left, "R")
 
 
 def _left(finding: Finding | None) -> str:

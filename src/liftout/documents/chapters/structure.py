@@ -1,13 +1,21 @@
-"""Structure and mountings: floors, anchors, fasteners."""
+"""Structure and mountings: floors, anchors, brackets with their fasteners, and what was concluded of them."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.said import MAKERS, results, said, said_at
+from liftout.documents.chapters.placing import at
+from liftout.documents.chapters.said import MAKERS, absence, known, results, said, said_at, worded
 from liftout.facts import Facts
 from liftout.facts.equipment import Item
+from liftout.facts.structure import Bracket, Mounting, Sheet
+from liftout.findings import Finding, Verdict
+
+FROM_WORST = (Verdict.DOES_NOT_CONFORM, Verdict.NOT_ASSESSED, Verdict.REFER, Verdict.CONFORMS, Verdict.NOT_APPLICABLE)
+OF_BRACKETS = ("structure.anchor_load", "structure.fastener_shear", "structure.fastener_tension", "structure.fastener_combined_load")
+NO_BRACKETS = "Not said in the job: describe its brackets, or none with the reason."
+OF_ALL = ("structure.floor_load", "structure.edge_distance", "structure.fastener_spacing", "completeness.mountings")
 
 
 def structure(matter: Matter) -> Values:
@@ -15,9 +23,33 @@ def structure(matter: Matter) -> Values:
     return {
         "floors": [_floor(item) for item in matter.facts.items],
         "anchors": list(anchors(matter.facts)),
+        "absence": absence(matter.facts.place.part("structure")),
+        "declined": [(mounting.item.name, absence(mounting.place) or NO_BRACKETS) for mounting in matter.facts.mountings if _told(mounting)],
+        "brackets": [_bracket(bracket) for bracket in matter.facts.brackets],
+        "joints": [_joint(bracket) for bracket in matter.facts.brackets],
+        "fasteners": [(bracket.name, one.name, at(one.at)) for bracket in matter.facts.brackets for one in bracket.fasteners],
         "makers": MAKERS,
-        "results": results(matter.findings(["structure.floor_load"])),
+        "results": results([*matter.findings(OF_ALL), *worst_directions(matter.findings((*OF_BRACKETS, "structure.load_path")))]),
     }
+
+
+def worst_directions(findings: Iterable[Finding]) -> list[Finding]:
+    """Of each criterion and subject the direction with the worst verdict, and among those the least margin."""
+    found: dict[tuple[str, str], Finding] = {}
+    for finding in findings:
+        key = finding.criterion, finding.subject.rpartition(", ")[0]
+        found[key] = min(found.get(key, finding), finding, key=_rank)
+    return list(found.values())
+
+
+def _rank(finding: Finding) -> tuple[int, bool, float]:
+    margin = finding.margin.quantity.si_float if finding.margin else 0.0
+    return FROM_WORST.index(finding.verdict), finding.margin is None, margin
+
+
+def _told(mounting: Mounting) -> bool:
+    """Whether the job must tell of brackets and declines, or says nothing of them."""
+    return not mounting.brackets and (mounting.place.there or not mounting.item.removable)
 
 
 def _floor(item: Item) -> tuple[str, ...]:
@@ -25,6 +57,32 @@ def _floor(item: Item) -> tuple[str, ...]:
     if standing.declined is not None:
         return (item.name, f"not applicable, because {standing.declined.value}", "none", "none", "none")
     return (item.name, said(standing.floor), said(standing.limit), said(standing.footprint), said(standing.contact))
+
+
+def _bracket(bracket: Bracket) -> tuple[str, ...]:
+    whole = bracket.sole and not known(bracket.carries)
+    return (
+        bracket.name,
+        said(bracket.alike),
+        "the whole item" if whole else said(bracket.carries),
+        at(bracket.centre),
+        worded("{} the {}", bracket.lies, bracket.fastened_to),
+        worded("{}, {}", bracket.anchor_rating, bracket.anchor_rating_is),
+    )
+
+
+def _joint(bracket: Bracket) -> tuple[str, ...]:
+    return (
+        bracket.name,
+        worded("{} {}, {} head", bracket.fastener, bracket.size, bracket.head),
+        _sheet(bracket.bracket_sheet),
+        _sheet(bracket.structure_sheet),
+        said(bracket.edge_distance),
+    )
+
+
+def _sheet(sheet: Sheet) -> str:
+    return worded("{}, {}", sheet.material, sheet.thickness)
 
 
 def anchors(facts: Facts) -> Iterator[tuple[str, ...]]:

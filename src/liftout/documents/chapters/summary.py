@@ -1,11 +1,11 @@
-"""Page one of the calculation record: verdicts, what is open, what is stated, overridden, or still to confirm."""
+"""Page one: verdicts, what is open, what is stated, overridden, still to confirm, or decided."""
 
 from __future__ import annotations
 
 from typing import Final
 
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.said import Rests, everything_declined, everything_said, named, said, subject_of, words_told
+from liftout.documents.chapters.said import Rests, brief, everything_declined, everything_said, named, said, subject_of, words_told
 from liftout.findings import Verdict
 
 MEANING: Final = {
@@ -19,7 +19,7 @@ MEANING: Final = {
 
 def summary(matter: Matter) -> Values:
     """What the chapter prints."""
-    job, findings = matter.assessment.job, matter.assessment.findings
+    findings = matter.assessment.findings
     rests = Rests(findings)
     stated = [fact for fact in everything_said(matter.facts.place) if fact.stated]
     stated += [fact for fact in words_told(matter.facts.place) if fact.stated and rests.on(fact)]
@@ -31,7 +31,37 @@ def summary(matter: Matter) -> Values:
         "verdicts": [(str(verdict), str(matter.assessment.counts[verdict]), MEANING[verdict]) for verdict in Verdict],
         "open": [(finding.title, subject_of(finding), str(finding.verdict), finding.sentence) for finding in matter.assessment.open],
         "stated": [(named(fact.path), said(fact), fact.origin, "yes" if rests.on(fact) else "no") for fact in stated],
-        "overrides": [(named(override.path), override.old, override.new, override.place) for override in job.overrides],
+        "overrides": [(named(override.path), override.old, override.new, override.place) for override in matter.assessment.job.overrides],
         "confirm": [(row, "; ".join(used)) for row, used in confirm.items()],
+        "decided": _decided(matter),
         "declined": [(named(reason.path), reason.value, reason.origin) for reason in everything_declined(matter.facts.place)],
     }
+
+
+def page_one(matter: Matter) -> Values:
+    """What the first page of the docket prints: the same, in short; of stated values those that a finding rests on."""
+    whole = summary(matter)
+    return {
+        "counts": [(verdict, count) for verdict, count, _ in whole["verdicts"]],
+        "open": [(finding.title, subject_of(finding), str(finding.verdict), brief(finding)) for finding in matter.assessment.open],
+        "stated": [(name, value, where) for name, value, where, rested in whole["stated"] if rested == "yes"],
+        "overrides": whole["overrides"],
+        "confirm": [(row,) for row, _ in whole["confirm"]],
+        "decided": whole["decided"],
+        "declined": whole["declined"],
+        "record": f"{matter.papers.number}-4",
+    }
+
+
+def _decided(matter: Matter) -> list[tuple[str, str, str, str]]:
+    """Decisions on referred findings: they stand beside the verdict."""
+    return [
+        (
+            finding.title,
+            subject_of(finding),
+            f"{'DEMONSTRATION: ' if made.demonstration else ''}{made.decision}",
+            f"{made.name}, {made.licence}, {made.date}",
+        )
+        for finding in matter.assessment.findings
+        if (made := finding.decision) is not None
+    ]

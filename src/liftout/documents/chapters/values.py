@@ -18,6 +18,7 @@ TRADES = {
     "equipment": "Equipment",
     "wiring": "Circuits",
     "lines": "Lines",
+    "structure": "Structure",
     "restraint": "Restraint",
     "openings": "Openings",
     "removal": "Removal",
@@ -31,7 +32,9 @@ POINTS = ("attached", "anchored", "contacts")
 def values(matter: Matter) -> Values:
     """What the chapter prints."""
     again = [fact for fact in rested_on(matter) if ground_of(fact) in ("measured", "nameplate", "stated")]
-    found = {title: [_row(fact, matter.assessment.job) for fact in again if fact.path[0] == trade] for trade, title in TRADES.items()}
+    # A part of the job without a heading of its own comes last, under its own key.
+    trades = TRADES | {trade: sentence(trade) for trade in dict.fromkeys(fact.path[0] for fact in again) if trade not in TRADES}
+    found = {title: [_row(fact, matter.assessment.job) for fact in again if fact.path[0] == trade] for trade, title in trades.items()}
     return {"trades": [{"title": title, "rows": rows} for title, rows in found.items() if rows]}
 
 

@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
+from liftout.documents.blocks import Shared
 from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.said import sentence
 from liftout.worked import Worked
+from liftout.worked.electrical.load_analysis import load_analysis, sources_at_phases
 
 
 def worked_values(matter: Matter) -> Values:
     """What the chapter prints."""
+    # Worked for the records, which come after this paper; their working stands here with all others.
+    for case in sources_at_phases(matter.facts):
+        load_analysis(case, matter.facts)
     kinds: dict[str, list[Worked]] = {}
     for sheet in matter.assessment.worked:
         kinds.setdefault(sheet.name, []).append(sheet)
@@ -16,7 +21,9 @@ def worked_values(matter: Matter) -> Values:
         "kinds": [
             {
                 "title": sentence(name.rpartition(".")[2].replace("_", " ")),
-                "sheets": [{"title": sentence(sheet.subject), "of": sheet} for sheet in sheets],
+                "subject": sentence(sheets[0].subject),
+                "shared": [Shared(tuple(sheets))] if len(sheets) > 1 else [],
+                "sheets": sheets,
             }
             for name, sheets in kinds.items()
         ]

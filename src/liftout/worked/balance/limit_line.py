@@ -9,13 +9,14 @@ from liftout.worksheet import Worksheet
 methods = table("methods")
 
 
-def limit_line(sheet: Worksheet, plane: Aircraft, side: str) -> bool:
+def limit_line(sheet: Worksheet, plane: Aircraft, side: str, *, both: bool = False) -> bool:
     """Work the limit at the weight W of `sheet` as its symbol x_limit.
 
     Args:
         sheet: a sheet that has W.
         plane: the aircraft whose limits they are.
         side: forward or aft.
+        both: whether the sheet shows both limits; then they are its symbols x_forward and x_aft.
 
     Returns:
         False above the last corner, where there is no envelope and nothing is worked.
@@ -30,13 +31,15 @@ def limit_line(sheet: Worksheet, plane: Aircraft, side: str) -> bool:
         lower, upper = bracket(weights, weight)
     except AboveEnvelope:
         return False
+    limit, of = (f"x_{side}", side[0]) if both else ("x_limit", "")
     if lower == upper:
-        sheet.given("x_limit", corners[lower].arm, f"{side} limit, constant up to its first corner")
+        sheet.given(limit, corners[lower].arm, f"{side} limit, constant up to its first corner")
         return True
-    sheet.given("W_1", corners[lower].weight, f"{side} limit, corner below")
-    sheet.given("x_1", corners[lower].arm, "its arm")
-    sheet.given("W_2", corners[upper].weight, f"{side} limit, corner above")
-    sheet.given("x_2", corners[upper].arm, "its arm")
+    sheet.given(f"W_{of}1", corners[lower].weight, f"{side} limit, corner below")
+    sheet.given(f"x_{of}1", corners[lower].arm, "its arm")
+    sheet.given(f"W_{of}2", corners[upper].weight, f"{side} limit, corner above")
+    sheet.given(f"x_{of}2", corners[upper].arm, "its arm")
     between = methods.row("envelope between points")
-    sheet.work("x_limit", "x_1 + (x_2 - x_1) * (W - W_1) / (W_2 - W_1)", f"{side} limit at this weight", "in", by=between, places=2)
+    line = f"x_{of}1 + (x_{of}2 - x_{of}1) * (W - W_{of}1) / (W_{of}2 - W_{of}1)"
+    sheet.work(limit, line, f"{side} limit at this weight", "in", by=between, places=2)
     return True

@@ -1,0 +1,49 @@
+"""Weight and centre of gravity of a named loading.
+
+Requires: each loading that the job names stays within compartment limits, maximum weight and both centre-of-gravity limits, in each state.
+Because: these are the loadings that are flown; equipment takes of their weight, of their compartment and of their distance to a limit.
+Method: sum of weights and moments at take-off and again at landing, against the limit that leaves least at that weight.
+Leaves out: the flight between take-off and landing, in which tanks may be emptied one after another, and any other loading.
+"""
+
+from collections.abc import Iterator
+
+from liftout.criteria import criterion
+from liftout.facts import Facts
+from liftout.facts.loadings import TAKEOFF, Loaded
+from liftout.facts.states import Room
+from liftout.findings import Finding, Verdict
+from liftout.worked.balance.compartment_room import compartment_room
+from liftout.worked.balance.limit_line import limit_line
+from liftout.worked.balance.loaded_weight import loaded_weight
+from liftout.worksheet import Worksheet
+
+
+@criterion(each="loaded")
+def named_loading(loaded: Loaded, facts: Facts) -> Finding:
+    sheet, limits, total = Worksheet(), facts.aircraft.limits, loaded_weight(loaded, facts)
+    sheet.given("W", total.value("W"), f"weight at {loaded.when}")
+    sheet.given("M", total.value("M"), "its moment")
+    most = limits.maximum_takeoff if loaded.when == TAKEOFF else limits.maximum_landing
+    sheet.given("W_max", most, f"maximum {loaded.when} weight")
+    rooms = [Room(compartment, loaded.state) for compartment in facts.aircraft.compartments if loaded.inside(compartment)]
+    for number, room in enumerate(rooms, 1):
+        sheet.column(f"b_{number}", loaded.inside(room.compartment), f"loaded: {room.name}")
+        sheet.given(f"R_{number}", compartment_room(room, facts).value("R"), f"room for loads: {room.name}")
+    sheet.work("x_cg", "M / W", "centre of gravity", "in", places=2)
+    for number, room in enumerate(rooms, 1):
+        sheet.work(f"w_{number}", f"sum(b_{number})", f"loaded, together: {room.name}", "lb", places=1)
+    too_much = [finding for finding in _weights(sheet, rooms) if finding.verdict is Verdict.DOES_NOT_CONFORM]
+    if too_much:
+        return too_much[0]
+    if not (limit_line(sheet, facts.aircraft, "forward", both=True) and limit_line(sheet, facts.aircraft, "aft", both=True)):
+        return sheet.refused("heavier than the last corner of the envelope")
+    sides = [sheet.at_least("x_cg", "x_forward", distance=True), sheet.at_most("x_cg", "x_aft", distance=True)]
+    return min(sides, key=lambda finding: finding.margin.quantity.si)  # type: ignore[union-attr]
+
+
+def _weights(sheet: Worksheet, rooms: list[Room]) -> Iterator[Finding]:
+    """Each compartment that something is loaded in, then the whole aircraft."""
+    for number, room in enumerate(rooms, 1):
+        yield sheet.at_most(f"w_{number}", f"R_{number}", case={"governs": f"what is loaded, {room.name}"})
+    yield sheet.at_most("W", "W_max", case={"governs": "weight"})

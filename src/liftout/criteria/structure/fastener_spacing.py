@@ -1,0 +1,49 @@
+"""Spacing of the fasteners of a bracket.
+
+Requires: no two fasteners of a bracket stand nearer to each other than the published multiple of their diameter.
+Because: holes in a close row weaken the sheet between them like a perforation.
+Method: distance of the two nearest fasteners by their coordinates; in more than one row the larger multiple of a double row.
+Leaves out: the largest spacing, which is against gaping between rivets, and fasteners of neighbouring brackets.
+"""
+
+import itertools
+import math
+
+from liftout.criteria import criterion
+from liftout.facts import Fact, Facts
+from liftout.facts.structure import AWAY, COORDINATE, COORDINATES, Bracket, Fastener
+from liftout.findings import Finding
+from liftout.physics.overturning import in_a_row
+from liftout.tables import table
+from liftout.worked.structure.fastener_diameter import fastener_diameter
+from liftout.worksheet import Worksheet
+
+layout = table("fastener_layout")
+
+
+@criterion(each="brackets", tables=(layout,))
+def fastener_spacing(bracket: Bracket, facts: Facts) -> Finding:
+    sheet = Worksheet()
+    sheet.needs(bracket.fastener, bracket.head, *bracket.unplaced)
+    assert isinstance(bracket.fastener, Fact)
+    assert isinstance(bracket.head, Fact)
+    assert isinstance(bracket.lies, Fact)
+    if len(bracket.fasteners) == 1:
+        return sheet.met("a single fastener has no neighbour")
+    one, other = (name for name in COORDINATES if name != COORDINATE[AWAY[bracket.lies.value]])
+    first, second = min(itertools.combinations(bracket.fasteners, 2), key=lambda pair: math.dist(*(_point(each, one, other) for each in pair)))
+    for number, fastener in enumerate((first, second), 1):
+        sheet.given(f"x_{number}", getattr(fastener.at, one), f"fastener {fastener.name}, {one}")
+        sheet.given(f"y_{number}", getattr(fastener.at, other), f"fastener {fastener.name}, {other}")
+    row = "" if in_a_row([_point(each, one, other) for each in bracket.fasteners]) else "double-row "
+    what = f"{bracket.head.value} head" if bracket.fastener.value == "rivet" or bracket.head.value == "countersunk" else "bolt or screw"
+    key = f"spacing {what}" if what == "bolt or screw" else f"{row}spacing {what}"
+    sheet.given("d", fastener_diameter(bracket, facts).value("d"), "diameter of the fastener")
+    sheet.given("r", sheet.row(layout, key).least, f"least multiple of the diameter, {key}")
+    sheet.work("s", "sqrt((x_1 - x_2)**2 + (y_1 - y_2)**2)", "distance of the two nearest fasteners, from middle to middle", "in")
+    sheet.work("s_min", "r * d", "least spacing for this diameter", "in")
+    return sheet.at_least("s", "s_min")
+
+
+def _point(fastener: Fastener, one: str, other: str) -> tuple[float, float]:
+    return getattr(fastener.at, one).value.si_float, getattr(fastener.at, other).value.si_float

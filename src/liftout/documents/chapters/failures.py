@@ -1,0 +1,255 @@
+"""What happens when something of the equipment fails, from the names, placards and circuits of the job."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from liftout.documents.chapters.matter import Matter, Values
+from liftout.documents.chapters.said import BLANK, absence, known, listed, said, text, worded, worked_value
+from liftout.facts import Fact, Facts
+from liftout.facts.electrical import Run, Source
+from liftout.facts.equipment import Item
+from liftout.facts.lines import Loop
+from liftout.facts.restraint import Restraint
+from liftout.worked.fluids.liquid_fill import liquid_fill
+
+LEAST_ACTIONS, MOST_ACTIONS = 2, 5
+"""Lines of a failure on the pilot's pages."""
+
+
+@dataclass(frozen=True, slots=True)
+class Failure:
+    """One failure. `actions` are what a pilot reads: the first switches off."""
+
+    kind: str
+    title: str
+    happens: str
+    seen: str
+    stays: str
+    rests: str
+    actions: tuple[str, ...]
+
+    @property
+    def first(self) -> str:
+        """The first action."""
+        return self.actions[0]
+
+
+KINDS = (
+    ("breaker", "Protection opens"),
+    ("power", "Loss of power"),
+    ("leak", "Leak of a loop"),
+    ("strap", "Strap loosened"),
+    ("fan", "Fan stopped"),
+    ("source", "Failure of a source"),
+)
+"""Kinds of failures, in the order of print."""
+
+
+def failures(matter: Matter) -> Values:
+    """What the chapter prints."""
+    found = list(all_failures(matter.facts, matter.papers.number))
+    return {
+        "kinds": [
+            {
+                "title": title,
+                "absent": _absent(kind, matter.facts),
+                "failures": [
+                    {
+                        "title": failure.title,
+                        "pairs": [
+                            ("What happens", failure.happens),
+                            ("What the crew sees", failure.seen),
+                            ("First action", failure.first),
+                            ("What stays", failure.stays),
+                            ("From", failure.rests),
+                        ],
+                    }
+                    for failure in found
+                    if failure.kind == kind
+                ],
+            }
+            for kind, title in KINDS
+        ],
+        "blank": BLANK,
+    }
+
+
+def all_failures(facts: Facts, number: str) -> Iterator[Failure]:
+    """Every failure of the job; `number` is the docket's."""
+    off = switch_off(facts)
+    for run in facts.runs:
+        if run.protection_declined is None:
+            yield _opened(run, facts, off)
+    for item in facts.powered_items:
+        if fed := [run for run in facts.runs if run.load is item]:
+            yield _stopped(item, fed, facts, off)
+    for loop in facts.loops:
+        if loop.declined is None:
+            yield _leaking(loop, facts, off, number)
+    for held in facts.restraints:
+        if held.straps:
+            yield _loose(held, off)
+    for loop in facts.loops:
+        if loop.declined is None:
+            yield from _fans(loop, facts, off)
+    for source in facts.sources:
+        if fed := [run for run in facts.runs if run.source == source.name]:
+            yield _failed(source, fed, facts, off, number)
+
+
+def _absent(kind: str, facts: Facts) -> str:
+    """Why a kind of failure cannot happen, or why nothing can be told of it."""
+    if kind == "leak":
+        return absence(facts.place.part("lines")) or "Not applicable, because the job names no filled loop."
+    if kind == "fan":
+        return absence(facts.place.part("lines")) or "Not applicable, because no powered item of a loop stands apart from its pump."
+    if kind == "strap":
+        return "Not applicable, because the job names no strap."
+    return absence(facts.wiring) or "Not applicable, because the job names no circuit."
+
+
+def switches(runs: Iterator[Run] | list[Run] | tuple[Run, ...]) -> str:
+    """The placard names of what switches these circuits off; a blank for one without a name."""
+    names = [
+        text(label.value) if isinstance(label, Fact) else f"{BLANK} (circuit {run.name})"
+        for run, label in ((run, run.place.part("protection").word("label")) for run in runs)
+    ]
+    return " and ".join(dict.fromkeys(names))
+
+
+def switch_off(facts: Facts) -> str:
+    """The first action of every failure."""
+    return f"Set {switches(facts.runs)} to OFF." if facts.runs else "Keep clear of the equipment."
+
+
+def _where(*facts: object) -> str:
+    return listed(dict.fromkeys(fact.origin for fact in facts if isinstance(fact, Fact)), "names of the job")
+
+
+def _doing(item: Item, facts: Facts) -> str:
+    """What stops with an item."""
+    pumped = [loop.name for loop in facts.loops if loop.declined is None and loop.pump.there and loop.pump.said_at("item") == item.name]
+    return f"The {item.name} stops" + (f", and with it the pump of the {listed(pumped, '')}." if pumped else ".")
+
+
+def _others(item: Item | None, facts: Facts) -> str:
+    return listed((f"{run.load.name} on circuit {run.name}" for run in facts.runs if run.load is not None and run.load is not item), "no other item")
+
+
+def _opened(run: Run, facts: Facts, off: str) -> Failure:
+    protection = run.place.part("protection")
+    label, rating, device = protection.word("label"), protection.word("rating"), protection.word("device")
+    name = said(label) if known(label) else BLANK
+    out = (
+        f"The button of {name} stands out."
+        if isinstance(device, Fact) and device.value == "breaker"
+        else f"The protection of circuit {run.name} gives no sign of its own."
+    )
+    return Failure(
+        "breaker",
+        f"{name} opens: circuit {run.name}",
+        f"{_doing(run.load, facts) if run.load else 'The load stops.'} {worded('The {} opens at more than {}.', device, rating)}",
+        f"{out} The {run.load.name if run.load else 'load'} is still.",
+        f"Still fed: {_others(run.load, facts)}. Weight and balance do not change.",
+        _where(label, rating, device),
+        (
+            off,
+            f"Leave {name} open for the rest of the flight.",
+            "Look for smoke, a smell and liquid.",
+            "Write the event into the aircraft records after landing.",
+        ),
+    )
+
+
+def _stopped(item: Item, fed: list[Run], facts: Facts, off: str) -> Failure:
+    return Failure(
+        "power",
+        f"The {item.name} loses power",
+        f"{_doing(item, facts)} Circuit {listed((run.name for run in fed), '')} carries nothing: a socket, a wire or the bus is open.",
+        f"The {item.name} is still; no protection has opened.",
+        f"Still fed: {_others(item, facts)}. Weight and balance do not change.",
+        _where(item.place.word("description"), *(run.gauge for run in fed)),
+        (
+            off,
+            "Look for smoke, a smell and liquid.",
+            "Leave the equipment off until its sockets and wires are inspected.",
+        ),
+    )
+
+
+def _leaking(loop: Loop, facts: Facts, off: str, number: str) -> Failure:
+    fill = liquid_fill(facts.filled(loop), facts)
+    items = listed((item.name for item in loop.items), "no item named")
+    return Failure(
+        "leak",
+        f"The {loop.name} leaks",
+        f"Up to {worked_value(fill, 'V')} of {said(loop.kind)} and water runs out along the lines or at: {items}. The liquid may be as hot as {said(loop.hottest)}. "
+        "Beside silver that carries direct current it can start a fire.",
+        "Liquid or a sweet smell (common practice, no source). The job names no gauge that shows it.",
+        f"The rest of the liquid. Filled and drained are both assessed states: amendment {number}-2.",
+        _where(loop.kind, loop.hottest, *(segment.inside_diameter for segment in loop.segments)),
+        (
+            off,
+            "If smoke appears, use the smoke procedure of the flight manual.",
+            "Keep the liquid off skin, eyes and food.",
+            "Leave the equipment off until wires and contacts below the leak are inspected.",
+            "Put the record of the state that now holds in force after landing.",
+        ),
+    )
+
+
+def _loose(held: Restraint, off: str) -> Failure:
+    item = held.item
+    names = listed((strap.name for strap in held.straps), "")
+    return Failure(
+        "strap",
+        f"A strap of the {item.name} loosens",
+        f"The {item.name} may move. Straps that hold it: {names}. Whether it is held with one of them off is not assessed.",
+        f"The {item.name} moves or rattles. The job names no other sign.",
+        f"The other straps, and what stands on the floor. Weight does not change; the arm does when the {item.name} has moved.",
+        _where(*(strap.anchor for strap in held.straps)),
+        (
+            off,
+            f"Keep persons and loose baggage clear of the {item.name}.",
+            "Do not unfasten another strap in flight.",
+            "After landing, look at each strap and its anchor.",
+        ),
+    )
+
+
+def _fans(loop: Loop, facts: Facts, off: str) -> Iterator[Failure]:
+    pump = loop.pump.said_at("item") if loop.pump.there else None
+    for item in loop.items:
+        if item.name != pump and item in facts.powered_items and any(run.load is item for run in facts.runs):
+            yield Failure(
+                "fan",
+                f"The {item.name} stands still in the {loop.name}",
+                f"Heat stays in the {loop.name}. The highest temperature of the liquid that was assessed: {said(loop.hottest)}.",
+                f"Cooling fades. The {item.name} ({item.description}) is still. The job names no gauge of temperature.",
+                f"The {loop.serves.name if loop.serves else 'rest of the loop'} runs on until it is switched off. Weight and balance do not change.",
+                _where(loop.hottest, item.place.word("description")),
+                (
+                    off,
+                    "Leave the equipment off for the rest of the flight.",
+                    "Let the loop cool before you touch a line.",
+                ),
+            )
+
+
+def _failed(source: Source, fed: list[Run], facts: Facts, off: str, number: str) -> Failure:
+    battery = facts.electrical.part("battery").quantity("capacity")
+    return Failure(
+        "source",
+        f"The {source.name} fails",
+        f"The battery feeds everything that is still on: circuits {listed((run.name for run in fed), '')} and the loads that were there before.",
+        f"The job says how the crew sees an overload: {said(source.monitoring)}. How it sees a failure stands in the flight manual.",
+        f"Battery: {said(battery)}. The loads that were there before: chapter Electrical load analysis. How long the battery lasts: calculation record {number}-4.",
+        _where(source.rating, source.monitoring, battery),
+        (
+            off,
+            f"Use the procedure of the flight manual for a failed {source.name}.",
+            "Leave the equipment off for the rest of the flight.",
+        ),
+    )

@@ -1,0 +1,152 @@
+"""Spaces that must stay clear, and the items that could stand in them."""
+
+from __future__ import annotations
+
+from itertools import combinations
+from typing import NamedTuple, get_args
+
+from liftout.facts.aircraft import Datums
+from liftout.facts.equipment import Item
+from liftout.facts.fact import STATED, Amount, Fact, Missing, Place
+from liftout.job.errors import Fault
+from liftout.job.space import Needed
+
+KINDS: tuple[str, ...] = get_args(Needed)
+"""Kinds of which a job must name one, or say why the aircraft has none."""
+
+OPPOSITE = (("front", "rear"), ("left", "right"), ("bottom", "top"))
+"""Faces of a space, the smaller coordinate first."""
+
+
+class Space(NamedTuple):
+    """Coordinates of the faces of a box."""
+
+    front: Amount
+    rear: Amount
+    left: Amount
+    right: Amount
+    bottom: Amount
+    top: Amount
+
+
+class Volume(NamedTuple):
+    """A space that must stay clear; `space` is None where the job gives no box."""
+
+    name: str
+    place: Place
+    kind: str
+    space: Space | None
+    control: Fact[str] | Missing
+    clear: Fact[bool] | Missing
+    clearance: Amount
+
+
+class KeptKind(NamedTuple):
+    """A kind of space that must stay clear: what the job names of it, or why it has none."""
+
+    name: str
+    volumes: tuple[Volume, ...]
+    without: Fact[str] | None
+
+
+class KeepClear(NamedTuple):
+    """All that must stay clear."""
+
+    place: Place
+    volumes: tuple[Volume, ...]
+    kinds: tuple[KeptKind, ...]
+
+
+class Near(NamedTuple):
+    """An item and a space that it must leave clear; None where the item has no box or the job names no space."""
+
+    item: Item
+    volume: Volume | None
+
+    @property
+    def name(self) -> str:
+        """Item and space."""
+        return self.item.name if self.volume is None else f"{self.item.name}, {self.volume.name}"
+
+
+class Pair(NamedTuple):
+    """Two items beside each other."""
+
+    first: Item
+    second: Item
+
+    @property
+    def name(self) -> str:
+        """Both items."""
+        return f"{self.first.name}, {self.second.name}"
+
+
+def keep_clear(plane: Place, datums: Datums) -> KeepClear:
+    """What must stay clear in the aircraft that the job describes."""
+    place = plane.part("keep_clear")
+    volumes = tuple(_volume(name, part, datums) for name, part in place.each("volumes").items())
+    reasons = {
+        kind: Fact(reason, place.job.place((*place.path, "without", kind)), STATED, (*place.path, "without", kind))
+        for kind, reason in (place.said_at("without") or {}).items()
+    }
+    kinds = []
+    for kind in KINDS:
+        named = tuple(volume for volume in volumes if volume.kind == kind)
+        if named and kind in reasons:
+            datums.faults.append(
+                place.fault("without", f'says that there is no {kind}, and "{named[0].name}" is one.', "Keep either the space or the reason.")
+            )
+        kinds.append(KeptKind(kind, named, reasons.get(kind)))
+    return KeepClear(place, volumes, tuple(kinds))
+
+
+def _volume(name: str, place: Place, datums: Datums) -> Volume:
+    box = place.part("box")
+    for low, high in OPPOSITE:
+        _in_order(box, low, high, datums.faults)
+    arms = [datums.from_named(box.quantity(face), box) for face in ("front", "rear")]
+    space = Space(*arms, *(box.quantity(face) for face in ("left", "right", "bottom", "top"))) if box.there else None
+    return Volume(name, place, place.said_at("kind") or "", space, place.word("control"), place.answer("clear"), place.quantity("clearance"))
+
+
+def _in_order(box: Place, low: str, high: str, faults: list[Fault]) -> None:
+    first, last = box.quantity(low), box.quantity(high)
+    if isinstance(first, Fact) and isinstance(last, Fact) and first.value.si > last.value.si:
+        faults.append(
+            box.fault(high, f"is {last.value}, and the {low} is {first.value}.", "Arms grow aft, lateral distances to the right, heights up.")
+        )
+
+
+def check_positions(items: tuple[Item, ...], faults: list[Fault]) -> None:
+    """The centre of gravity of an item lies inside its box: where it does not, one of the two positions is a slip."""
+    for item in items:
+        position = item.place.part("position")
+        for where, face, size, what in (
+            (item.arm, item.front, item.length, "arm"),
+            (item.lateral, item.left, item.width, "lateral"),
+            (item.height, item.underside, item.tall, "height"),
+        ):
+            if isinstance(where, Fact) and isinstance(face, Fact) and isinstance(size, Fact):
+                inside = where.value.si - face.value.si
+                if not 0 <= inside <= size.value.si:
+                    faults.append(
+                        position.fault(
+                            what,
+                            f"puts the centre of gravity at {where.value}, outside the item's box, which begins at {face.value} and measures {size.value}.",
+                            "Measure both again: the centre of gravity, and the face of the box.",
+                        )
+                    )
+
+
+def items_near(items: tuple[Item, ...], kept: KeepClear) -> tuple[Near, ...]:
+    """Every item beside every space that must stay clear; an item without a box, or without a space, once."""
+    return tuple(
+        near
+        for item in items
+        for near in ([Near(item, volume) for volume in kept.volumes] if kept.volumes and item.without_box is None else [Near(item, None)])
+    )
+
+
+def pairs(items: tuple[Item, ...]) -> tuple[Pair, ...]:
+    """Every two items that lift out and have a box."""
+    return tuple(Pair(first, second) for first, second in combinations([item for item in items if item.removable and item.without_box is None], 2))

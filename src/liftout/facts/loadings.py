@@ -1,0 +1,133 @@
+"""Loadings that the job names, each in every state in which it may be flown."""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+from dataclasses import replace
+from typing import NamedTuple
+
+from liftout.facts.aircraft import Aircraft, Compartment, Tank
+from liftout.facts.equipment import Item
+from liftout.facts.fact import CHOSEN, STATED, Amount, Fact, Missing, Place
+from liftout.facts.loads import pilot_station
+from liftout.facts.states import State
+from liftout.job.errors import Fault
+from liftout.quantities import Quantity, unit
+
+TAKEOFF, LANDING = "take-off", "landing"
+
+
+class Fuel(NamedTuple):
+    """Fuel in a tank, told by volume or by weight."""
+
+    tank: Tank
+    amount: Fact[Quantity]
+    by_volume: bool
+
+
+class Loading(NamedTuple):
+    """A loading: what is at each station, and the fuel in each tank; what it does not name is empty."""
+
+    name: str
+    place: Place
+    stations: dict[str, Amount]
+    at_takeoff: tuple[Fuel, ...]
+    at_landing: tuple[Fuel, ...]
+    without: tuple[str, ...]
+
+
+class Loaded(NamedTuple):
+    """A loading in one state, at take-off or at landing."""
+
+    loading: Loading
+    state: State
+    when: str
+
+    @property
+    def name(self) -> str:
+        """Loading, and when."""
+        return f"{self.loading.name}, {self.when}"
+
+    @property
+    def fuel(self) -> tuple[Fuel, ...]:
+        """Fuel in each tank, as far as the job says it."""
+        return self.loading.at_takeoff if self.when == TAKEOFF else self.loading.at_landing
+
+    @property
+    def last_tank(self) -> Tank | Missing:
+        """The tank that holds the minimum fuel where no fuel at landing is told: the only one that holds any."""
+        holding = [fuel.tank for fuel in self.loading.at_takeoff if fuel.amount.value.magnitude]
+        return holding[0] if len(holding) == 1 else self.loading.place.missing("fuel_at_landing" if holding else "fuel_at_takeoff")
+
+    def inside(self, compartment: Compartment) -> list[tuple[str, Amount]]:
+        """What is loaded in a compartment."""
+        return [(name, amount) for name, amount in self.loading.stations.items() if name in compartment.stations]
+
+
+def loadings(whole: Place, aircraft: Aircraft, items: dict[str, Item], faults: list[Fault]) -> tuple[Loading, ...]:
+    """The named loadings of the job."""
+    tanks = {tank.name: tank for tank in aircraft.tanks}
+    found = []
+    for name, place in whole.part("loadings").each("named").items():
+        without = place.said_at("without") or ()
+        removable = [item.name for item in items.values() if item.removable]
+        _known(place, "without", "removable item", without, removable, faults)
+        stations = _amounts(place, "stations")
+        _known(place, "stations", "station", stations, [station.name for station in aircraft.stations], faults)
+        at_takeoff, at_landing = (_fuel(place, field, tanks, faults) for field in ("fuel_at_takeoff", "fuel_at_landing"))
+        found.append(Loading(name, place, stations, at_takeoff, at_landing, without))
+    return tuple(found)
+
+
+def loaded(named: tuple[Loading, ...], all_states: tuple[State, ...]) -> tuple[Loaded, ...]:
+    """Every named loading in every state in which the items are out that must be, at take-off and at landing."""
+    return tuple(
+        Loaded(loading, state, when)
+        for loading in named
+        for state in all_states
+        if not any(item.name in loading.without for item in state.items)
+        for when in (TAKEOFF, LANDING)
+    )
+
+
+def pilot_of(loading: Loading, aircraft: Aircraft) -> Amount:
+    """What the pilot of a loading weighs: the pilot's seat is never empty."""
+    seat = pilot_station(aircraft)
+    if seat is None:
+        return aircraft.place.missing("stations")
+    told = loading.stations.get(seat.name)
+    return told if isinstance(told, Fact) and told.value.magnitude else loading.place.missing("stations")
+
+
+def _amounts(place: Place, field: str) -> dict[str, Amount]:
+    """What is loaded is what the shop chooses to look at, and needs no evidence."""
+    return {
+        name: replace(told, evidence=CHOSEN) if isinstance(told, Fact) and told.evidence == STATED else told
+        for name, told in place.quantities(field).items()
+    }
+
+
+def _known(place: Place, field: str, kind: str, told: Collection[str], names: Collection[str], faults: list[Fault]) -> None:
+    right = f"Write some of: {', '.join(names) or 'none is described yet'}."
+    faults.extend(place.fault(field, f'there is no {kind} "{name}".', right) for name in told if name not in names)
+
+
+def _fuel(place: Place, field: str, tanks: dict[str, Tank], faults: list[Fault]) -> tuple[Fuel, ...]:
+    told = _amounts(place, field)
+    _known(place, field, "tank", told, tanks, faults)
+    litre = unit("L").dimension
+    fuel = [Fuel(tanks[name], amount, amount.value.dimension == litre) for name, amount in told.items() if name in tanks and isinstance(amount, Fact)]
+    faults.extend(
+        place.fault(field, f"{one.amount.value} is more than {one.tank.name} holds.", "Write no more than the tank holds.")
+        for one in fuel
+        if _overfull(one)
+    )
+    return tuple(fuel)
+
+
+def _overfull(fuel: Fuel) -> bool:
+    usable, density = fuel.tank.usable, fuel.tank.density
+    if isinstance(usable, Missing) or (isinstance(density, Missing) and not fuel.by_volume):
+        return False
+    most = usable.value.si if fuel.by_volume or isinstance(density, Missing) else usable.value.si * density.value.si
+    return fuel.amount.value.si > most

@@ -1,0 +1,34 @@
+"""Decisions of licensed persons, in the file decisions.yaml beside the job file.
+
+Each belongs to one referred finding and to the very inputs that the person saw: `inputs` is printed beside the finding
+and changes with any of them.
+"""
+
+from typing import Literal
+
+from pydantic import Field
+
+from liftout.job.values import Date, Part, Word, several, told
+
+
+class Decision(Part):
+    """What one person decided on one referred finding."""
+
+    criterion: Word = told("the criterion, for example structure.floor_load")
+    subject: Word = told("the subject as the finding names it")
+    state: Word | None = Field(default=None, description="the state as the finding names it, where it names one")
+    inputs: Word = told("the mark of the inputs as it is printed beside the finding")
+    decision: Literal["accepted", "refused"] = told("accepted, which closes the finding, or refused, which does not")
+    reason: Word = told("why")
+    data: Word = told("the data that the decision rests on: number, revision, page")
+    name: Word = told("who decided")
+    licence: Word = told("kind and number of the licence or authorisation")
+    date: Date = told("when")
+    demonstration: Literal["yes"] | None = Field(default=None, description="yes marks an invented decision in an invented job")
+
+
+class Decisions(Part):
+    """The file of decisions of one job."""
+
+    liftout: Literal["1"] = told('version of the language; the first key, "liftout: 1"')
+    decisions: tuple[Decision, ...] = several("decisions, oldest first")

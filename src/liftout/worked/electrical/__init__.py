@@ -1,0 +1,1 @@
+"""Currents and what feeds them."""

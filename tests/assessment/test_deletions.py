@@ -1,0 +1,113 @@
+"""Nothing is said for nothing: take away any key or list entry of a demonstration job, and somebody notices.
+
+Either the job can no longer be read, or a finding changes: its verdict, its values, what it rests on, what it asks for.
+What may go unnoticed stands in `INFORMATIONAL`, each with the reason why no finding hangs on it.
+"""
+
+from __future__ import annotations
+
+import fnmatch
+import time
+from collections.abc import Iterator
+from dataclasses import replace
+from typing import Any
+
+import pytest
+
+from liftout.assessment import applied
+from liftout.criteria import all_criteria
+from liftout.facts import gather
+from liftout.findings import Finding
+from liftout.job import Job, JobError, Said, load, validated
+from liftout.resources import folder
+
+JOBS = sorted(path.parent.name for path in folder("jobs").glob("*/job.yaml"))
+
+INFORMATIONAL: dict[str, str] = {
+    "papers / customer": "names for whom the papers are made",
+    "papers / demonstration": "marks an invented example on every page",
+    "papers / revisions*": "record of revisions, printed on the papers",
+    "aircraft / maker": "printed on the papers; type and serial number identify the aircraft",
+    "aircraft / registration": "printed on the papers; it may change while the aircraft stays the same",
+    "aircraft / owner": "printed on the papers",
+}
+
+
+def paths(node: Said, above: tuple[str, ...] = ()) -> Iterator[tuple[str, ...]]:
+    """Every key and list entry below a node."""
+    for key, inner in node.children():
+        yield (*above, key)
+        yield from paths(inner, (*above, key))
+
+
+def without(node: Said, path: tuple[str, ...]) -> Said:
+    """The node without what stands at `path`."""
+    inside = dict(node.children())
+    if len(path) == 1:
+        del inside[path[0]]
+    else:
+        inside[path[0]] = without(inside[path[0]], path[1:])
+    return replace(node, value=inside if isinstance(node.value, dict) else tuple(inside.values()))
+
+
+def told(findings: list[Finding]) -> Any:
+    """All that findings conclude, ask and rest on."""
+    return [(f.key, f.verdict, f.sentence, f.missing, f.evidence, f.case, f.caution, f.to_confirm) for f in findings]
+
+
+class Watch:
+    """Applies criteria until one says something new; first those whose evidence names the part, then the quickest."""
+
+    def __init__(self, job: Job) -> None:
+        facts = gather(job)
+        self.job = job
+        self.before: dict[str, Any] = {}
+        self.named: dict[str, set[str]] = {}
+        took: dict[str, float] = {}
+        for criterion in all_criteria():
+            start = time.process_time()
+            findings = applied(criterion, facts)
+            took[criterion.id] = time.process_time() - start
+            self.before[criterion.id] = told(findings)
+            for where, _ in (pair for finding in findings for pair in finding.evidence):
+                parts = where.partition(", ")[2].split(" / ")
+                for length in range(1, len(parts) + 1):
+                    self.named.setdefault(" / ".join(parts[:length]), set()).add(criterion.id)
+        self.criteria = sorted(all_criteria(), key=lambda criterion: took[criterion.id])
+
+    def notices(self, path: tuple[str, ...]) -> bool:
+        """Whether a reader or a criterion notices that `path` is gone."""
+        try:
+            facts = gather(validated(without(self.job.said, path), self.job.file))
+        except JobError:
+            return True
+        nearest = next((self.named[part] for part in (" / ".join(path[:length]) for length in range(len(path), 1, -1)) if part in self.named), set())
+        for criterion in sorted(self.criteria, key=lambda criterion: criterion.id not in nearest):
+            if told(applied(criterion, facts)) != self.before[criterion.id]:
+                return True
+        return False
+
+
+def informational(path: tuple[str, ...]) -> str | None:
+    """The line of the reviewed list that excuses `path`."""
+    return next((line for line in INFORMATIONAL if fnmatch.fnmatchcase(" / ".join(path), line)), None)
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_whatever_is_taken_away_is_noticed(name: str) -> None:
+    watch = Watch(load(folder("jobs") / name / "job.yaml"))
+    silent = [path for path in paths(watch.job.said) if not watch.notices(path)]
+    unexcused = [" / ".join(path) for path in silent if informational(path) is None]
+    assert not unexcused, f"{len(unexcused)} parts of {name} are said for nothing"
+
+
+def test_the_reviewed_list_excuses_only_what_goes_unnoticed() -> None:
+    """A key on which a finding hangs must not stand in the list: it would hide the day on which the finding lets go."""
+    needed = dict.fromkeys(INFORMATIONAL, False)
+    for name in JOBS:
+        watch = Watch(load(folder("jobs") / name / "job.yaml"))
+        for path in paths(watch.job.said):
+            line = informational(path)
+            if line is not None and not needed[line]:
+                needed[line] = not watch.notices(path)
+    assert [line for line, wanted in needed.items() if not wanted] == []

@@ -1,0 +1,233 @@
+"""The records: drafts that decide nothing, leave blank what a person answers for, and say only what follows from the job."""
+
+from __future__ import annotations
+
+import re
+import shutil
+from pathlib import Path
+
+import pytest
+
+from liftout.assessment import Assessment, assess
+from liftout.documents.blocks import Fields, Figure, Heading, Paragraph, Steps, Table, plain
+from liftout.documents.chapters.failures import LEAST_ACTIONS, MOST_ACTIONS, all_failures
+from liftout.documents.chapters.matter import Matter
+from liftout.documents.chapters.said import BLANK, LINE
+from liftout.documents.docket import PLANS, _written
+from liftout.documents.document import Chapter, Document, check
+from liftout.findings import Verdict
+from liftout.identity.digests import digests
+from liftout.job import load
+from liftout.resources import folder
+from liftout.tables import table
+from liftout.worked.electrical.load_analysis import load_analysis, sources_at_phases
+from tests.documents.test_docket import BARE, DECLINED, FULLER, assessed, texts
+
+RECORDS = next(plan for plan in PLANS if plan.key == "records")
+
+
+def records(assessment: Assessment) -> Document:
+    document = _written(RECORDS, Matter(assessment, digests(assessment)))
+    check(document)
+    return document
+
+
+@pytest.fixture(scope="module")
+def demonstration() -> Assessment:
+    return assess(load(folder("jobs") / "halden_4_cooler" / "job.yaml"))
+
+
+@pytest.fixture(scope="module")
+def paper(demonstration: Assessment) -> Document:
+    return records(demonstration)
+
+
+def chapter(document: Document, key: str) -> Chapter:
+    return next(chapter for chapter in document.chapters if chapter.key == key)
+
+
+def words(chapter: Chapter) -> str:
+    return "\n".join(texts(chapter))
+
+
+def changed(folder_: Path, **replaced: str) -> Assessment:
+    """The demonstration with texts of its job file replaced."""
+    shutil.copytree(folder("jobs"), folder_ / "jobs")
+    path = folder_ / "jobs" / "halden_4_cooler" / "job.yaml"
+    text = path.read_text(encoding="utf-8")
+    for old, new in replaced.values():  # type: ignore[misc]
+        assert old in text
+        text = text.replace(old, new)
+    path.write_text(text, encoding="utf-8")
+    return assess(load(path))
+
+
+@pytest.mark.parametrize("job", ["bare", "begun", "declined"])
+def test_every_chapter_has_content_or_says_why_not(job: str, tmp_path: Path) -> None:
+    text = {"bare": BARE, "begun": BARE + FULLER, "declined": BARE + DECLINED}[job]
+    document = records(assessed(tmp_path, text))
+    for found in document.chapters:
+        said = words(found)
+        assert re.search(r"[Nn]ot said in the job|Not applicable, because \S", said) or found.key in ("classification", "placard_sheet"), found.key
+
+
+# --- entry ----------------------------------------------------------------------------------------------------
+
+
+def test_the_entry_names_what_was_fitted_and_leaves_the_person_blank(paper: Document, demonstration: Assessment) -> None:
+    entry = chapter(paper, "entry")
+    said = words(entry)
+    facts = demonstration.facts
+    for name in (*(item.name for item in facts.items), *(run.name for run in facts.runs), *(opening.name for opening in facts.openings)):
+        assert name in said
+    blanks = {label for block in entry.blocks if isinstance(block, Fields) for label, value in block.pairs if value == LINE}
+    for asked in ("completed", "Data that the work was made to", "Limitations", "hours", "Organisation"):
+        assert any(asked in label for label in blanks), asked
+    for row in table("record_entry_fields"):
+        assert row.citation in said
+        assert row.read in said
+
+
+# --- classification -------------------------------------------------------------------------------------------
+
+
+def asked(document: Document) -> dict[str, tuple[str, str]]:
+    """What the job says and the answer, by question."""
+    rows = [row for block in chapter(document, "classification").blocks if isinstance(block, Table) and len(block.head) == 3 for row in block.rows]
+    return {plain(row[0]): (plain(row[1]), plain(row[2])) for row in rows}
+
+
+def flags(document: Document) -> str:
+    return "\n".join(
+        " | ".join(map(plain, row))
+        for block in chapter(document, "classification").blocks
+        if isinstance(block, Table) and block.caption.startswith("Major candidates")
+        for row in block.rows
+    )
+
+
+def test_each_question_is_asked_with_reference_and_reading(paper: Document) -> None:
+    found = asked(paper)
+    for row in table("classification_questions"):
+        question = next(text for text in found if text.startswith(row.question.text) and row.citation in text)
+        assert ("to confirm" in question) == (row.read != "stored copy")
+
+
+def test_an_answer_is_printed_only_where_it_follows_and_nothing_is_decided(paper: Document) -> None:
+    follows = {row.question.text for row in table("classification_questions") if row.follows.text == "yes"}
+    answered = 0
+    for row in table("classification_questions"):
+        _, answer = next(said for text, said in asked(paper).items() if text.startswith(row.question.text) and row.citation in text)
+        assert answer in (LINE, "yes, from the job alone", "no, from the job alone")
+        assert answer == LINE or row.question.text in follows
+        answered += answer != LINE
+    assert answered
+    for said, _ in asked(paper).values():
+        assert not re.search(r"\b(is|are) (a )?(major|minor)\b", said), said
+    decisions = [value for block in chapter(paper, "classification").blocks if isinstance(block, Fields) for _, value in block.pairs]
+    assert decisions
+    assert set(decisions) == {LINE}
+
+
+def test_openings_raise_a_flag_and_their_absence_does_not(paper: Document, tmp_path: Path) -> None:
+    assert "condensate drain through the skin" in flags(paper)
+    declined = records(assessed(tmp_path, BARE + DECLINED))
+    assert "opening" not in flags(declined)
+
+
+def test_a_pressure_bulkhead_raises_a_flag_for_each_authority_that_asks(paper: Document, tmp_path: Path) -> None:
+    asking = [row for row in table("classification_questions") if row.fact.text == "pressure"]
+    assert len(asking) > 1
+    assert "pressure bulkhead" not in flags(paper)
+    found = flags(records(assessed(tmp_path, BARE + FULLER)))
+    for row in asking:
+        assert f"{row.authority.text} | {row.question.text}" in found
+
+
+def test_a_changed_limit_raises_a_flag(paper: Document, tmp_path: Path) -> None:
+    assert "limits that the job changes" not in flags(paper)
+    new = "  from: airframes/halden_4\n  limits: {maximum landing: 3000 lb}\n"
+    found = flags(records(changed(tmp_path, limits=("  from: airframes/halden_4\n", new))))  # type: ignore[arg-type]
+    assert "3000 lb" in found
+    assert "3100 lb" in found
+
+
+# --- failures and pilot's pages -------------------------------------------------------------------------------
+
+
+def test_each_failure_begins_with_off_by_the_names_on_the_placards(demonstration: Assessment) -> None:
+    facts = demonstration.facts
+    labels = [run.place.part("protection").said_at("label") for run in facts.runs]
+    found = list(all_failures(facts, "SFW-0412"))
+    assert {failure.kind for failure in found} == {"breaker", "power", "leak", "strap", "fan", "source"}
+    for failure in found:
+        assert failure.first.startswith("Set ")
+        assert failure.first.endswith(" to OFF.")
+        assert all(label in failure.first for label in labels)
+        assert LEAST_ACTIONS <= len(failure.actions) <= MOST_ACTIONS == 5
+        assert failure.happens
+        assert failure.seen
+        assert failure.stays
+
+
+def test_a_switch_without_a_name_is_a_blank_with_its_circuit(tmp_path: Path) -> None:
+    facts = assessed(tmp_path, BARE + FULLER).facts
+    assert all(f"{BLANK} (circuit W1)" in failure.first for failure in all_failures(facts, "B"))
+
+
+def test_the_pilot_s_pages_are_a_draft_with_few_lines_a_failure(paper: Document, demonstration: Assessment) -> None:
+    pilot = chapter(paper, "pilot")
+    first = pilot.blocks[0]
+    assert isinstance(first, Paragraph)
+    assert plain(first.of).startswith("DRAFT for the authority or a licensed person")
+    assert BLANK in plain(first.of)
+    lines = [len(block.items) for block in pilot.blocks if isinstance(block, Steps)]
+    assert len(lines) == 1 + len(list(all_failures(demonstration.facts, "x")))
+    assert max(lines) <= 5
+    titles = [block.text for block in pilot.blocks if isinstance(block, Heading)]
+    effects = [block.text for block in chapter(paper, "failures").blocks if isinstance(block, Heading) and block.level == 3]
+    assert effects
+    assert set(effects) <= set(titles)
+
+
+# --- load analysis --------------------------------------------------------------------------------------------
+
+
+def test_sums_are_those_of_the_worked_sheets_and_stand_in_the_calculation_record(paper: Document, demonstration: Assessment) -> None:
+    (sums,) = [
+        block for block in chapter(paper, "load_analysis").blocks if isinstance(block, Table) and block.caption == "Load of the source by phase"
+    ]
+    cases = sources_at_phases(demonstration.facts)
+    assert [plain(row[0]) for row in sums.rows] == [case.phase for case in cases]
+    for row, case in zip(sums.rows, cases, strict=True):
+        worked = {
+            step.symbol: f"{step.result.number}\u00a0{step.result.unit}" for step in load_analysis(case, demonstration.facts).steps if step.formula
+        }
+        assert [plain(cell) for cell in row[1:]] == [worked[name] for name in ("I_out", "I_eq", "I_in", "C", "left_out", "left_in", "share_in")]
+    record = _written(next(plan for plan in PLANS if plan.key == "calculations"), Matter(demonstration, digests(demonstration)))
+    headings = [block.text for block in chapter(record, "worked_values").blocks if isinstance(block, Heading)]
+    assert "Load analysis" in headings
+
+
+def test_the_verdict_on_each_phase_is_that_of_its_finding(paper: Document, demonstration: Assessment) -> None:
+    shown = {
+        plain(row[0]): plain(row[2])
+        for block in chapter(paper, "load_analysis").blocks
+        if isinstance(block, Table) and block.head and plain(block.head[0]) == "Source and phase"
+        for row in block.rows
+    }
+    found = {finding.subject: str(finding.verdict) for finding in demonstration.findings if finding.criterion == "electrical.generator_load"}
+    assert shown == found
+    assert set(found.values()) <= {str(verdict) for verdict in Verdict}
+
+
+# --- placards -------------------------------------------------------------------------------------------------
+
+
+def test_every_placard_of_the_manual_is_drawn_or_said_to_lack_words(paper: Document, demonstration: Assessment) -> None:
+    manual = _written(PLANS[0], Matter(demonstration, digests(demonstration)))
+    listed = [[plain(cell) for cell in row] for block in chapter(manual, "placards").blocks if isinstance(block, Table) for row in block.rows]
+    drawn = " ".join(block.alternative for block in chapter(paper, "placard_sheet").blocks if isinstance(block, Figure))
+    assert listed
+    for place, wording, _ in listed:
+        assert f"{place}: {wording}" in drawn
