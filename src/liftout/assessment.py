@@ -162,8 +162,9 @@ def _seen_to_help(job: Job, finding: Finding, change: Change, before: list[Findi
     helped = after.get(finding.key)
     if helped is None or helped.verdict is not Verdict.CONFORMS:
         return ""
+    known = {old.key for old in before}
     others = [(old, after[old.key]) for old in before if old.key in after and old.key != finding.key]
-    if any(_RANK[new.verdict] > _RANK[old.verdict] for old, new in others):
+    if any(_RANK[new.verdict] > _RANK[old.verdict] for old, new in others) or any(new.open for key, new in after.items() if key not in known):
         return ""
     limits = "; this limits what the aircraft may be used for: refer to the licensed person" if change.limits_operation else ""
     return f"{change.sentence}{_worsened(others)}{limits}"

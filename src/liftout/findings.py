@@ -190,6 +190,11 @@ class Finding:
         return self.reason or ("missing values" if self.missing else "see the question")
 
     @property
+    def particulars(self) -> str:
+        """What tells this case from others: what is left open, which duty, which axis."""
+        return "; ".join(f"{name}: {text}" for name, text in self.case)
+
+    @property
     def sentence(self) -> str:
         """The conclusion in one sentence, as it is printed everywhere."""
         match self.verdict:

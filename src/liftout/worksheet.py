@@ -345,7 +345,7 @@ class Worksheet:
     def met(self, reason: str, *, case: Mapping[str, str] | None = None) -> Finding:
         """Conclude that the requirement is met without a number to compare."""
         self._stop_if_missing()
-        referral = self._weak(reason, ())
+        referral = self._weak(f'"{reason}"', ())
         return self._finding(Verdict.REFER if referral else Verdict.CONFORMS, reason=reason, referral=referral, case=tuple((case or {}).items()))
 
     def refused(self, reason: str, *, remedies: Sequence[Change] = (), caution: str | None = None) -> Finding:

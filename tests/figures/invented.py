@@ -198,7 +198,8 @@ def limits(draw: st.DrawFn) -> Limits:
 
     forward = draw(st.one_of(st.just(()), st.builds(side, st.just(20.0), st.just(40.0))))
     aft = draw(st.one_of(st.just(()), st.builds(side, st.just(40.0), st.just(60.0))))
-    return Limits(draw(amounts(2000, 4200, "lb", missing=True)), forward, aft)
+    most = draw(amounts(2000, 4200, "lb", missing=True))
+    return Limits(most, most, forward, aft)
 
 
 @st.composite

@@ -49,7 +49,7 @@ def test_the_demonstration() -> None:
         "COOLER",
         "breaker 50 A",
         "6 in from the bus",
-        "W1: size 6",
+        "W1: size 4",
         "copper, 12.5 ft one way",
         "back through a wire",
         "parts here",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -9,7 +10,8 @@ import typer
 
 if TYPE_CHECKING:
     from liftout.assessment import Assessment
-    from liftout.findings import Finding
+    from liftout.findings import Finding, Step
+    from liftout.worked import Worked
 
 
 def check(
@@ -48,12 +50,13 @@ _STYLE = {"does not conform": "red", "refer": "yellow", "not assessed": "yellow"
 def _print(assessment: Assessment, *, working: bool) -> None:
     papers, plane = assessment.job.document.papers, assessment.facts.aircraft
     typer.echo(f"{papers.number} revision {papers.revision}: {plane.model} {plane.registration}".rstrip())
+    sheets = {sheet.origin: sheet for sheet in assessment.worked}
     heading = ""
     for finding in assessment.findings:
         if finding.criterion != heading:
             heading = finding.criterion
             typer.secho(f"\n{finding.title}  ({heading})", bold=True)
-        _print_finding(finding, working=working)
+        _print_finding(finding, sheets, working=working)
     for lapsed in assessment.lapsed:
         said = lapsed.decision
         subject = ", ".join(part for part in (said.subject, said.state) if part)
@@ -64,9 +67,11 @@ def _print(assessment: Assessment, *, working: bool) -> None:
     typer.echo("Computed against the sources named; whether the aircraft may fly is for a licensed person and the authority to decide.")
 
 
-def _print_finding(finding: Finding, *, working: bool) -> None:
+def _print_finding(finding: Finding, sheets: Mapping[str, Worked], *, working: bool) -> None:
     subject = ", ".join(part for part in (finding.subject, finding.state) if part)
     typer.echo("  " + typer.style(f"{finding.verdict:16}", fg=_STYLE.get(finding.verdict)) + f"  {subject}: {finding.brief}")
+    if finding.case and finding.open:
+        typer.echo(f"{'':20}{finding.particulars}")
     if finding.caution and finding.open:
         typer.echo(f"{'':20}CAUTION: {finding.caution}")
     for need in finding.missing:
@@ -79,7 +84,7 @@ def _print_finding(finding: Finding, *, working: bool) -> None:
     if finding.remedy:
         typer.echo(f"{'':20}to conform: {finding.remedy}")
     if working or finding.verdict == "does not conform":
-        for line in worked_lines(finding):
+        for line in worked_lines(finding, sheets):
             typer.echo(f"{'':20}{line}")
 
 
@@ -92,12 +97,28 @@ def decided(finding: Finding) -> str:
     return f"{demonstration}{made.decision} by {made.name}, {made.licence}, {made.date}: {made.reason} Data: {made.data}."
 
 
-def worked_lines(finding: Finding) -> list[str]:
-    """The worked lines of a finding as text: formula, values put in, result."""
+def worked_lines(finding: Finding, sheets: Mapping[str, Worked]) -> list[str]:
+    """The worked lines behind a finding as text: formula, values put in, result; first those of the sheets it takes values from.
+
+    Args:
+        finding: the finding.
+        sheets: sheets without a limit, by what is printed where a value of theirs is used.
+    """
+    lines: list[str] = []
+    _append_lines(lines, finding.steps, sheets, set())
+    return lines
+
+
+def _append_lines(lines: list[str], steps: Sequence[Step], sheets: Mapping[str, Worked], told: set[str]) -> None:
     from liftout.documents.formula import arrange, spoken
 
-    return [
-        f"{step.symbol} = {spoken(arrange(step.formula))} = {spoken(arrange(step.with_values))} = {step.result.number} {step.result.unit}".rstrip()
-        for step in finding.steps
-        if step.formula is not None and step.with_values is not None
-    ]
+    for origin in dict.fromkeys(row.origin for step in steps for row in step.rows):
+        if origin in sheets and origin not in told:
+            told.add(origin)
+            _append_lines(lines, sheets[origin].steps, sheets, told)
+    for step in steps:
+        if step.formula is not None and step.with_values is not None:
+            worked = (
+                f"{step.symbol} = {spoken(arrange(step.formula))} = {spoken(arrange(step.with_values))} = {step.result.number} {step.result.unit}"
+            )
+            lines.append(worked.rstrip())

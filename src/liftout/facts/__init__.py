@@ -6,12 +6,13 @@ from dataclasses import dataclass, field
 from functools import cached_property
 
 from liftout.facts import certification
-from liftout.facts.aircraft import Aircraft, Datums, aircraft
+from liftout.facts.aircraft import Aircraft, Datums, RecordSheet, aircraft, weight_record
 from liftout.facts.clearance import KeepClear, KeptKind, Near, Pair, check_positions, items_near, keep_clear, pairs
 from liftout.facts.condensate import Condensate, condensates
 from liftout.facts.electrical import Run, Source, SourceInPhase, runs, sources, sources_in_phases
 from liftout.facts.equipment import Item, item
 from liftout.facts.fact import Amount, Fact, Missing, Place, whole
+from liftout.facts.identified import Identified, identified
 from liftout.facts.lines import Loop, LoopCase, check_liquids, loop_cases, loops
 from liftout.facts.loadings import Loaded, Loading, loaded, loadings
 from liftout.facts.removal import Displaced, Opening, Removal, displaced, openings, removals
@@ -113,6 +114,16 @@ class Facts:
     def brackets_in_directions(self) -> tuple[BracketInDirection, ...]:
         """Brackets pulled in each direction."""
         return tuple(BracketInDirection(bracket, pull) for bracket in self.brackets for pull in self.load_paths if pull.item is bracket.item)
+
+    @cached_property
+    def identified(self) -> tuple[Identified, ...]:
+        """The aircraft, and what lifts out."""
+        return identified(self.aircraft.place, self.items)
+
+    @cached_property
+    def weight_record(self) -> tuple[RecordSheet, ...]:
+        """Sheets of the weight record."""
+        return weight_record(self.aircraft.place)
 
     @cached_property
     def powered_items(self) -> tuple[Item, ...]:

@@ -62,6 +62,16 @@ class Record(NamedTuple):
     oil: Fact[str] | Missing
 
 
+class RecordSheet(NamedTuple):
+    """One sheet of the weight record as it is written, from its own datum."""
+
+    name: str
+    place: Place
+    weight: Amount
+    moment: Amount
+    arm: Amount
+
+
 class Oil(NamedTuple):
     """Full oil, where the empty weight is without it."""
 
@@ -256,6 +266,14 @@ def _in_force(place: Place, datums: Datums) -> Record:
         moment = last.missing("moment")
     _agree(last, last.quantity("weight"), moment, arm, datums.faults)
     return Record(last.said_at("title"), date.isoformat() if date else "", last.quantity("weight"), moment, arm, last.word("oil"))
+
+
+def weight_record(place: Place) -> tuple[RecordSheet, ...]:
+    """Every sheet, oldest first."""
+    return tuple(
+        RecordSheet(f"{part.said_at('title')}, {part.said_at('date')}", part, part.quantity("weight"), part.quantity("moment"), part.quantity("arm"))
+        for part in place.each("weight_record").values()
+    )
 
 
 def _agree(record: Place, weight: Amount, moment: Amount, arm: Amount, faults: list[Fault]) -> None:

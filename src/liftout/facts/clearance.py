@@ -148,5 +148,6 @@ def items_near(items: tuple[Item, ...], kept: KeepClear) -> tuple[Near, ...]:
 
 
 def pairs(items: tuple[Item, ...]) -> tuple[Pair, ...]:
-    """Every two items that lift out and have a box."""
-    return tuple(Pair(first, second) for first, second in combinations([item for item in items if item.removable and item.without_box is None], 2))
+    """Every two items that lift out and have a box; by name, so that the order of the job file decides nothing."""
+    boxed = sorted((item for item in items if item.removable and item.without_box is None), key=lambda item: item.name)
+    return tuple(Pair(first, second) for first, second in combinations(boxed, 2))

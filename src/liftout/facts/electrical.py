@@ -78,6 +78,7 @@ class Run(NamedTuple):
     current: Amount
     length: Amount
     gauge: Fact[str] | Missing
+    material: Fact[str] | Missing
     stocked: tuple[str, ...]
     gauge_path: tuple[str, ...]
     insulation_rating: Amount
@@ -167,6 +168,7 @@ def runs(wiring: Place, electrical: Place, items: dict[str, Item], faults: list[
                 current=place.quantity("current"),
                 length=place.quantity("length"),
                 gauge=conductor.word("gauge"),
+                material=conductor.word("material"),
                 stocked=conductor.said_at("stocked") or (),
                 gauge_path=(*conductor.path, "gauge"),
                 insulation_rating=conductor.quantity("insulation_rating"),

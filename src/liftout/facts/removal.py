@@ -105,6 +105,12 @@ def must_part(removal: Removal, facts: Facts) -> tuple[str, ...]:
     return tuple(kind for kind, parts in kinds.items() if parts)
 
 
+def line_ends(removal: Removal, facts: Facts) -> int:
+    """How many ends of coolant lines lie at the item."""
+    segments = [part for loop in facts.loops for part in loop.place.each("segments").values()]
+    return sum(part.said_at(end) == removal.name for part in segments for end in ("begins", "ends"))
+
+
 def removals(whole: Place, items: dict[str, Item], faults: list[Fault]) -> tuple[Removal, ...]:
     """One for each removable item, said or not."""
     said = whole.each("removal")

@@ -36,7 +36,9 @@ class Tube(Section):
     outlet: Point | None = asked("measure where the water leaves the tube", "where the water leaves it")
     begins_in: Part | None = chosen("say in which part of the aircraft the condensate tube begins", "part of the aircraft in which it begins")
     ends_in: Part | None = chosen("say in which part of the aircraft the condensate tube ends", "part of the aircraft in which it ends")
-    passes: tuple[Word, ...] | None = chosen("list the openings that the condensate tube passes; [] for none", "openings that it passes, by name")
+    passes: tuple[Word, ...] | None = chosen(
+        "list the openings that the condensate tube passes; an empty list for none", "openings that it passes, by name"
+    )
     drips_onto: Literal["clear air", "heated part", "electrical part"] | None = asked(
         "look below the outlet and below each joint: what does the water fall on?", "what lies below the outlet and below each joint"
     )

@@ -47,7 +47,7 @@ class Segment(Grounded):
         "say in which part of the aircraft the line begins", "part of the aircraft in which it begins, where that is no item's"
     )
     ends_in: Part | None = chosen("say in which part of the aircraft the line ends", "part of the aircraft in which it ends, where that is no item's")
-    passes: tuple[Word, ...] | None = chosen("list the openings that the line passes; [] for none", "openings that it passes, by name")
+    passes: tuple[Word, ...] | None = chosen("list the openings that the line passes; an empty list for none", "openings that it passes, by name")
     inside_diameter: Bore | None = asked("measure the bore", "inside diameter")
     inside: Word | None = chosen("say what the inside is, as in the table of roughnesses", "what the inside is: a row of the table of roughnesses")
     length: Length | None = asked("measure along the route", "length")

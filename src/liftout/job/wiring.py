@@ -75,7 +75,7 @@ class Run(Grounded):
     ends_in: Part | None = chosen(
         "say in which part of the aircraft the circuit ends", "part of the aircraft in which it ends, where that is not its item's"
     )
-    passes: tuple[Word, ...] | None = chosen("list the openings that the circuit passes; [] for none", "openings that it passes, by name")
+    passes: tuple[Word, ...] | None = chosen("list the openings that the circuit passes; an empty list for none", "openings that it passes, by name")
     bus: Word | None = chosen("name the bus that feeds the circuit", "name of the bus that feeds it")
     live_for: Text | None = asked(
         "say for what purpose the circuit stays live with the master switch off", "purpose for which it stays live with the master switch off"

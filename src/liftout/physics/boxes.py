@@ -44,7 +44,12 @@ def grown(box: Box, forward_m: float, aft_m: float, left_m: float, right_m: floa
 
 
 def gaps(a: Box, b: Box) -> Gaps:
-    """The gaps between two boxes along the axes."""
+    """The gaps between two boxes along the axes.
+
+    Example:
+        >>> gaps(Box(0.0, 1.0, 0.0, 1.0, 0.0, 1.0), Box(1.5, 2.0, 0.5, 2.0, -3.0, -2.0))
+        Gaps(arm_m=0.5, lateral_m=-0.5, height_m=2.0)
+    """
     return Gaps(
         max(b.front_m - a.rear_m, a.front_m - b.rear_m),
         max(b.left_m - a.right_m, a.left_m - b.right_m),

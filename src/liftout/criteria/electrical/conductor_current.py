@@ -32,7 +32,7 @@ def conductor_current(run: Run, facts: Facts) -> Finding:
     sheet.given("I", lasting_current(run, facts).value("I"), "largest current of the circuit that lasts")
     sheet.given("T_R", run.insulation_rating, "highest temperature of the insulation")
     surroundings(sheet, run, facts)
-    sheet.needs(run.gauge)
+    sheet.needs(run.gauge, run.material)
     assert isinstance(run.gauge, Fact)
     wire = sheet.row(conductors, run.gauge)
     sheet.given("A", wire.area, f"conductor area of gauge {run.gauge.value}")

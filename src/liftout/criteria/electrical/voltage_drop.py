@@ -22,6 +22,9 @@ limits = table("voltage_drop_limits")
 def voltage_drop(run: Run, facts: Facts) -> Finding:
     sheet = Worksheet()
     sheet.given("V_drop", circuit_drop(run, facts).value("V_drop"), "drop, out and back")
+    metal = facts.electrical.answer("metal_structure")
+    if isinstance(metal, Fact) and not metal.value and isinstance(run.return_path, Fact) and run.return_path.value == "structure":
+        return sheet.refused("the structure between source and load is not metal throughout: return the current by wire")
     sheet.needs(run.supply, run.duty, *([run.load.demand.duty] if run.load else []))
     assert isinstance(run.supply, Fact)
     assert isinstance(run.duty, Fact)

@@ -8,7 +8,7 @@ Leaves out: whether cap and blank are tethered and labelled, which the checklist
 
 from liftout.criteria import criterion
 from liftout.facts import Fact, Facts, Missing
-from liftout.facts.removal import Removal, must_part
+from liftout.facts.removal import Removal, line_ends, must_part
 from liftout.findings import Finding
 from liftout.worksheet import Worksheet, declined
 
@@ -28,6 +28,10 @@ def closed_behind(removal: Removal, facts: Facts) -> Finding:
             sheet.needs(
                 Missing(f"say what closes the {kind} that parts when the {removal.name} comes out", removal.place.missing("disconnections").where)
             )
+    lines = sum(part.kind == "coolant line" for part in removal.disconnections)
+    if lines < line_ends(removal, facts):
+        what = f"say what closes each of the {line_ends(removal, facts)} coolant lines that end at the {removal.name}; {lines} are written"
+        sheet.needs(Missing(what, removal.place.missing("disconnections").where))
     parting = [part for part in removal.disconnections if part.kind != "strap"]
     closed = [part for part in parting if isinstance(part.closed_by, Fact)]
     left = ", ".join(part.name for part in parting if part not in closed)

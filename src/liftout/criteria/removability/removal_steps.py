@@ -1,13 +1,15 @@
 """Whether an item comes out as the job declares.
 
-Requires: the removal of each removable item is written step by step, with its tools, and each thing that parts has its step.
-Because: what only its installer knows how to take out stays in, or comes out with damage.
-Method: things that part, less those that a step names, counted; tools and time must be told.
+Requires: the removal of each removable item is written step by step, with a step for each breaker, each thing that parts and each closure.
+Because: what only its installer knows how to take out stays in, comes out with damage, or leaves a line open.
+Method: steps that must be there, less those found by their words, counted; what is opened is closed again; tools and time must be told.
 Leaves out: whether the steps work on this aircraft, which a timed removal at the inspection shows.
 """
 
+import re
+
 from liftout.criteria import criterion
-from liftout.facts import Facts
+from liftout.facts import Fact, Facts
 from liftout.facts.removal import Removal, must_part
 from liftout.findings import Finding
 from liftout.worksheet import Worksheet, declined
@@ -34,10 +36,37 @@ def removal_steps(removal: Removal, facts: Facts) -> Finding:
     if not removal.tools:
         sheet.needs(removal.place.missing("tools"))
     sheet.needs(removal.time, removal.stowed)
+    wanted = _wanted(removal, facts)
+    absent = [what for what, there in wanted.items() if not there]
+    sheet.count("n_wanted", len(wanted), "steps that must be there", removal.place)
+    sheet.count("n_found", len(wanted) - len(absent), "of these, found by their words", removal.place)
+    sheet.work("n_absent", "n_wanted - n_found", "not there", places=0)
+    return sheet.at_most("n_absent", 0, case={"without a step": ", ".join(absent)} if absent else {})
+
+
+def _wanted(removal: Removal, facts: Facts) -> dict[str, bool]:
+    """What the steps must do, and whether one does it."""
+    steps = [step.value.lower() for step in removal.steps]
+    closures = {mark for part in removal.disconnections if isinstance(part.closed_by, Fact) for mark in _marks(part.closed_by.value)}
+    parting = [step for step in steps if not any(mark in step for mark in closures)]
     kinds = dict.fromkeys([*(part.kind for part in removal.disconnections), *must_part(removal, facts)])
-    written = " ".join(step.value for step in removal.steps).lower()
-    named = [kind for kind in kinds if VERBS[kind] in written]
-    sheet.count("n_kinds", len(kinds), "kinds of things that part", removal.place)
-    sheet.count("n_named", len(named), "of these, named in a step", removal.place)
-    sheet.work("n_unnamed", "n_kinds - n_named", "without a step", places=0)
-    return sheet.at_most("n_unnamed", 0)
+    labels = [run.protection.said_at("label") for run in facts.runs if run.load is removal.item]
+    return {
+        **{f"set the breaker {label}": any(label.lower() in step for step in steps) for label in labels if label},
+        **{f"part the {kind}": any(VERBS[kind] in step for step in parting) for kind in kinds},
+        **{f"fit {mark}": any(mark in step for step in steps) for mark in sorted(closures)},
+        f"take the {removal.name} out": any(removal.name.lower() in step and " out" in step for step in steps),
+        "close what was opened": _begin(steps, "open") == _begin(steps, "close"),
+    }
+
+
+def _marks(closure: str) -> list[str]:
+    """The words by which a step that fits a closure is known: its part number, else its name; a self-sealing half needs no step."""
+    parts = [part for part in re.split(r",| and ", closure.lower()) if not part.strip().startswith("self-sealing")]
+    return [
+        next((word for word in part.split() if re.search(r"[0-9]", word)), re.split(r" (?:on|in|of|for|at) ", part)[0].split()[-1]) for part in parts
+    ]
+
+
+def _begin(steps: list[str], word: str) -> int:
+    return sum(step.split()[0] == word for step in steps)

@@ -6,7 +6,7 @@ from typing import Final
 
 from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.said import Rests, brief, everything_declined, everything_said, named, said, subject_of, words_told
-from liftout.findings import Verdict
+from liftout.findings import Finding, Verdict
 
 MEANING: Final = {
     Verdict.CONFORMS: "the value is within the limit that it was compared with",
@@ -43,7 +43,7 @@ def page_one(matter: Matter) -> Values:
     whole = summary(matter)
     return {
         "counts": [(verdict, count) for verdict, count, _ in whole["verdicts"]],
-        "open": [(finding.title, subject_of(finding), str(finding.verdict), brief(finding)) for finding in matter.assessment.open],
+        "open": [(finding.title, subject_of(finding), str(finding.verdict), _in_short(finding)) for finding in matter.assessment.open],
         "stated": [(name, value, where) for name, value, where, rested in whole["stated"] if rested == "yes"],
         "overrides": whole["overrides"],
         "confirm": [(row,) for row, _ in whole["confirm"]],
@@ -51,6 +51,12 @@ def page_one(matter: Matter) -> Values:
         "declined": whole["declined"],
         "record": f"{matter.papers.number}-4",
     }
+
+
+def _in_short(finding: Finding) -> str:
+    """Result, what the case is, and the change that would help where one was found."""
+    parts = [brief(finding).rstrip("."), finding.particulars, f"To conform: {finding.remedy}" if finding.remedy else ""]
+    return ". ".join(part for part in parts if part)
 
 
 def _decided(matter: Matter) -> list[tuple[str, str, str, str]]:

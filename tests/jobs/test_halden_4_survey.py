@@ -1,0 +1,82 @@
+"""A camera pallet and an oxygen rack in a Halden 4: the tool is not for coolers only."""
+
+from __future__ import annotations
+
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+from liftout.assessment import Assessment, assess
+from liftout.findings import Verdict
+from liftout.job import load
+
+JOB = Path(__file__).parents[2] / "jobs" / "halden_4_survey" / "job.yaml"
+UNREAD = "rests on a figure that was not read in its source"
+
+OPEN = {
+    "structure.edge_distance | rack tray, tray flange": f"The limit for the least edge distance {UNREAD}",
+    "structure.edge_distance | feeder and clamps, tie mount": f"The limit for the least edge distance {UNREAD}",
+    "structure.fastener_spacing | rack tray, tray flange": f"The limit for the distance of the two nearest fasteners, from middle to middle {UNREAD}",
+}
+"""Key of each open finding, with words of its question."""
+
+
+@cache
+def assessed() -> Assessment:
+    """The findings of the job."""
+    return assess(load(JOB))
+
+
+def test_nothing_fails_and_nothing_is_left_unassessed() -> None:
+    assert assessed().counts == {"conforms": 241, "does not conform": 0, "refer": 3, "not assessed": 0, "not applicable": 15}
+
+
+def test_exactly_these_findings_are_open() -> None:
+    assert {finding.key for finding in assessed().open} == set(OPEN)
+
+
+@pytest.mark.parametrize("key", OPEN)
+def test_each_open_finding_asks_its_question_of_somebody(key: str) -> None:
+    finding = next(finding for finding in assessed().open if finding.key == key)
+    assert finding.verdict is Verdict.REFER
+    assert finding.referral is not None
+    assert OPEN[key] in finding.referral.question
+    assert finding.referral.who
+    assert finding.referral.closes
+
+
+def test_no_finding_asks_for_a_liquid() -> None:
+    """Neither a loop nor water: what is said of them is that they do not apply."""
+    of_liquids = [finding for finding in assessed().findings if finding.criterion.startswith("fluids.")]
+    assert {finding.criterion for finding in of_liquids} == {
+        "fluids.condensate_fall",
+        "fluids.condensate_outlet",
+        "fluids.coolant_flow",
+        "fluids.freezing_margin",
+    }
+    assert {finding.reason for finding in of_liquids} == {"it makes no water", "neither camera nor oxygen rack has a liquid line"}
+
+
+def test_no_state_is_filled() -> None:
+    assert [state.name for state in assessed().facts.states] == [
+        "before any change",
+        "provisions only",
+        "only camera pallet in",
+        "only oxygen rack in",
+        "in",
+    ]
+
+
+def test_the_rack_without_electricity_has_no_circuit_and_the_camera_has_one() -> None:
+    runs = {finding.subject: finding.verdict for finding in assessed().findings if finding.criterion == "completeness.runs"}
+    assert runs["oxygen rack"] is Verdict.NOT_APPLICABLE
+    assert runs["camera pallet"] is Verdict.CONFORMS
+
+
+def test_straps_and_stops_hold_the_two_items_and_screws_hold_the_tray() -> None:
+    paths = {finding.subject: finding.reason for finding in assessed().findings if finding.criterion == "structure.load_path"}
+    assert paths["camera pallet, forward"] == "P1, floor fitting; P2, floor fitting"
+    assert paths["oxygen rack, forward"] == "a stop at the base"
+    screwed = {bracket.name for bracket in assessed().facts.brackets}
+    assert screwed == {"rack tray, tray flange", "feeder and clamps, tie mount"}

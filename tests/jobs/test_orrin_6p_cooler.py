@@ -1,0 +1,89 @@
+"""The cooler in the pressurised Orrin 6P: nothing fails, and what is open waits for persons of several kinds."""
+
+from __future__ import annotations
+
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+from liftout.assessment import Assessment, assess
+from liftout.findings import Finding, Verdict
+from liftout.job import load
+
+JOB = Path(__file__).parents[2] / "jobs" / "orrin_6p_cooler" / "job.yaml"
+MAJOR = "MAJOR CANDIDATE"
+UNREAD = "rests on a figure that was not read in its source"
+STATED = "rests on values that are merely stated"
+
+OPEN = {
+    # A chart that does not cover the air behind the exchanger.
+    "electrical.protection_rating | W2": "Does the breaker of W2 open before its wire is too hot?",
+    # Published figures that nobody has compared with the original yet.
+    "structure.edge_distance | lines and feed-throughs, line support": UNREAD,
+    "structure.edge_distance | lines and feed-throughs, bulkhead plate": UNREAD,
+    "structure.fastener_spacing | lines and feed-throughs, line support": UNREAD,
+    "structure.fastener_spacing | lines and feed-throughs, bulkhead plate": UNREAD,
+    # Values that are merely stated: the limit of the shelf, the freezing margin.
+    "structure.floor_load | tail unit": STATED,
+    "fluids.freezing_margin | coolant loop": STATED,
+    # Water that stays in the pressurised cabin.
+    "fluids.condensate_outlet | cabin unit": "Where does the water go that the cabin unit makes",
+    # Something of the aircraft that is taken out.
+    "removability.displaced_parts | aft baggage net": "May the aft baggage net be taken out for the fit",
+    # A lift for which the equation was not made.
+    "removability.lifting | tail unit": "May the tail unit be lifted out in this way?",
+    # Pressure structure, by a new and by an existing opening; a new opening elsewhere; an opening without a record.
+    "removability.openings_made | coolant feed-through": "May the coolant feed-through go through what holds cabin pressure",
+    "removability.openings_made | connector feed-through": "May the connector feed-through go through what holds cabin pressure",
+    "removability.openings_made | tail frame pass": "Is the tail frame pass, which is cut for the fit, a major or a minor alteration",
+    "removability.openings_made | aft floor pass": "By which record was the aft floor pass there before the fit?",
+}
+"""Key of each open finding, with words of its question."""
+
+
+@cache
+def assessed() -> Assessment:
+    """The findings of the job."""
+    return assess(load(JOB))
+
+
+def opening(name: str) -> Finding:
+    """What is found of one opening."""
+    return next(f for f in assessed().findings if f.key == f"removability.openings_made | {name}")
+
+
+def test_nothing_fails_and_nothing_is_left_unassessed() -> None:
+    assert assessed().counts == {"conforms": 271, "does not conform": 0, "refer": 14, "not assessed": 0, "not applicable": 7}
+
+
+def test_exactly_these_findings_are_open() -> None:
+    assert {finding.key for finding in assessed().open} == set(OPEN)
+
+
+@pytest.mark.parametrize("key", OPEN)
+def test_each_open_finding_asks_its_question_of_somebody(key: str) -> None:
+    finding = next(finding for finding in assessed().open if finding.key == key)
+    assert finding.verdict is Verdict.REFER
+    assert finding.referral is not None
+    assert OPEN[key] in finding.referral.question
+    assert finding.referral.who
+    assert finding.referral.closes
+
+
+def test_only_new_openings_are_candidates_for_a_major_alteration() -> None:
+    flagged = {f.subject for f in assessed().findings if f.caution and f.caution.startswith(MAJOR)}
+    assert flagged == {"coolant feed-through", "tail frame pass"}
+
+
+def test_pressure_structure_goes_to_the_holder_of_its_design_whether_the_opening_is_new_or_not() -> None:
+    for name in ("coolant feed-through", "connector feed-through"):
+        referral = opening(name).referral
+        assert referral is not None
+        assert "holder of a design approval" in referral.who
+        assert "leak test" in referral.closes
+
+
+def test_the_questions_go_to_persons_of_different_kinds() -> None:
+    asked = {finding.referral.who for finding in assessed().open if finding.referral is not None}
+    assert len(asked) == 7
