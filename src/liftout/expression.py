@@ -191,15 +191,18 @@ def value(node: Node, values: Mapping[str, Value]) -> Measure:
 
 def _value(node: Node, values: Mapping[str, Value]) -> Measure:
     match node:
-        case Number(text):
-            return Measure(Decimal(text), NUMBER)
-        case Symbol("pi"):
-            return Measure(PI, NUMBER)
+        # symbols and the four operations first: nearly every node is one
         case Symbol(name):
             held = values.get(name)
-            if not isinstance(held, Measure):
-                raise FormulaError(f"{name} is {'not set' if held is None else 'a column outside a sum'}")
-            return held
+            if isinstance(held, Measure):
+                return held
+            if name == "pi":
+                return Measure(PI, NUMBER)
+            raise FormulaError(f"{name} is {'not set' if held is None else 'a column outside a sum'}")
+        case Binary(op, left, right):
+            return _combined(op, _value(left, values), _value(right, values))
+        case Number(text):
+            return Measure(Decimal(text), NUMBER)
         case Negative(of):
             inner = _value(of, values)
             return Measure(-inner.magnitude, inner.dimension)
@@ -209,8 +212,6 @@ def _value(node: Node, values: Mapping[str, Value]) -> Measure:
                 return _root(inner)
             power = int(Decimal(exponent.text))
             return Measure(inner.magnitude**power, times(NUMBER, inner.dimension, power))
-        case Binary(op, left, right):
-            return _combined(op, _value(left, values), _value(right, values))
         case Call(name, arguments):
             return _called(name, [_value(argument, values) for argument in arguments])
         case Total(of):

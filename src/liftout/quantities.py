@@ -112,6 +112,7 @@ Dimension = tuple[tuple[str, int], ...]
 NUMBER: Final[Dimension] = ()
 
 
+@lru_cache(maxsize=1024)
 def times(a: Dimension, b: Dimension, power: int = 1) -> Dimension:
     """The dimension of a × b**power."""
     powers = dict(a)
@@ -131,13 +132,11 @@ class Unit:
 
     def to_si(self, magnitude: Decimal) -> Decimal:
         """Coherent SI magnitude of `magnitude` in this unit."""
-        with localcontext(PRECISION):
-            return magnitude * self.factor + self.offset
+        return PRECISION.fma(magnitude, self.factor, self.offset)
 
     def from_si(self, magnitude: Decimal) -> Decimal:
         """Magnitude in this unit of a coherent SI magnitude."""
-        with localcontext(PRECISION):
-            return (magnitude - self.offset) / self.factor
+        return PRECISION.divide(PRECISION.subtract(magnitude, self.offset), self.factor)
 
 
 ONE: Final = Unit("", Decimal(1), NUMBER)

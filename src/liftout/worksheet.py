@@ -12,7 +12,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from decimal import Decimal, localcontext
 from functools import lru_cache
-from typing import Any, Final, Literal, NamedTuple
+from typing import Any, Final, Literal, NamedTuple, TypeVar
 
 from liftout.expression import (
     Binary,
@@ -126,6 +126,14 @@ class _Line:
 _symbols = lru_cache(maxsize=1024)(symbols)
 _FILE_AND_LINE = re.compile(r"[\w./-]+\.yaml:[0-9]+")
 MARK_DIGITS = 12
+
+
+T = TypeVar("T")
+
+
+def _each_once(*held: list[T]) -> Iterable[T]:
+    """Each object once, in order: sheets that take values from each other rest on the same facts many times."""
+    return {id(one): one for some in held for one in some}.values()
 
 
 class Worksheet:
@@ -284,7 +292,9 @@ class Worksheet:
         assert isinstance(held, Measure)
         line = self._lines[symbol]
         magnitude = line.rows[0][1] if line.exact else line.unit.from_si(held.magnitude)
-        return Result(Quantity(magnitude, line.unit), origin, tuple(self._cells), tuple(self._facts + self._conditions), line.exact)
+        return Result(
+            Quantity(magnitude, line.unit), origin, tuple(_each_once(self._cells)), tuple(_each_once(self._facts, self._conditions)), line.exact
+        )
 
     def _new(self, symbol: str) -> None:
         if symbol in self._lines or symbol == "pi":
@@ -478,11 +488,12 @@ class Worksheet:
         return None
 
     def _finding(self, verdict: Verdict, **parts: Any) -> Finding:
-        cells = list(dict.fromkeys(self._cells))
+        cells = list(dict.fromkeys(_each_once(self._cells)))
         rows = [line.by for line in self._lines.values() if line.by is not None]
         citations = [cell.citation for cell in cells] + [row.citation for row in rows]
         unread = [cell for cell in cells if cell.read != "stored copy" and not cell.confirmed]
-        evidence = tuple(dict.fromkeys((fact.where, fact.evidence) for fact in (*self._facts, *self._conditions) if fact.evidence != CHOSEN))
+        facts = _each_once(self._facts, self._conditions)
+        evidence = tuple(dict.fromkeys((fact.where, fact.evidence) for fact in facts if fact.evidence != CHOSEN))
         return Finding(
             criterion="",
             subject="",

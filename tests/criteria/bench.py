@@ -11,7 +11,9 @@ kind stand in a list `also_<kind>`. A case has
     verdict     where the kind does not say it
     margin, remedy, measure, reason      what is printed
 
-and a published one its `source`, `read` as table rows have them. `<<` takes over the keys of another mapping.
+and a published one its `source`, `read` as table rows have them. A published case may rest on what a text requires where
+nobody printed a figure: its place ends in `a requirement`, a comment says what the text decides, and the case says the
+verdict that the text decides. It is no published value. `<<` takes over the keys of another mapping.
 """
 
 from __future__ import annotations
@@ -126,6 +128,11 @@ def _on(part: Said, ground: Said) -> Said:
     assert isinstance(ground.value, dict)
     # The ground is said in the same file as what rests on it, as in a real job.
     return replace(part, value={**part.value, "document": replace(ground.value["document"], file=part.file)})
+
+
+def is_requirement(case: dict[str, Any]) -> bool:
+    """Whether a published case rests on what a text requires, and not on a figure that somebody printed."""
+    return str(case.get("source", {}).get("place", "")).endswith("a requirement")
 
 
 def amount(text: str) -> tuple[Decimal, str]:

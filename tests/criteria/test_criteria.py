@@ -11,7 +11,7 @@ from liftout.criteria import Criterion, all_criteria
 from liftout.facts import gather
 from liftout.findings import Finding, Verdict
 from liftout.tables import READINGS, publications
-from tests.criteria.bench import KINDS, CaseFile, amount, case_files, last_digit
+from tests.criteria.bench import KINDS, CaseFile, amount, case_files, is_requirement, last_digit
 
 FILES = {file.criterion: file for file in case_files()}
 CRITERIA = {criterion.id: criterion for criterion in all_criteria()}
@@ -41,7 +41,12 @@ def test_a_case_says_what_it_must(name: str, label: str, case: dict[str, Any]) -
     kind = label.removeprefix("also_").partition(" ")[0]
     assert set(case) <= KEYS | ({"source", "read"} if kind == "published" else set())
     if kind == "published":
-        assert {"source", "read", "given", "value", "within"} <= set(case)
+        assert {"source", "read", "given"} <= set(case)
+        if is_requirement(case):
+            assert "verdict" in case, "a requirement decides a case: say how"
+            assert {"value", "reason", "measure"} & set(case), "a verdict without what leads to it shows little"
+        else:
+            assert {"value", "within"} <= set(case)
         publication = case["source"]["publication"]
         assert (
             publication in publications() if isinstance(publication, str) else {"name", "title", "publisher", "edition", "kind"} == set(publication)

@@ -8,24 +8,28 @@ import re
 import shutil
 from collections import Counter
 from collections.abc import Iterator
-from dataclasses import fields, is_dataclass
+from dataclasses import fields, is_dataclass, replace
 from pathlib import Path
 from typing import Any
 
 import pytest
+from pypdf import PdfReader
 
-from liftout.assessment import Assessment, assess
+from liftout.assessment import Assessment, Lapsed, assess
 from liftout.criteria import all_criteria
+from liftout.documents import paper, site
 from liftout.documents.blocks import Block, Checklist, Figure, Paragraph, Shared, Signature, Steps, Table, Working, plain
 from liftout.documents.chapters.matter import Matter
-from liftout.documents.chapters.said import BLANK, LINE, everything_said, ground_of, named
+from liftout.documents.chapters.said import BLANK, LINE, everything_said, ground_of, named, subject_of
 from liftout.documents.chapters.values import rested_on
 from liftout.documents.docket import PLANS, documents, standing
-from liftout.documents.document import Document, check
+from liftout.documents.document import Chapter, Document, check
+from liftout.documents.working import sheet
 from liftout.facts.fact import STATED
-from liftout.findings import Finding, Verdict
+from liftout.findings import Decision, Finding, Verdict
 from liftout.identity.digests import digests
 from liftout.job import load
+from liftout.job.decisions import Decision as Said
 from liftout.resources import folder
 from liftout.tables import table
 from liftout.worked.balance.amended_empty_weight import amended_empty_weight
@@ -118,6 +122,22 @@ def blocks(document: Document) -> list[Block]:
     return [block for chapter in document.chapters for block in chapter.blocks]
 
 
+def chapter(document: Document, key: str) -> Chapter:
+    return next(chapter for chapter in document.chapters if chapter.key == key)
+
+
+def place_blocks(place: Chapter | tuple[Block, ...]) -> tuple[Block, ...]:
+    return place.blocks if isinstance(place, Chapter) else place
+
+
+def squeezed(text: str) -> str:
+    return re.sub(r"[\s\u200b]+", "", text)
+
+
+def words_of(place: Chapter) -> str:
+    return "\n".join(texts(place))
+
+
 def words(document: Document) -> str:
     """All the words of a document, each block on lines of its own."""
     return "\n".join(texts(document.chapters))
@@ -177,6 +197,87 @@ def test_nothing_is_marked_when_nothing_is_open_and_nothing_is_invented(demonstr
     marked = standing(Matter(real, digests(real)))
     assert "DEMONSTRATION" not in marked
     assert bool(marked) == bool(real.open)
+
+
+def test_an_invented_job_says_so_on_every_page(docket: tuple[Document, ...], tmp_path: Path) -> None:
+    assert all("DEMONSTRATION" in document.standing for document in docket)
+    for document in (docket[2], docket[4]):
+        pages = PdfReader(io.BytesIO(paper.write(document))).pages
+        assert len(pages) > 2
+        for page in pages:
+            assert squeezed(page.extract_text()).startswith(squeezed(document.standing))
+    site.build(docket, tmp_path / "site", title="docket")
+    shown = [*(tmp_path / "site").rglob("*.html")]
+    assert len(shown) > sum(len(document.chapters) for document in docket)
+    for page in shown:
+        assert re.search(r'class="standing"><strong>[^<]*DEMONSTRATION', page.read_text(encoding="utf-8")), page
+
+
+# --- what stands beside findings that somebody decides -----------------------------------------------------------
+
+
+@pytest.fixture(scope="module")
+def decided_docket(demonstration: Assessment) -> tuple[Assessment, tuple[Document, ...]]:
+    """The demonstration with one finding decided by an invented person, and one decision that has lapsed."""
+    first = next(finding for finding in demonstration.findings if finding.verdict is Verdict.REFER)
+    made = Decision("accepted", "it was seen", "report R-7", "B. Roe", "engineer 0000", "2026-11-21", demonstration=True)
+    old = {"criterion": "balance.gone", "subject": "tail unit", "state": "in", "inputs": "0" * 12, "decision": "accepted", "reason": "seen"}
+    said = Said.model_validate({**old, "data": "R-6", "name": "C. Poe", "licence": "engineer 0001", "date": "2026-01-02", "demonstration": "yes"})
+    findings = tuple(replace(finding, decision=made) if finding is first else finding for finding in demonstration.findings)
+    assessment = replace(
+        demonstration, findings=findings, lapsed=(Lapsed(said, "an input of the finding has changed: its mark is now 123456789abc"),)
+    )
+    return assessment, docket_of(assessment)
+
+
+def test_a_lapsed_decision_stands_with_its_reason_where_people_look(decided_docket: tuple[Assessment, tuple[Document, ...]]) -> None:
+    _, made = decided_docket
+    for place in (made[0].front, chapter(made[3], "summary"), chapter(made[2], "open_points")):
+        said = "\n".join(texts(place))
+        assert "balance.gone" in said
+        assert "tail unit, in" in said
+        assert "accepted: C. Poe (DEMONSTRATION), engineer 0001, 2026-01-02" in said
+        assert "its mark is now 123456789abc" in said
+
+
+def test_no_lapsed_decisions_are_spoken_of_where_there_are_none(docket: tuple[Document, ...]) -> None:
+    for place in (docket[0].front, chapter(docket[3], "summary"), chapter(docket[2], "open_points")):
+        assert "lapsed" not in "\n".join(texts(place))
+
+
+def test_an_invented_decision_says_so_beside_the_name(decided_docket: tuple[Assessment, tuple[Document, ...]]) -> None:
+    _, made = decided_docket
+    for place in (made[0].front, chapter(made[3], "summary"), chapter(made[2], "open_points")):
+        assert "B. Roe (DEMONSTRATION), engineer 0000, 2026-11-21" in "\n".join(texts(place))
+    notes = [note for block in blocks(made[3]) if isinstance(block, Working) for note in sheet(block).notes if note.label == "Decision"]
+    assert [note.texts[-1] for note in notes] == ["B. Roe (DEMONSTRATION), engineer 0000, 2026-11-21"]
+
+
+def test_the_mark_of_the_inputs_stands_beside_each_referred_finding(decided_docket: tuple[Assessment, tuple[Document, ...]]) -> None:
+    assessment, made = decided_docket
+    referred = [finding for finding in assessment.findings if finding.verdict is Verdict.REFER]
+    assert len(referred) > 2
+    sheets = {block.of: sheet(block) for block in blocks(made[3]) if isinstance(block, Working) and isinstance(block.of, Finding)}
+    marks = {of.key: [note.texts for note in shown.notes if note.label == "Mark of the inputs"] for of, shown in sheets.items()}
+    for finding in assessment.findings:
+        assert marks[finding.key] == ([(finding.inputs,)] if finding in referred else []), finding.key
+    rows = [
+        [plain(cell) for cell in row]
+        for block in chapter(made[2], "open_points").blocks
+        if isinstance(block, Table) and block.caption.startswith("Findings")
+        for row in block.rows
+    ]
+    assert [row[3] for row in rows] == [finding.inputs or "none" for finding in assessment.open]
+
+
+def test_what_is_open_is_told_with_its_case(demonstration: Assessment) -> None:
+    poor = next(finding for finding in demonstration.findings if finding.case and finding.value_text)
+    fails = replace(poor, verdict=Verdict.DOES_NOT_CONFORM)
+    made = docket_of(replace(demonstration, findings=tuple(fails if finding is poor else finding for finding in demonstration.findings)))
+    for place in (made[0].front, chapter(made[3], "summary"), chapter(made[2], "open_points")):
+        rows = [" | ".join(plain(cell) for cell in row) for block in place_blocks(place) if isinstance(block, Table) for row in block.rows]
+        (row,) = [row for row in rows if row.startswith(f"{fails.title} | {subject_of(fails)} | ")]
+        assert fails.particulars in row
 
 
 # --- what no document says, and what none leaves out -----------------------------------------------------------
@@ -344,10 +445,6 @@ def test_page_one_lists_stated_and_overridden_values(tmp_path: Path) -> None:
 
 
 def test_the_same_findings_stand_in_site_and_paper(tmp_path_factory: pytest.TempPathFactory) -> None:
-    from pypdf import PdfReader
-
-    from liftout.documents import paper, site
-
     poor = assessed(tmp_path_factory.mktemp("counted"), BARE + FULLER)
     record = docket_of(poor)[3]
     place = tmp_path_factory.mktemp("site")
@@ -356,17 +453,52 @@ def test_the_same_findings_stand_in_site_and_paper(tmp_path_factory: pytest.Temp
     printed = "\n".join(page.extract_text() for page in PdfReader(io.BytesIO(paper.write(record))).pages)
     said = [finding.sentence for finding in poor.findings]
     assert len(said) > 10
-    squeezed, shown = re.sub(r"\s+", "", printed), re.sub(r"\s+", "", html.unescape(re.sub(r"<[^>]*>", "", pages)))
+    packed, shown = re.sub(r"\s+", "", printed), re.sub(r"\s+", "", html.unescape(re.sub(r"<[^>]*>", "", pages)))
     # A page break may part a conclusion, and the words of one may stand in another: so each is there at least as often as it was found.
     for text in set(said):
         compact = re.sub(r"[\s\u200b]+", "", text)
         assert shown.count(compact) >= said.count(text), text
     head = re.compile("|".join(sorted((re.escape(str(verdict).replace(" ", "").upper()) for verdict in Verdict), key=len, reverse=True)))
-    assert len(head.findall(squeezed)) >= len(said)
+    assert len(head.findall(packed)) >= len(said)
     for requires in {finding.requires for finding in poor.findings if finding.requires}:
         compact = re.sub(r"\s+", "", requires)
-        assert f"Requires{compact}" in squeezed
+        assert f"Requires{compact}" in packed
         assert f"Requires{compact}" in shown
+
+
+# --- equipment that is no cooler ------------------------------------------------------------------------------
+
+
+@pytest.fixture(scope="module")
+def without_liquid() -> tuple[Assessment, tuple[Document, ...]]:
+    """The demonstration job with a camera and an oxygen rack."""
+    assessment = assess(load(Path(folder("jobs")) / "halden_4_survey" / "job.yaml"))
+    return assessment, docket_of(assessment)
+
+
+def test_papers_of_a_job_without_liquid_speak_of_no_coolant(without_liquid: tuple[Assessment, tuple[Document, ...]]) -> None:
+    assessment, made = without_liquid
+    assert not assessment.facts.loops
+    for document in (made[0], made[1], made[2], made[4]):
+        drawn = [block.svg for block in blocks(document) if isinstance(block, Figure)]
+        for text in (*texts(document), *drawn):
+            assert not re.search(r"coolant|glycol|[Ll]oops filled|cooling unit|a removable loop", text), f"{document.key}: {text[:200]}"
+        # The job's own reason for having no lines may name them; a legend may not.
+        assert not any("liquid line" in svg for svg in drawn)
+
+
+def test_what_has_no_box_and_what_always_stays_are_told_as_such(without_liquid: tuple[Assessment, tuple[Document, ...]]) -> None:
+    assessment, made = without_liquid
+    boxless = [item for item in assessment.facts.items if item.without_box is not None]
+    assert boxless
+    parts = words_of(chapter(made[0], "parts"))
+    for item in boxless:
+        assert f"not applicable, because {item.without_box.value}" in parts  # type: ignore[union-attr]
+    listed = words_of(chapter(made[1], "equipment_list"))
+    inside = {item.name: item for room in assessment.facts.rooms for item in room.items}
+    assert {item.removable for item in inside.values()} == {True, False}
+    for name, item in inside.items():
+        assert (f"When a compartment holds the {name}, load no more there" in listed) == item.removable
 
 
 # --- the manual -----------------------------------------------------------------------------------------------

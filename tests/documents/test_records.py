@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import re
 import shutil
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
 from liftout.assessment import Assessment, assess
-from liftout.documents.blocks import Fields, Figure, Heading, Paragraph, Steps, Table, plain
-from liftout.documents.chapters.failures import LEAST_ACTIONS, MOST_ACTIONS, all_failures
+from liftout.documents.blocks import Fields, Figure, Heading, Inlines, Paragraph, Steps, Table, plain
+from liftout.documents.chapters.failures import LEAST_ACTIONS, MOST_ACTIONS, _loose, all_failures
 from liftout.documents.chapters.matter import Matter
 from liftout.documents.chapters.said import BLANK, LINE
 from liftout.documents.docket import PLANS, _written
@@ -97,6 +98,10 @@ def asked(document: Document) -> dict[str, tuple[str, str]]:
     return {plain(row[0]): (plain(row[1]), plain(row[2])) for row in rows}
 
 
+def rows_under(document: Document, caption: str) -> list[tuple[Inlines, ...]]:
+    return [row for block in chapter(document, "entry").blocks if isinstance(block, Table) and block.caption == caption for row in block.rows]
+
+
 def flags(document: Document) -> str:
     return "\n".join(
         " | ".join(map(plain, row))
@@ -130,7 +135,15 @@ def test_an_answer_is_printed_only_where_it_follows_and_nothing_is_decided(paper
 
 
 def test_openings_raise_a_flag_and_their_absence_does_not(paper: Document, tmp_path: Path) -> None:
-    assert "condensate drain through the skin" in flags(paper)
+    assert "condensate drain through the skin" in " ".join(said for said, _ in asked(paper).values())
+    assert "condensate drain through the skin" not in flags(paper), "it was there before"
+    before = "for: condensate tube through the belly, made: existing"
+    new = records(changed(tmp_path / "new", made=(before, before.replace("existing", "new"))))  # type: ignore[arg-type]
+    assert "openings made: condensate drain through the skin" in flags(new)
+    made, there = ([plain(row[0]) for row in rows_under(new, caption)] for caption in ("Openings made", "Openings used that were there before"))
+    assert made == ["condensate drain"]
+    assert there
+    assert "condensate drain" not in there
     declined = records(assessed(tmp_path, BARE + DECLINED))
     assert "opening" not in flags(declined)
 
@@ -163,11 +176,26 @@ def test_each_failure_begins_with_off_by_the_names_on_the_placards(demonstration
     for failure in found:
         assert failure.first.startswith("Set ")
         assert failure.first.endswith(" to OFF.")
-        assert all(label in failure.first for label in labels)
+        assert all(label in failure.first for label in labels) or failure.kind == "strap"
         assert LEAST_ACTIONS <= len(failure.actions) <= MOST_ACTIONS == 5
         assert failure.happens
         assert failure.seen
         assert failure.stays
+
+
+def test_a_loose_strap_switches_off_its_own_item_and_nothing_where_that_has_no_circuit(demonstration: Assessment) -> None:
+    facts = demonstration.facts
+    label = {run.load.name: run.place.part("protection").said_at("label") for run in facts.runs if run.load}
+    loose = {held.item.name: failure for held in facts.restraints if held.straps for failure in [_loose(held, facts)]}
+    assert len(loose) == len(label) == 2
+    for name, failure in loose.items():
+        assert failure.first == f"Set {label[name]} to OFF."
+    held = next(held for held in facts.restraints if held.straps)
+    unfed = replace(facts, runs=tuple(run for run in facts.runs if run.load is not held.item))
+    assert unfed.runs
+    first = _loose(held, unfed).first
+    assert "OFF" not in first
+    assert "draft" in first
 
 
 def test_a_switch_without_a_name_is_a_blank_with_its_circuit(tmp_path: Path) -> None:

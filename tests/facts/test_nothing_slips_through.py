@@ -54,6 +54,8 @@ FAULTS: list[tuple[str, dict[str, str | None], str]] = [
     ("a record that is older than the one before it", {"aircraft / weight record / 2 / date": "2001-01-01"}, "weight record"),
     ("a record whose arm contradicts its moment", {"aircraft / weight record / 2 / arm": doc("90 in")}, "weight record"),
     ("a maker's datum that is offset from itself", {"aircraft / datums / firewall / offset": doc("10 in")}, "firewall"),
+    ("a new place of what leaves the aircraft", {"displaced": "{parts: {ashtray: {what: ashtray, is: taken out, to: store, new arm: 90 in, datum: firewall}}}"}, "new arm"),
+    ("nothing that parts, beside what parts", {"removal / tail unit / nothing parts": "it stands by itself"}, "nothing parts"),
     ("a blank called none", {"openings / holes / line pass / blank": "none"}, "blank"),
     ("a cap called n/a", {"removal / tail unit / disconnections / power / closed by": "n/a"}, "closed by"),
     ("a pump in nobody", {"lines / loops / coolant loop / pump / item": "nobody"}, "item"),

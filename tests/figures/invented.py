@@ -75,6 +75,11 @@ def word(text: str) -> Fact[str]:
     return Fact(text, "job.yaml:1", "job")
 
 
+def answer(*, yes: bool) -> Fact[bool]:
+    """A yes or a no as if somebody had written it."""
+    return Fact(yes, "job.yaml:1", "merely stated")
+
+
 @st.composite
 def amounts(draw: st.DrawFn, low: float, high: float, symbol: str, *, missing: bool = False) -> Amount:
     """A quantity between two magnitudes, to one decimal place; at times missing."""
@@ -90,18 +95,20 @@ def items(draw: st.DrawFn, *, symbol: str = "in", missing: bool = True, name: st
     scale = 25.4 if symbol == "mm" else 1.0
     arm = draw(st.one_of(st.just(told(of("94.0", symbol))), amounts(-40 * scale, 260 * scale, symbol, missing=missing)))
     height = draw(amounts(-20 * scale, 60 * scale, symbol, missing=missing))
-    length, tall = (draw(amounts(0.5 * scale, 40 * scale, symbol, missing=missing)) for _ in range(2))
+    lateral = draw(amounts(-30 * scale, 30 * scale, symbol, missing=missing))
+    length, width, tall = (draw(amounts(0.5 * scale, 40 * scale, symbol, missing=missing)) for _ in range(3))
     return changed(
         mould,
         name=name or draw(names),
         removable=draw(st.booleans()),
         arm=arm,
-        lateral=draw(amounts(-30 * scale, 30 * scale, symbol, missing=missing)),
+        lateral=lateral,
         height=height,
         length=length,
-        width=draw(amounts(0.5 * scale, 40 * scale, symbol, missing=missing)),
+        width=width,
         tall=tall,
         front=draw(faces(arm, length, symbol)),
+        left=draw(faces(lateral, width, symbol)),
         underside=draw(faces(height, tall, symbol)),
     )
 
@@ -252,8 +259,11 @@ def runs(draw: st.DrawFn) -> Invented[Run]:
         return_path=draw(st.sampled_from([NEED, word("wire"), word("structure")])),
         return_resistance=draw(amounts(0, 9, "mohm", missing=True)),
         supply=draw(st.sampled_from([NEED, word("28 V")])),
+        bus=changed(
+            mould.bus, name=draw(st.one_of(st.just(NEED), names.map(word))), dead=draw(st.sampled_from([NEED, answer(yes=True), answer(yes=False)]))
+        ),
     )
     return Invented(run, (run.name, run.source, run.load.name if run.load else None, label, told_so.connector))
 
 
-__all__ = ["changed", "demonstration", "fits", "items", "limits", "loadings", "names", "restraints", "runs", "told", "word"]
+__all__ = ["answer", "changed", "demonstration", "fits", "items", "limits", "loadings", "names", "restraints", "runs", "told", "word"]

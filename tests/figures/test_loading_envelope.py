@@ -193,7 +193,12 @@ def test_marks_are_told_apart_by_shape_and_filling() -> None:
 
 
 def test_a_job_in_metric_units_gets_metric_axes() -> None:
-    metric = Limits(told(of(1400, "kg")), told(of(1400, "kg")), (Corner(told(of(900, "kg")), told(of(860, "mm"))),), (Corner(told(of(900, "kg")), told(of(1200, "mm"))),))
+    metric = Limits(
+        told(of(1400, "kg")),
+        told(of(1400, "kg")),
+        (Corner(told(of(900, "kg")), told(of(860, "mm"))),),
+        (Corner(told(of(900, "kg")), told(of(1200, "mm"))),),
+    )
     made = envelope(metric, "firewall", [Loading("empty", of("2000.0", "lb"), of("40.0", "in"), ("2000.0 lb", "40.0 in"))])
     look = seen(made)
     arms, weights = axes(look)

@@ -48,7 +48,17 @@ def simple() -> Restraint:
         mould.item,
         **{
             key: told(of(value, "in"))
-            for key, value in {"arm": "90.0", "lateral": "2", "height": "20", "length": "16", "width": "10", "tall": "12"}.items()
+            for key, value in {
+                "arm": "90.0",
+                "lateral": "2",
+                "height": "20",
+                "length": "16",
+                "width": "10",
+                "tall": "12",
+                "front": "84",
+                "left": "-3",
+                "underside": "13",
+            }.items()
         },
     )
     strap = Strap("S1", spot(98, 7, 26), spot(110, 12, 14), told(of(1500, "lbf")), word("ultimate"), word("floor fitting"))
@@ -135,6 +145,40 @@ def test_figures_are_those_of_the_job() -> None:
     assert "strap S1, 98 in, 7 in, 26 in, 110 in, 12 in, 14 in, 1500 lbf ultimate, floor fitting" in made.alternative
 
 
+def test_the_box_stands_where_its_faces_are_and_holds_the_centre_of_gravity_where_it_is() -> None:
+    one = simple()
+    made = restraint_sketch(one, demonstration())
+    look = seen(made)
+    mm = scale(look)
+    box = next(s for s in look.shapes if s.group == f"{one.item.name}, from the left" and s.kind == "rect" and s.values["fill"] == "none")
+    strap = next(s for s in look.shapes if s.group == "S1" and s.kind == "line")
+    (x, y), _ = strap.points  # attached at arm 98, height 26
+    assert box.number("x") == pytest.approx(x - (98 - 84) * mm, abs=0.01)
+    assert box.number("y") + box.number("height") == pytest.approx(y + (26 - 13) * mm, abs=0.01)
+    mark = next(s for s in look.shapes if s.group == f"{one.item.name}, from the left" and s.kind == "circle")
+    assert (mark.number("cx"), mark.number("cy")) == pytest.approx((x - (98 - 90) * mm, y + (26 - 20) * mm), abs=0.01)
+    assert "84 in, \u22123 in, 13 in" in look.words
+    assert "about the centre of gravity" not in look.everything
+
+
+def test_a_box_whose_faces_are_not_told_stands_about_the_centre_of_gravity_and_says_so() -> None:
+    one = simple()
+    made = restraint_sketch(changed(one, item=changed(one.item, front=NEED, underside=NEED)), demonstration())
+    assert "does not say where its front or underside lies" in made.alternative
+    assert "left side" not in made.alternative
+
+
+def test_where_no_two_points_are_known_nothing_is_drawn_and_that_is_said() -> None:
+    one = simple()
+    nothing = changed(one.item, **dict.fromkeys(("arm", "lateral", "height", "length", "width", "tall", "front", "left", "underside"), NEED))
+    for item in (nothing, changed(one.item, length=NEED)):
+        made = restraint_sketch(changed(one, item=item, straps=(), contacts=(), blocked=()), demonstration())
+        assert faults(made) == []
+        assert "Nothing is drawn" in made.alternative
+        assert made.caption.endswith("not drawn.")
+        assert not [s for s in seen(made).shapes if s.group]
+
+
 def test_straps_on_one_anchor_share_a_label() -> None:
     one = simple()
     twin = changed(one.straps[0], name="S2", attached=spot(98, 3, 26))
@@ -144,7 +188,9 @@ def test_straps_on_one_anchor_share_a_label() -> None:
 
 def test_what_is_missing_is_a_question_mark_and_named() -> None:
     one = simple()
-    made = restraint_sketch(changed(one, item=changed(one.item, arm=NEED), straps=(changed(one.straps[0], rating=NEED),)), demonstration())
+    made = restraint_sketch(
+        changed(one, item=changed(one.item, arm=NEED, front=NEED), straps=(changed(one.straps[0], rating=NEED),)), demonstration()
+    )
     look = seen(made)
     assert faults(made) == []
     assert "?, 2 in, 20 in" in look.words

@@ -6,8 +6,9 @@ from hypothesis import HealthCheck, given, settings
 
 from liftout.facts import Fact
 from liftout.facts.electrical import Run
+from liftout.figures.drawing import Drawing
 from liftout.figures.wiring_diagram import OUT, wiring_diagram, wiring_diagrams
-from tests.figures.invented import NEED, Invented, changed, demonstration, runs, word
+from tests.figures.invented import NEED, Invented, answer, changed, demonstration, runs, word
 from tests.figures.seen import Shape, faults, seen
 
 slow = settings(deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
@@ -15,6 +16,10 @@ slow = settings(deadline=None, suppress_health_check=[HealthCheck.too_slow, Heal
 
 def of_group(run: Run, group: str) -> list[Shape]:
     return [shape for shape in seen(wiring_diagram(run, demonstration())).shapes if shape.group == group]
+
+
+def of_bus(made: Drawing) -> list[str]:
+    return [text.words for text in seen(made).texts if text.group.startswith("bus ")]
 
 
 @slow
@@ -55,8 +60,20 @@ def test_the_demonstration() -> None:
         "parts here",
         "32 A",
     } <= set(look.words)
+    assert " ".join(of_bus(first)) == "main bus dead, master off"
+    assert "Bus: main bus (" in first.alternative
     assert first.name == "wiring-w1"
     assert "COOLER FAN" in seen(second).words
+
+
+def test_the_bus_is_named_and_says_whether_the_master_switch_kills_it() -> None:
+    run = demonstration().runs[0]
+    live = wiring_diagram(changed(run, bus=changed(run.bus, name=word("hot bus"), dead=answer(yes=False))), demonstration())
+    assert " ".join(of_bus(live)) == "hot bus LIVE, master off"
+    assert "Bus with the master switch off: stays live" in live.alternative
+    unknown = wiring_diagram(changed(run, bus=changed(run.bus, dead=NEED)), demonstration())
+    assert " ".join(of_bus(unknown)).endswith("master off: ?")
+    assert "Bus with the master switch off: ? (not assessed: measure it)" in unknown.alternative
 
 
 def test_breaker_fuse_and_unknown_protection_look_different() -> None:

@@ -52,6 +52,37 @@ def test_no_two_criteria_ask_the_same() -> None:
     assert all(len(question.replace("_", "").split()) > 3 for question in by_question), "the words of a question stand where it is asked"
 
 
+def test_a_question_ends_with_its_mark() -> None:
+    """What follows a question belongs among the facts."""
+    asked = [question for path in sorted(CRITERIA.glob("*/*.py")) for question in questions(path)]
+    assert [question for question in asked if "?" not in question or question.rpartition("?")[2].strip("_ ")] == []
+
+
+COMPARED = ("at_most", "at_least", "strength")
+NO_NOUN = {"the", "its", "a", "what", "how", "whether", "by", "from", "of", "at", "with", "not", "left", "clear", "carried", "loaded"}
+"""Words with which nothing goes on after "the"."""
+
+
+def compared(path: Path) -> list[str]:
+    """What each value that a criterion compares is called, where its file says so."""
+    called, ends = {}, []
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.Call) and isinstance(node.func, ast.Attribute) and node.args:
+            symbol = blank(node.args[0])
+            if node.func.attr in COMPARED:
+                ends.append(symbol)
+            elif node.func.attr in ("given", "count", "work", "found"):
+                called[symbol] = blank(node.args[2])
+    return [called[symbol] for symbol in ends if symbol in called]
+
+
+def test_what_is_compared_is_called_so_that_a_question_can_name_it() -> None:
+    """What is concluded of the ... rests on ...; the limit for the ... rests on ...."""
+    phrases = {phrase: path.stem for path in sorted(CRITERIA.glob("*/*.py")) for phrase in compared(path)}
+    assert len(phrases) > 30
+    assert {phrase: name for phrase, name in phrases.items() if phrase.split()[0].strip(",:") in NO_NOUN} == {}
+
+
 def referred() -> list[Finding]:
     """Every referred finding of the demonstration jobs."""
     found = []

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -104,21 +104,16 @@ def worked_lines(finding: Finding, sheets: Mapping[str, Worked]) -> list[str]:
         finding: the finding.
         sheets: sheets without a limit, by what is printed where a value of theirs is used.
     """
-    lines: list[str] = []
-    _append_lines(lines, finding.steps, sheets, set())
-    return lines
+    used = dict.fromkeys(row.origin for step in finding.steps for row in step.rows if row.origin in sheets)
+    return [line for steps in (*(sheets[origin].steps for origin in used), finding.steps) for line in _lines(steps)]
 
 
-def _append_lines(lines: list[str], steps: Sequence[Step], sheets: Mapping[str, Worked], told: set[str]) -> None:
+def _lines(steps: Sequence[Step]) -> Iterator[str]:
     from liftout.documents.formula import arrange, spoken
 
-    for origin in dict.fromkeys(row.origin for step in steps for row in step.rows):
-        if origin in sheets and origin not in told:
-            told.add(origin)
-            _append_lines(lines, sheets[origin].steps, sheets, told)
     for step in steps:
         if step.formula is not None and step.with_values is not None:
             worked = (
                 f"{step.symbol} = {spoken(arrange(step.formula))} = {spoken(arrange(step.with_values))} = {step.result.number} {step.result.unit}"
             )
-            lines.append(worked.rstrip())
+            yield worked.rstrip()

@@ -16,7 +16,8 @@ from typing import Final, TypeVar
 from liftout.documents import formula
 from liftout.documents.blocks import Shared, Working, one_line
 from liftout.expression import Printed
-from liftout.findings import Finding, Given, Step, ToMeasure
+from liftout.findings import Decision, Finding, Given, Step, ToMeasure
+from liftout.job.decisions import Decision as Said
 from liftout.worked import Worked
 
 
@@ -227,6 +228,11 @@ def _elsewhere(finding: Finding) -> tuple[tuple[str, str], ...]:
     return tuple((place, evidence) for place, evidence in finding.evidence if (place.partition(", ")[0], evidence) not in beside_givens)
 
 
+def decided_by(made: Decision | Said) -> str:
+    """Who made a decision, with what licence and when; an invented one says so beside the name."""
+    return f"{made.name}{' (DEMONSTRATION)' if made.demonstration else ''}, {made.licence}, {made.date}"
+
+
 def _notes(finding: Finding) -> tuple[Note, ...]:
     decision, referral = finding.decision, finding.referral
     return (
@@ -236,11 +242,12 @@ def _notes(finding: Finding) -> tuple[Note, ...]:
         Note("Facts to decide on", (referral.facts,) if referral else ()),
         Note("Who decides", (referral.who,) if referral else ()),
         Note("What closes it", (referral.closes,) if referral else ()),
+        Note("Mark of the inputs", (finding.inputs,) if referral and finding.inputs else ()),
         Note(
-            "Decision, DEMONSTRATION" if decision and decision.demonstration else "Decision",
+            "Decision",
             (
                 f"{decision.decision.rstrip('.')}. Reason: {decision.reason.rstrip('.')}. Data: {decision.data.rstrip('.')}.",
-                f"{decision.name}, {decision.licence}, {decision.date}",
+                decided_by(decision),
             )
             if decision
             else (),

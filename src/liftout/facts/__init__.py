@@ -216,7 +216,7 @@ def gather(job: Job) -> Facts:
         removals=removals(root, items, faults),
         openings=openings(root),
         routes=routes(root, items, faults),
-        displaced=displaced(root),
+        displaced=displaced(root, datums),
         condensates=condensates(root, items, datums),
         loadings=loadings(root, described, items, faults),
         keep_clear=keep_clear(plane, datums),

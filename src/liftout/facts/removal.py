@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, NamedTuple
 
+from liftout.facts.aircraft import Datums
 from liftout.facts.equipment import Item
 from liftout.facts.fact import CHOSEN, Amount, Fact, Missing, Place
 from liftout.job.errors import Fault
@@ -60,6 +61,7 @@ class Removal(NamedTuple):
     tools: tuple[str, ...]
     time: Amount
     disconnections: tuple[Disconnection, ...]
+    nothing_parts: Fact[str] | Missing
     breakers: dict[str, Breaker]
     lift: Lift
     stowed: Fact[str] | Missing
@@ -82,6 +84,9 @@ class Opening(NamedTuple):
     blank_kept: Fact[str] | Missing
 
 
+MOVED = "moved"
+
+
 class Displaced(NamedTuple):
     """Something of the aircraft that the fit moves or takes out."""
 
@@ -90,6 +95,14 @@ class Displaced(NamedTuple):
     what: str
     done: str
     to: Fact[str] | Missing
+    mass: Amount
+    arm: Amount
+    new_arm: Amount
+
+    @property
+    def aboard(self) -> bool:
+        """Whether it stays in the aircraft, at another place."""
+        return self.done == MOVED
 
 
 def must_part(removal: Removal, facts: Facts) -> tuple[str, ...]:
@@ -138,12 +151,15 @@ def removals(whole: Place, items: dict[str, Item], faults: list[Fault]) -> tuple
                 disconnections=tuple(
                     Disconnection(key, part.said_at("kind"), part.word("closed_by")) for key, part in place.each("disconnections").items()
                 ),
+                nothing_parts=place.word("nothing_parts"),
                 breakers={key: Breaker(part.word("position"), part.word("label")) for key, part in place.each("breakers").items()},
                 lift=_lift(place.part("lift")),
                 stowed=place.word("stowed"),
             )
         )
         _check_breakers(whole, place, name, faults)
+        if place.said_at("nothing_parts") and place.said_at("disconnections"):
+            faults.append(place.fault("nothing_parts", "stands beside disconnections.", "Keep either the reason or the disconnections."))
     return tuple(found)
 
 
@@ -172,9 +188,13 @@ def openings(whole: Place) -> tuple[Opening, ...]:
     )
 
 
-def displaced(whole: Place) -> tuple[Displaced, ...]:
+def displaced(whole: Place, datums: Datums) -> tuple[Displaced, ...]:
     """What the fit moves or takes out of the aircraft."""
-    return tuple(
-        Displaced(name, part, part.said_at("what"), part.said_at("is_"), part.word("to"))
-        for name, part in whole.part("displaced").each("parts").items()
-    )
+    found = []
+    for name, part in whole.part("displaced").each("parts").items():
+        done = part.said_at("is_")
+        if done != MOVED and part.said_at("new_arm") is not None:
+            datums.faults.append(part.fault("new_arm", "is told of a part that leaves the aircraft.", "Leave it out, or say that the part is moved."))
+        arms = (datums.arm(part, field) for field in ("arm", "new_arm"))
+        found.append(Displaced(name, part, part.said_at("what"), done, part.word("to"), part.quantity("mass"), *arms))
+    return tuple(found)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from typing import Final
 
@@ -10,12 +11,15 @@ from liftout.quantities import Quantity, plain, rounded
 
 UNKNOWN: Final = "?"
 DIGITS: Final = 6
+_NUMBER: Final = re.compile(r"[-+\u2212]?\s?(?:(?:\d+ )?\d+/\d+|\d*\.?\d+)")
+"""The number of a written quantity: a decimal, a fraction, or a whole number and a fraction."""
 
 
 def written(quantity: Quantity) -> str:
-    """The quantity as a person wrote it; one that was worked out, to six significant digits."""
+    """The quantity with its number as a person wrote it and its unit as findings print it; one that was worked out, to six significant digits."""
     if quantity.written:
-        text = quantity.written
+        number = _NUMBER.match(quantity.written)
+        text = f"{number[0].rstrip() if number else quantity.written} {quantity.unit.symbol}".rstrip()
         return f"\u2212{text[1:].lstrip()}" if text[0] == "-" else text
     return f"{plain(rounded(quantity.magnitude, DIGITS).normalize())} {quantity.unit.symbol}".rstrip()
 

@@ -36,10 +36,8 @@ MOST_HEIGHT = 98.0
 
 LEFT, RIGHT, GAP = 8.0, 7.0, 12.0
 TITLE, HEAD, FOOT, LINE = 4.5, 11.0, 6.0, 3.6
-NOTE = (
-    "The box is drawn about the centre of gravity; the job does not say where the centre of gravity lies inside it. "
-    "Arms are told from the datum {datum}."
-)
+ABOUT = "The box is drawn about the centre of gravity; the job does not say where its {faces} lies."
+NOT_DRAWN = "Nothing is drawn, because the job gives no two points that lie apart."
 
 
 @dataclass(frozen=True)
@@ -83,13 +81,15 @@ def restraint_sketch(restraint: Restraint, facts: Facts) -> Drawing:
         (Column("", 32), Column("On the item: arm, right, up", 47), Column("Anchor: arm, right, up", 47), Column("Rating, anchored to", 40)),
         tuple(_rows(restraint)),
     )
+    notes = wrapped(_notes(restraint, solid, facts.aircraft.datum), WIDTH - 2, 8.0, most=6)
+    if not solid.drawable:
+        return _undrawn(restraint, solid, facts, table, notes)
     spans = [max(high - low, 1e-9) for low, high in (solid.extent(axis) for axis in range(3))]
     mm = min((WIDTH - LEFT - GAP - RIGHT - 4 * MARGIN) / (spans[0] + spans[1]), (MOST_HEIGHT - 4 * MARGIN) / (spans[2] + spans[1]), 60 / max(spans))
     wide, deep, high = (span * mm + 2 * MARGIN for span in spans)
     side = Box(LEFT, HEAD, LEFT + wide, HEAD + high)
     front = Box(side.right + GAP, HEAD, side.right + GAP + deep, HEAD + high)
     plan = Box(LEFT, side.bottom + FOOT + TITLE, side.right, side.bottom + FOOT + TITLE + deep)
-    notes = wrapped(_notes(restraint, facts.aircraft.datum), WIDTH - 2, 8.0, most=6)
     aside = WIDTH - plan.right - GAP > max(entry_width(words) for _, words in KEY) + 1
     foot = max(plan.bottom + FOOT + 2, plan.top + 31) if aside else plan.bottom + FOOT + 16
     table = table.within(TALLEST - foot - 4 - len(notes) * LINE)
@@ -102,12 +102,28 @@ def restraint_sketch(restraint: Restraint, facts: Facts) -> Drawing:
     else:
         key(canvas, 1, plan.bottom + FOOT + 5, KEY)
         scale_bar(canvas, 4, plan.bottom + FOOT + 13, mm, solid.unit)
-    table.draw(canvas, 1, foot)
+    _told(canvas, table, notes, foot)
+    return _finished(canvas, restraint, solid, facts, "views from the left, from the front and from above")
+
+
+def _undrawn(restraint: Restraint, solid: Solid, facts: Facts, table: Legend, notes: Sequence[str]) -> Drawing:
+    """What is told, without views."""
+    table = table.within(TALLEST - 5 - len(notes) * LINE)
+    canvas = Canvas(WIDTH, 1 + table.height + 4 + len(notes) * LINE)
+    _told(canvas, table, notes, 1)
+    return _finished(canvas, restraint, solid, facts, "not drawn")
+
+
+def _told(canvas: Canvas, table: Legend, notes: Sequence[str], top: float) -> None:
+    table.draw(canvas, 1, top)
     for number, words in enumerate(notes):
-        canvas.text((1, foot + table.height + 4.5 + number * LINE), words)
-    title = f"Restraint of the {restraint.item.name}: views from the left, from the front and from above."
+        canvas.text((1, top + table.height + 4.5 + number * LINE), words)
+
+
+def _finished(canvas: Canvas, restraint: Restraint, solid: Solid, facts: Facts, shown: str) -> Drawing:
+    title = f"Restraint of the {restraint.item.name}: {shown}."
     rows = " ".join(f"{', '.join(cell for cell in row if cell)}." for row in _rows(restraint))
-    return drawing(canvas, f"restraint-{restraint.item.name}", title, f"{title} {rows} {_notes(restraint, facts.aircraft.datum)}")
+    return drawing(canvas, f"restraint-{restraint.item.name}", title, f"{title} {rows} {_notes(restraint, solid, facts.aircraft.datum)}")
 
 
 def restraint_sketches(facts: Facts) -> list[Drawing]:
@@ -119,6 +135,9 @@ def _rows(restraint: Restraint) -> list[tuple[str, str, str, str]]:
     item = restraint.item
     rows = [("centre of gravity", _coordinates(Spot(item.arm, item.lateral, item.height)), "", "")]
     rows.append(("box", f"{said(item.length)} long, {said(item.width)} wide, {said(item.tall)} high", "", ""))
+    rows.append(("its front, left and lower face", _coordinates(Spot(item.front, item.left, item.underside)), "", ""))
+    if out := _sticking_out(item):
+        rows.append(("sticks out of the box", out, "", ""))
     rows += [
         (
             f"strap {strap.name}",
@@ -137,12 +156,27 @@ def _coordinates(place: Spot) -> str:
     return ", ".join(said(amount) for amount in (place.arm, place.lateral, place.height))
 
 
-def _notes(restraint: Restraint, datum: str) -> str:
+def _sticking_out(item: Item) -> str:
+    """How far something sticks out of the box, where it does."""
+    told = [(word, item.projection.quantity(word)) for word in ("forward", "aft", "left", "right", "up", "down")] if item.projection.there else []
+    return ", ".join(f"{word} {said(amount)}" for word, amount in told if isinstance(amount, Missing) or amount.value.magnitude)
+
+
+def _place_of_box(item: Item, solid: Solid) -> str:
+    """How the box is drawn where its faces are not told."""
+    faces = {"front": item.front, "left side": item.left, "underside": item.underside}
+    untold = [word for word, amount in faces.items() if isinstance(amount, Missing)]
+    return f" {ABOUT.format(faces=' or '.join(untold))}" if solid.box and untold else ""
+
+
+def _notes(restraint: Restraint, solid: Solid, datum: str) -> str:
     contacts = "; ".join(_coordinates(contact) for contact in restraint.contacts) or "none told"
     stops = f" Stops at the base: {', '.join(restraint.blocked)}, each {said(restraint.block_rating)}." if restraint.blocked else ""
     lacks = dict.fromkeys(need.what for need in _missing(restraint))
     open_points = f" Not assessed: {'; '.join(lacks)}." if lacks else ""
-    return f"Contacts with the floor (arm, right, up): {contacts}.{stops}{open_points} {NOTE.format(datum=datum)}"
+    undrawn = "" if solid.drawable else f"{NOT_DRAWN} "
+    where = f"{_place_of_box(restraint.item, solid)} Arms are told from the datum {datum}."
+    return f"{undrawn}Contacts with the floor (arm, right, up): {contacts}.{stops}{open_points}{where}"
 
 
 def _missing(restraint: Restraint) -> Iterator[Missing]:
@@ -196,10 +230,9 @@ def _draw(canvas: Canvas, view: _View, region: Box, solid: Solid, restraint: Res
 
 def _box(canvas: Canvas, solid: Solid, at: OnPaper, placer: Placer, *, removable: bool) -> Box | None:
     """The outline of the item."""
-    if solid.middle is None or solid.size is None:
+    if solid.box is None:
         return None
-    (x, y, z), (length, width, tall) = solid.middle, solid.size
-    (x1, y1), (x2, y2) = at((x - length / 2, y - width / 2, z - tall / 2)), at((x + length / 2, y + width / 2, z + tall / 2))
+    (x1, y1), (x2, y2) = map(at, solid.box)
     box = Box(min(x1, x2), min(y1, y2), max(x1, x2), max(y1, y2))
     canvas.rectangle(box, FIRM if removable else DASHED)
     placer.outline(box)

@@ -29,8 +29,9 @@ KEPT = Pen(0.18, (0.8, 0.8), "#666")
 NOTE = (
     "A box stands where the job says, or about its item's centre of gravity where the job does not say. "
     "Fine dashes bound spaces that must stay clear (K), with all that moves in them; they may lie beside what they seem to hold. "
-    "Lines are drawn straight between the items that they join; the job does not say their route. No outline of the aircraft is drawn."
+    "{lines}No outline of the aircraft is drawn."
 )
+STRAIGHT = "Lines are drawn straight between the items that they join; the job does not say their route. "
 
 
 def _from_to(first: Amount, last: Amount) -> str:
@@ -40,7 +41,8 @@ def _from_to(first: Amount, last: Amount) -> str:
 def side_view(facts: Facts) -> Drawing:
     """The side view of a job."""
     view = _View(facts)
-    notes = wrapped(NOTE, WIDTH - 2, 8.0)
+    note = NOTE.format(lines=STRAIGHT if view.pipes else "")
+    notes = wrapped(note, WIDTH - 2, 8.0)
     table = view.table.within(TALLEST - view.bottom - 4 - len(notes) * LINE)
     canvas = Canvas(WIDTH, view.bottom + table.height + 4 + len(notes) * LINE)
     view.draw(canvas)
@@ -48,7 +50,7 @@ def side_view(facts: Facts) -> Drawing:
     for number, words in enumerate(notes):
         canvas.text((1, view.bottom + table.height + 4.5 + number * LINE), words)
     title = f"Side view of the equipment in the {facts.aircraft.model} with stations aft of the datum {facts.aircraft.datum}."
-    return drawing(canvas, "side-view", title, f"{title} {view.in_words} {NOTE}")
+    return drawing(canvas, "side-view", title, f"{title} {view.in_words} {note}")
 
 
 class _View:
@@ -303,7 +305,7 @@ class _View:
                 (outline(FIRM), "removable"),
                 (outline(DASHED), "provision"),
                 (centre_of_gravity, "centre of gravity"),
-                (line, "liquid line"),
+                *([(line, "liquid line")] if self.pipes else []),
                 (floor, "floor at the contacts"),
             ],
         )

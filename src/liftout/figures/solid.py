@@ -18,7 +18,10 @@ class Solid:
 
     unit: str
     middle: Spatial | None
+    """The centre of gravity."""
     size: Spatial | None
+    corner: Spatial | None
+    """The front, left and lower corner of the box: where its faces are told, else about the centre of gravity."""
     contacts: list[Spatial]
     straps: list[tuple[Strap, Spatial, Spatial]]
 
@@ -26,14 +29,25 @@ class Solid:
     def points(self) -> list[Spatial]:
         """Every point that must be on the paper."""
         found = [*self.contacts, *(p for _, a, b in self.straps for p in (a, b))]
-        if self.middle:
-            (x, y, z), (length, width, tall) = self.middle, self.size or (0.0, 0.0, 0.0)
-            found += [(x + sign * length / 2, y + sign * width / 2, z + sign * tall / 2) for sign in (1, -1)]
-        return found or [(0.0, 0.0, 0.0)]
+        found += [self.middle] if self.middle else []
+        return [*found, *(self.box or ())]
+
+    @property
+    def box(self) -> tuple[Spatial, Spatial] | None:
+        """Two corners of the box, opposite each other."""
+        if self.corner is None or self.size is None:
+            return None
+        (x, y, z), (length, width, tall) = self.corner, self.size
+        return self.corner, (x + length, y + width, z + tall)
+
+    @property
+    def drawable(self) -> bool:
+        """Whether there are points apart from each other: one point has no scale."""
+        return any(high > low for low, high in map(self.extent, range(3)))
 
     def extent(self, axis: int) -> tuple[float, float]:
         """Least and largest along an axis."""
-        values = [point[axis] for point in self.points]
+        values = [point[axis] for point in self.points] or [0.0]
         return min(values), max(values)
 
 
@@ -49,11 +63,22 @@ def solid_of(restraint: Restraint) -> Solid:
     def spot(place: Spot) -> Spatial | None:
         return three(place.arm, place.lateral, place.height)
 
+    def corner() -> Spatial | None:
+        told = zip((item.front, item.left, item.underside), (item.arm, item.lateral, item.height), (item.length, item.width, item.tall), strict=True)
+        x, y, z = (_face(*(on_scale(amount, unit) for amount in along)) for along in told)
+        return None if x is None or y is None or z is None else (x, y, z)
+
     straps = [(strap, spot(strap.attached), spot(strap.anchored)) for strap in restraint.straps]
     return Solid(
         unit,
         three(item.arm, item.lateral, item.height),
         three(item.length, item.width, item.tall),
+        corner(),
         [place for contact in restraint.contacts if (place := spot(contact))],
         [(strap, start, end) for strap, start, end in straps if start and end],
     )
+
+
+def _face(face: float | None, centre: float | None, size: float | None) -> float | None:
+    """The forward, left or lower face of a box; about the centre of gravity where it is not told."""
+    return centre - size / 2 if face is None and centre is not None and size is not None else face

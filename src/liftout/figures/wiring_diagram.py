@@ -23,15 +23,16 @@ from liftout.quantities import Quantity
 
 Value = Fact[str] | Fact[Quantity] | Missing
 
-OUT, BACK = 20.0, 40.0
+OUT, BACK = 20.0, 44.0
 """Where the wires out and back run."""
 
 SOURCE, BUS, PROTECTION, WIRE, CONNECTOR, LOAD = 13.0, 30.0, 50.0, 83.0, 116.0, 152.0
 """Middles of the signs."""
 
 COLUMN = 31.0
+BUS_ROOM = 19.0
 LINE = 3.6
-TABLE = 49.0
+TABLE = 53.0
 
 
 @dataclass(frozen=True)
@@ -57,13 +58,25 @@ class _Circuit:
         """Name of the load."""
         return self.run.load.name if self.run.load else UNKNOWN
 
+    @property
+    def bus(self) -> str:
+        """Whether the bus is dead with the master switch off."""
+        dead = self.run.bus.dead
+        return f"master off: {UNKNOWN}" if isinstance(dead, Missing) else "dead, master off" if dead.value else "LIVE, master off"
+
+    def _dead(self) -> tuple[str, str, str]:
+        dead = self.run.bus.dead
+        if isinstance(dead, Missing):
+            return _row("bus with the master switch off", dead)
+        return "bus with the master switch off", "dead" if dead.value else "stays live", dead.evidence
+
     def rows(self) -> list[tuple[str, str, str]]:
         """Part, value, what it rests on."""
         run, place = self.run, self.run.place
         device, rating, label = self.protection
         conductor, protection = place.part("conductor"), place.part("protection")
         source = next((source for source in self.facts.sources if source.name == run.source), None)
-        rows = [("source", run.source, ""), _row("nominal voltage", run.supply)]
+        rows = [("source", run.source, ""), _row("nominal voltage", run.supply), _row("bus", run.bus.name), self._dead()]
         if source:
             rows.append(_row("rating of the source", source.rating))
         if run.protection_declined:
@@ -132,10 +145,15 @@ def _supply(canvas: Canvas, circuit: _Circuit) -> None:
         canvas.circle(centre, 4.5, FIRM, "#fff")
         canvas.text((SOURCE, centre[1] + 1.2), "G", 9, anchor="middle", bold=True)
         _above(canvas, SOURCE + 1, (circuit.run.source, said(circuit.run.supply)), 3, room=24)
-    with canvas.group("bus"):
+    with canvas.group(f"bus {said(circuit.run.bus.name)}"):
         canvas.line((SOURCE, OUT), (BUS, OUT), FIRM)
         canvas.line((BUS, OUT - 6), (BUS, OUT + 6), HEAVY)
-        canvas.text((BUS, OUT + 9.5), "bus", anchor="middle")
+        words = (
+            *((line, True) for line in wrapped(said(circuit.run.bus.name), BUS_ROOM, 8, bold=True, most=2)),
+            *((line, False) for line in wrapped(circuit.bus, BUS_ROOM, 8, most=2)),
+        )
+        for number, (line, bold) in enumerate(words):
+            canvas.text((BUS, OUT + 9.5 + number * LINE), line, anchor="middle", bold=bold)
 
 
 def _protection(canvas: Canvas, circuit: _Circuit) -> None:

@@ -2,7 +2,7 @@
 
 from typing import Literal
 
-from liftout.job.values import Bore, Grounded, Section, Thing, Word, asked, chosen, group, optional, told
+from liftout.job.values import Arm, Bore, Grounded, Mass, Section, Thing, Word, asked, chosen, group, optional, told
 
 Part = Literal["with occupants", "baggage compartment", "aft of the cabin", "engine compartment", "nose", "wing", "belly", "outside"]
 """Parts of the aircraft that a wire, a line or a duct may begin or end in; whoever leaves one passes an opening."""
@@ -34,6 +34,14 @@ class DisplacedPart(Grounded):
     what: Word = told("what it is")
     is_: Literal["moved", "taken out"] = told("moved, or taken out of the aircraft")
     to: Thing | None = chosen("say where the displaced part goes", "where it goes")
+    mass: Mass | None = asked(
+        "weigh the displaced part on a calibrated scale", "mass, which the weight record in force still counts in its old place"
+    )
+    arm: Arm | None = asked("measure the arm of the displaced part in its old place", "arm of its centre of gravity in its old place")
+    new_arm: Arm | None = asked(
+        "measure the arm of the moved part in its new place", "arm of its centre of gravity in its new place; for what is moved only"
+    )
+    datum: Word | None = asked("name the datum of the arms of the displaced part", "name of the datum of these arms")
 
 
 class Displaced(Section):

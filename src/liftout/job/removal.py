@@ -59,6 +59,10 @@ class Removal(Section):
     tools: tuple[Word, ...] = several("tools needed")
     time: Time | None = asked("time one removal", "time for one person")
     disconnections: dict[Word, Disconnection] = group("what parts, by name")
+    nothing_parts: Word | None = chosen(
+        "list what parts when the item comes out, or say under nothing parts why nothing does",
+        "the reason why nothing parts that leaves an opening behind; instead of disconnections",
+    )
     breakers: dict[Word, Breaker] = group("the breaker of each circuit of the item while it is out, by the circuit's name")
     lift: Lift | None = asked("describe the lift, or none with the reason", "how it is lifted by hand")
     stowed: Thing | None = chosen("say where caps and the item go", "where the loose parts are kept while fitted")

@@ -70,9 +70,12 @@ class Bracket(Grounded):
     )
     bracket_sheet: Sheet | None = asked("say material and thickness of the bracket", "sheet of the bracket")
     structure_sheet: Sheet | None = asked("say material and thickness of the sheet of the aircraft", "sheet of the aircraft")
-    fastened_to: Literal["frame", "stringer", "bulkhead", "floor beam", "skin", "shelf", "panel", "seat rail", "seat"] | None = asked(
-        "say what the bracket is fastened to", "what it is fastened to"
-    )
+    fastened_to: (
+        Literal[
+            "frame", "stringer", "bulkhead", "pressure bulkhead", "floor beam", "skin", "pressure hull skin", "shelf", "panel", "seat rail", "seat"
+        ]
+        | None
+    ) = asked("say what the bracket is fastened to", "what it is fastened to; what holds cabin pressure is always referred")
     anchor_rating: Force | None = asked(
         "take the load that the structure under the bracket bears from the maker's data", "load that the structure bears there, in any direction"
     )

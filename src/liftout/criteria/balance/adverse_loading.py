@@ -58,7 +58,7 @@ def adverse_loading(checked: StateSide, facts: Facts) -> Finding:
         sheet.column("x", [(load.name, load.arm) for load, _ in aboard], "its arm")
     sheet.work("W", "W_p + sum(w)" if aboard else "W_p", "weight of the worst loading", "lb", by=rule, places=2)
     sheet.work("M", "M_p + sum(w * x)" if aboard else "M_p", "its moment", "lb-in", places=1)
-    sheet.work("x_cg", "M / W", "its centre of gravity", "in", places=2)
+    sheet.work("x_cg", "M / W", "centre of gravity of this loading", "in", places=2)
     if not limit_line(sheet, plane, checked.side):
         return sheet.refused("heavier than the last corner of the envelope")
     compare = sheet.at_least if checked.side == "forward" else sheet.at_most

@@ -32,7 +32,7 @@ def named_loading(loaded: Loaded, facts: Facts) -> Finding:
         sheet.given(f"R_{number}", compartment_room(room, facts).value("R"), f"room for loads: {room.name}")
     sheet.work("x_cg", "M / W", "centre of gravity", "in", places=2)
     for number, room in enumerate(rooms, 1):
-        sheet.work(f"w_{number}", f"sum(b_{number})", f"loaded, together: {room.name}", "lb", places=1)
+        sheet.work(f"w_{number}", f"sum(b_{number})", f"whole load, {room.name}", "lb", places=1)
     too_much = [finding for finding in _weights(sheet, rooms) if finding.verdict is Verdict.DOES_NOT_CONFORM]
     if too_much:
         return too_much[0]

@@ -39,7 +39,7 @@ def restraints(pull: ItemInDirection, facts: Facts) -> Finding:
     sheet.count("n_straps", len(straps), f"straps that hold against the pull {pull.direction}", held.place)
     sheet.count("n_stops", int(pull.direction in held.blocked), "stops at the base", held.place)
     sheet.count("n_floor", len(held.contacts) if pull.direction == "down" else 0, "floor contacts", held.place)
-    sheet.work("n", "n_straps + n_stops + n_floor", "what holds it", places=0)
+    sheet.work("n", "n_straps + n_stops + n_floor", "straps, stops and floor contacts that hold it", places=0)
     return sheet.at_least("n", 1)
 
 

@@ -34,9 +34,9 @@ def protection_rating(run: Run, facts: Facts) -> Finding:
     sheet.given("I_max", row.fuse if kind == "fuse" else row.breaker, f"largest {kind} for a wire of gauge {run.gauge.value}")
     covered = within(sheet, "T_a", case.T_a) and within(sheet, "H", case.H) and within(sheet, "s", case.share)
     outside = Referral(
-        f"Does the {kind} of {run.name} open before its wire is too hot? The chart holds up to {case.T_a}, {case.H} and {case.share} of the capacity "
-        "of the bundle in use, and this wire lies outside.",
-        f"ambient, bundle and altitude above; {case.citation}",
+        f"Does the {kind} of {run.name} open before its wire is too hot?",
+        f"ambient, bundle and altitude above; the chart holds up to {case.T_a}, {case.H} and {case.share} of the capacity of the bundle in use, "
+        f"and this wire lies outside; {case.citation}",
         "a licensed avionics technician",
         f"a decision naming the time-current curve of the {kind} and the rating of the wire for this case",
     )

@@ -10,7 +10,6 @@ from liftout.criteria import criterion
 from liftout.facts import Facts, Missing
 from liftout.facts.electrical import Run
 from liftout.findings import Finding
-from liftout.worked.electrical.other_ratings import other_ratings
 from liftout.worksheet import Worksheet
 
 
@@ -24,4 +23,4 @@ def starting_current(run: Run, facts: Facts) -> Finding:
     if sheet.exact("t_s") > sheet.exact("t_c"):
         point = run.protection.part("carries").missing("time")
         sheet.needs(Missing("read a point of the time-current curve that lasts at least as long as the start", point.where))
-    return sheet.at_most("I_s", "I_c", otherwise=other_ratings(run, "larger"))
+    return sheet.at_most("I_s", "I_c")

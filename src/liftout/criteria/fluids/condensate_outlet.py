@@ -12,7 +12,7 @@ from liftout.facts.condensate import Condensate, Inlet
 from liftout.facts.routes import OUTSIDE
 from liftout.findings import Finding, Referral
 from liftout.quantities import plain, rounded, unit
-from liftout.worksheet import Worksheet
+from liftout.worksheet import Worksheet, declined
 
 STATIC = "static port"
 """Every aircraft has one: a list of inlets without it is not complete."""
@@ -24,7 +24,7 @@ def condensate_outlet(water: Condensate, facts: Facts) -> Finding:
     sheet.needs(water.makes)
     assert isinstance(water.makes, Fact)
     if not water.makes.value:
-        return sheet.met("it makes no water")
+        return declined(Fact("it makes no water", water.makes.origin, water.makes.evidence, water.makes.path))
     if water.declined is not None:
         return sheet.refer(
             Referral(
@@ -62,7 +62,7 @@ def _apart(sheet: Worksheet, water: Condensate) -> Finding:
     """Conclude on the inlet that comes nearest to what is declared for it; one without a declared distance is referred."""
     behind = {n: inlet for n, inlet in enumerate(water.inlets, 1) if sheet.exact(f"x_{n}") >= sheet.exact("x_o")}
     for n, inlet in behind.items():
-        sheet.work(f"a_{n}", f"sqrt((x_{n} - x_o)**2 + (y_{n} - y_o)**2 + (z_{n} - z_o)**2)", f"from the outlet to the {inlet.name}", "in")
+        sheet.work(f"a_{n}", f"sqrt((x_{n} - x_o)**2 + (y_{n} - y_o)**2 + (z_{n} - z_o)**2)", f"distance from the outlet to the {inlet.name}", "in")
     if not behind:
         return sheet.met("no static port and no other inlet lies at the arm of the outlet or aft of it")
     declared = {n: inlet.keep_clear.value for n, inlet in behind.items() if isinstance(inlet.keep_clear, Fact)}

@@ -32,7 +32,7 @@ def freezing_margin(loop: Loop, facts: Facts) -> Finding:
         sheet.rests_on(*(fact for fact in (loop.kind, loop.fraction, loop.basis) if isinstance(fact, Fact)))
     else:
         _from_table(sheet, loop)
-    sheet.work("m", "T_a - T_f", "from the freezing point to the coldest air", "Δ°C")
+    sheet.work("m", "T_a - T_f", "margin from the freezing point to the coldest air", "Δ°C")
     usual = methods.row("freezing margin").m
     if not isinstance(loop.freezing_margin, Fact):
         return sheet.at_least("m", usual, distance=True)

@@ -47,7 +47,7 @@ def clearance(near: Near, facts: Facts) -> Finding:
     sheet.work("g_y", "max(Y_left - y_right, y_left - Y_right)", "gap side to side", told)
     sheet.work("g_z", "max(Z_low - z_high, z_low - Z_high)", "gap up and down", told)
     along = axis(Box(*(sheet.si(face) for face in FACES)), Box(*(sheet.si(face) for face in KEPT.values())))
-    sheet.work("g", "max(g_x, g_y, g_z)", f"clear {along}: the largest gap", told)
+    sheet.work("g", "max(g_x, g_y, g_z)", f"largest gap, {along}", told)
     _least(sheet, volume, told)
     deep = -sheet.exact("g")
     caution = f"The {item.name} stands {from_si(deep, told)} deep in the {volume.kind} {volume.name}, counted {along}." if deep > 0 else None

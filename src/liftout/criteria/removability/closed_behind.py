@@ -3,6 +3,7 @@
 Requires: everything that parts when the item comes out has a cap, blank or self-sealing half for the side that stays.
 Because: an open coolant line leaks on wiring, a bare contact shorts, an open drain lets rain and exhaust in.
 Method: what parts, less what is closed, counted; a fed item has a connector, a filled one its lines; straps leave nothing open.
+  Where the job gives a reason why nothing parts, and neither circuit, line nor tube says otherwise, it does not apply.
 Leaves out: whether cap and blank are tethered and labelled, which the checklist asks.
 """
 
@@ -21,7 +22,7 @@ def closed_behind(removal: Removal, facts: Facts) -> Finding:
     if not removal.place.there:
         sheet.needs(removal.place.silence)
     if not removal.disconnections:
-        sheet.needs(removal.place.missing("disconnections"))
+        sheet.needs(removal.nothing_parts)
     kinds = {part.kind for part in removal.disconnections}
     for kind in must_part(removal, facts):
         if kind not in kinds and kind != "strap":
@@ -32,10 +33,12 @@ def closed_behind(removal: Removal, facts: Facts) -> Finding:
     if lines < line_ends(removal, facts):
         what = f"say what closes each of the {line_ends(removal, facts)} coolant lines that end at the {removal.name}; {lines} are written"
         sheet.needs(Missing(what, removal.place.missing("disconnections").where))
+    if isinstance(removal.nothing_parts, Fact):
+        return declined(removal.nothing_parts)
     parting = [part for part in removal.disconnections if part.kind != "strap"]
     closed = [part for part in parting if isinstance(part.closed_by, Fact)]
     left = ", ".join(part.name for part in parting if part not in closed)
     sheet.count("n_parts", len(parting), "what parts and leaves something behind", removal.place)
     sheet.count("n_closed", len(closed), "of these, closed by a cap, a blank or a self-sealing half", removal.place)
-    sheet.work("n_open", "n_parts - n_closed", "left open", places=0)
+    sheet.work("n_open", "n_parts - n_closed", "parts left open", places=0)
     return sheet.at_most("n_open", 0, case={"left open": left} if left else {})

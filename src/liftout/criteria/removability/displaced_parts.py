@@ -3,7 +3,7 @@
 Requires: nothing of the aircraft is moved or taken out to make room, or a licensed person decides on each thing that is.
 Because: what was taken out may be required equipment, carry load, or be counted in a weight record that nobody amends.
 Method: each part that the job lists is referred; a job that lists none says so with its reason.
-Leaves out: the weight of the part, which the weight record must show, and whether it goes back when the equipment is out.
+Leaves out: whether the part goes back when the equipment is out; its weight leaves the empty weight of every state once the fit is made.
 """
 
 from liftout.criteria import criterion

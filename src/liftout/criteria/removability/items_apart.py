@@ -30,7 +30,7 @@ def items_apart(pair: Pair, facts: Facts) -> Finding:
     sheet.work("g_x", "max(x_front_2 - x_rear_1, x_front_1 - x_rear_2)", "gap fore and aft", told)
     sheet.work("g_y", "max(y_left_2 - y_right_1, y_left_1 - y_right_2)", "gap side to side", told)
     sheet.work("g_z", "max(z_low_2 - z_high_1, z_low_1 - z_high_2)", "gap up and down", told)
-    sheet.work("g", "max(g_x, g_y, g_z)", "the largest gap", told)
+    sheet.work("g", "max(g_x, g_y, g_z)", "largest gap", told)
     nothing = Fact(Quantity(Decimal(0), unit(told)), "the requirement itself", CHOSEN)
     return sheet.at_least("g", nothing, distance=True, case={"axis": axis(*(_box(sheet, number) for number in (1, 2)))})
 

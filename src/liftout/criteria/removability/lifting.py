@@ -68,8 +68,9 @@ def _outside_method(removal: Removal) -> Referral | None:
     if lift.hands.value == "both" and lift.posture.value == "standing":
         return None
     return Referral(
-        f"May the {removal.name} be lifted out in this way? The lifting equation is for both hands of a person who stands in the open.",
-        f"hands: {lift.hands.value} ({lift.hands.origin}); posture: {lift.posture.value} ({lift.posture.origin})",
+        f"May the {removal.name} be lifted out in this way?",
+        f"hands: {lift.hands.value} ({lift.hands.origin}); posture: {lift.posture.value} ({lift.posture.origin}); "
+        "the lifting equation is for both hands of a person who stands in the open",
         "a person who is competent to judge lifting at work",
         "a judgement of this lift in writing, or a removal by which it is lifted standing, with both hands",
     )

@@ -29,6 +29,8 @@ def listed_openings(route: Route, facts: Facts) -> Finding:
     if OUTSIDE in ends and len(ends) > 1 and len(listed) == len(named) > 0 and "skin" not in {opening.through for opening in listed}:
         return sheet.refused(f"the {route.name} ends outside, and none of the openings that it passes goes through the skin")
     unlisted = ", ".join(name for name in named if name not in {opening.name for opening in listed})
+    if not named and len(ends) > 1:
+        unlisted = f"an opening between these parts of the aircraft: {route.begins_in.value}, {route.ends_in.value}"
     sheet.count("n_named", len(named), "openings that it passes", route.place)
     sheet.count("n_parts", len(ends), f"parts of the aircraft that its ends lie in: {', '.join(sorted(ends))}", route.place)
     sheet.count("n_listed", len(listed), "openings that it passes and that the job lists", holes)

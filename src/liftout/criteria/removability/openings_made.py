@@ -14,7 +14,6 @@ from liftout.worksheet import Worksheet
 
 FLAG = "MAJOR CANDIDATE: an opening cut for the fit may be a major alteration. The authority classifies it; this is no classification."
 
-
 NO_RECORD = ("measured ", "nameplate: ")
 """How evidence begins that is no record of the aircraft."""
 
@@ -58,8 +57,8 @@ def openings_made(opening: Opening, facts: Facts) -> Finding:
     if opening.made.evidence.startswith(NO_RECORD):
         return sheet.refer(
             Referral(
-                f"By which record was the {opening.name} there before the fit? A measurement shows that it is there, not since when.",
-                where,
+                f"By which record was the {opening.name} there before the fit?",
+                f"{where}; a measurement shows that it is there, not since when",
                 "the licensed person who inspects the fit",
                 "a document of the aircraft that shows the opening, beside the word existing in the job",
             ),

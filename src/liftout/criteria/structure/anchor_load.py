@@ -27,7 +27,7 @@ def anchor_load(load: BracketInDirection, facts: Facts) -> Finding:
     assert isinstance(bracket.anchor_rating_is, Fact)
     sheet.given("R", bracket.anchor_rating, f"rating of the {bracket.fastened_to.value}, {bracket.anchor_rating_is.value}")
     working = {"a working rating, taken as if it were ultimate": bracket.fastened_to.value} if bracket.anchor_rating_is.value == "working" else {}
-    sheet.work("P_k", "k * P", "the same with the special factor", "lbf")
+    sheet.work("P_k", "k * P", "load on the structure with the special factor", "lbf")
     seat = bracket.fastened_to.value in ("seat", "seat rail")
     return sheet.at_most("P_k", "R", case={"direction": load.direction} | working, referral=_seated(load) if seat else None)
 

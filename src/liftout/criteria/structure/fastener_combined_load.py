@@ -54,7 +54,7 @@ def fastener_combined_load(load: BracketInDirection, facts: Facts) -> Finding:
     sheet.work("R_t", "k * T / F", "tension over strength")
     sheet.work("R", "exp(a * ln(R_s)) + exp(b * ln(R_t))", "R_s to the power a, and R_t to the power b, together", by=rule)
     scale = interaction(sheet.si("R_s"), sheet.si("R_t"), sheet.si("a"), sheet.si("b")).load_scale
-    sheet.found("c", scale, "by what both loads may be multiplied until the sum is 1: the reserve", "")
+    sheet.found("c", scale, "reserve: the factor on both loads at which the sum is 1", "")
     sheet.work("R_c", "exp(a * ln(c * R_s)) + exp(b * ln(c * R_t))", "the sum at that multiple", places=2)
     whole = Fact(Quantity(Decimal(1), unit("")), "the requirement itself", CHOSEN)
     return sheet.at_least("c", whole, case={"direction": load.direction})

@@ -3,6 +3,7 @@
 Requires: straps, stops and floor hold the filled item against its ultimate inertia load in each direction, with the special factor on attachments.
 Because: in an emergency landing an item that breaks loose strikes whoever sits ahead of it.
 Method: equilibrium of forces and moments with straps that only pull and a floor that only pushes; the smaller of the plastic limit and the elastic share.
+  It rests on the ratings of what acts in the loading shown, and on no strap's where the floor holds alone.
 Leaves out: friction, the strength of the item's own case and of the floor under its feet, and one strap missing.
 """
 
@@ -21,6 +22,8 @@ from liftout.worked.structure.load_factor import load_factor
 from liftout.worksheet import Result, Worksheet, declined
 
 special_factors, sets, methods = table("special_factors"), table("load_factor_sets"), table("methods")
+
+SEATS = ("seat", "seat rail")
 
 TOWARDS: dict[str, Vector] = {"forward": (-1, 0, 0), "aft": (1, 0, 0), "right": (0, 1, 0), "left": (0, -1, 0), "up": (0, 0, 1), "down": (0, 0, -1)}
 """Direction of the inertia force: arms count aft, lateral arms to the right, heights up."""
@@ -49,21 +52,25 @@ def strap_restraint(pull: ItemInDirection, facts: Facts) -> Finding:
     sheet.given("k_f", special_factors.row("fitting").factor, "fitting factor")
     sheet.given("k_r", special_factors.row("restraint attachment").factor, "factor on restraint attachments")
     sheet.needs(held.frequent_removal, pull.item.arm, pull.item.lateral, pull.item.height)
-    for strap in held.straps:
-        sheet.needs(strap.rating, strap.rating_is, strap.anchor)
-    if held.blocked:
-        sheet.needs(held.block_rating)
-    sheet.needs(*(value for spot in spots(held) for value in (spot.arm, spot.lateral, spot.height)))
-    sheet.work("k", "max(k_f, k_r)", "special factor, the highest and not a product")
-    item = _rigid(held, sheet.si("m") * sheet.si("g"), sheet.si("k"))
+    sheet.needs(*(value for spot in held.contacts for value in (spot.arm, spot.lateral, spot.height)))
+    ratings: dict[str, tuple[Fact[Quantity] | Fact[str] | Missing, ...]] = {
+        **{strap.name: (strap.rating, strap.rating_is, strap.anchor) for strap in held.straps},
+        **{f"stop {side}": (held.block_rating,) for side in held.blocked},
+    }
     direction = TOWARDS[pull.direction]
+    sheet.work("k", "max(k_f, k_r)", "special factor, the highest and not a product")
+    weight_n = sheet.si("m") * sheet.si("g")
+    # The floor only pushes upward; where it holds alone, nothing need be known of the straps.
+    if pull.direction == "down" and math.isinf(held_factor(_rigid(held, weight_n, sheet.si("k"), floor_only=True), direction)):
+        return _by_floor(sheet, pull)
+    sheet.needs(*(value for spot in spots(held) for value in (spot.arm, spot.lateral, spot.height)))
+    sheet.needs(*(value for told in ratings.values() for value in told if isinstance(value, Missing)))
+    item = _rigid(held, weight_n, sheet.si("k"))
     plastic = held_factor(item, direction)
-    seats = [strap.name for strap in held.straps if isinstance(strap.anchor, Fact) and strap.anchor.value in ("seat", "seat rail")]
-    seated = _seated(pull, seats) if seats else None
+    if math.isinf(plastic):
+        return _by_floor(sheet, pull)
     if not plastic:
         return sheet.refused("not restrained: no straps, stops or floor lie so that forces and moments can balance")
-    if math.isinf(plastic):
-        return sheet.met("held by the floor alone, whatever the straps do", case={"direction": pull.direction})
     lengths = [strap.length_m for strap in item.straps[: len(held.straps)]]
     rigid = min(lengths, default=1) * RIGID
     try:
@@ -73,10 +80,17 @@ def strap_restraint(pull: ItemInDirection, facts: Facts) -> Finding:
     sheet.found("n_p", plastic, "factor held if the straps yield and share (plastic limit)", "")
     sheet.found("n_e", 1 / elastic.utilisation, "factor held if the straps stretch (elastic share)", "")
     sheet.work("n_held", "min(n_p, n_e)", "factor held, the smaller")
-    _prove(sheet, held, item, direction, elastic, 1 / elastic.utilisation)
+    acting = _prove(sheet, item, direction, elastic, 1 / elastic.utilisation)
+    # The factor held is that of the elastic share, since no more can be shared than the plastic limit; a strap that is slack in it has no part.
+    sheet.rests_on(*(value for name in acting for value in ratings.get(name, ()) if isinstance(value, Fact)))
+    seats = [strap.name for strap in held.straps if strap.name in acting and isinstance(strap.anchor, Fact) and strap.anchor.value in SEATS]
     working = [strap.name for strap in held.straps if isinstance(strap.rating_is, Fact) and strap.rating_is.value == "working"]
     case = {"direction": pull.direction} | ({"working ratings taken as if they were ultimate": ", ".join(working)} if working else {})
-    return sheet.strength("n_held", "n", case=case, referral=seated)
+    return sheet.strength("n_held", "n", case=case, referral=_seated(pull, seats) if seats else None)
+
+
+def _by_floor(sheet: Worksheet, pull: ItemInDirection) -> Finding:
+    return sheet.met("held by the floor alone, whatever the straps do", case={"direction": pull.direction})
 
 
 def _seated(pull: ItemInDirection, seats: list[str]) -> Referral:
@@ -94,7 +108,7 @@ def _seated(pull: ItemInDirection, seats: list[str]) -> Referral:
     )
 
 
-def _rigid(held: Restraint, weight_n: float, special: float) -> Item:
+def _rigid(held: Restraint, weight_n: float, special: float, *, floor_only: bool = False) -> Item:
     straps = tuple(
         Strap(strap.name, _point(strap.attached), _point(strap.anchored), strap.rating.value.si_float / special)
         for strap in held.straps
@@ -102,6 +116,8 @@ def _rigid(held: Restraint, weight_n: float, special: float) -> Item:
     )
     floor = [Support(f"floor {number}", _point(spot), (0, 0, 1)) for number, spot in enumerate(held.contacts, 1)]
     centre = (_coordinate(held.item.arm), _coordinate(held.item.lateral), _coordinate(held.item.height))
+    if floor_only:
+        return Item(weight_n, centre, (), tuple(floor))
     low = min((support.point_m[2] for support in floor), default=centre[2])
     return Item(weight_n, centre, (*straps, *_stops(held, (centre[0], centre[1], low), special)), tuple(floor))
 
@@ -126,8 +142,12 @@ def _coordinate(value: Fact[Quantity] | Missing) -> float:
     return value.value.si_float
 
 
-def _prove(sheet: Worksheet, held: Restraint, item: Item, direction: Vector, share: Sharing, factor: float) -> None:
-    """Print the loading at the elastic factor and its six sums, which must be nothing."""
+def _prove(sheet: Worksheet, item: Item, direction: Vector, share: Sharing, factor: float) -> list[str]:
+    """Print the loading at the elastic factor and its six sums, which must be nothing.
+
+    Returns:
+        Names of all that acts in it.
+    """
     forces = [
         (strap.name, tension * factor, strap.pull, strap.attachment_m)
         for strap, tension in zip(item.straps, share.tensions_n, strict=True)
@@ -159,6 +179,7 @@ def _prove(sheet: Worksheet, held: Restraint, item: Item, direction: Vector, sha
             "lbf·in",
             places=0,
         )
+    return [name for name, _, _, _ in forces]
 
 
 def _rounded(value_si: float, symbol: str, places: int) -> Result:

@@ -10,8 +10,10 @@ from itertools import groupby
 from typing import Final, NamedTuple
 
 from liftout.documents.chapters.matter import Matter, Values
+from liftout.documents.chapters.passthroughs import was_there
 from liftout.documents.chapters.said import LINE, NOT_SAID, SIGNER, known, listed, named, said, worked_value
 from liftout.facts import Place
+from liftout.facts.removal import Opening
 from liftout.facts.states import BEFORE, everything_in
 from liftout.tables import Row, table
 from liftout.worked.balance.amended_empty_weight import amended_empty_weight
@@ -25,7 +27,7 @@ STAYS_OPEN: Final = (
     "Each pass-through of a pressure vessel: doubler, sealing, leak rate",
     "Who may take the equipment out and refit it, and whether each time needs an entry",
     "Clearance to flight controls over full travel; vibration and fatigue of brackets",
-    "Fire behaviour of hoses, insulation and coolant; distance to what can ignite",
+    "Fire behaviour of what is carried, of wires and of lines; distance to what can ignite",
     "Effect on radios and compass, which only a test on the aircraft shows",
     "Effect on flight characteristics, and the need for a check flight",
     "What may be loaded in the place of the equipment when it is out",
@@ -100,7 +102,16 @@ def _holes(matter: Matter, through: tuple[str, ...], none: str) -> Bearing:
     found = [opening for opening in matter.facts.openings if opening.through in through]
     if not found:
         return Bearing(none, "no")
-    return Bearing("openings: " + listed((f"{opening.name} through the {opening.through}" for opening in found), ""), "yes")
+    # An opening of which nobody said that it was there before counts as one that is made.
+    made = [opening for opening in found if not was_there(opening)]
+    if not made:
+        return Bearing(f"uses openings that were there before, and makes none: {_told(found)}", "no")
+    before = [opening for opening in found if was_there(opening)]
+    return Bearing(f"openings made: {_told(made)}" + (f"; there before: {_told(before)}" if before else ""), "yes")
+
+
+def _told(openings: list[Opening]) -> str:
+    return listed((f"{opening.name} through the {opening.through}" for opening in openings), "")
 
 
 def _openings(matter: Matter) -> Bearing:

@@ -15,7 +15,7 @@ from liftout.worked.fluids.liquid_fill import liquid_fill
 def equipment_list(matter: Matter) -> Values:
     """What the chapter prints."""
     facts = matter.facts
-    inside = list(dict.fromkeys(item.name for room in facts.rooms for item in room.items))
+    inside = list({item.name: item for room in facts.rooms for item in room.items}.values())
     return {
         "items": [_row(item, facts) for item in facts.items],
         "liquids": [
@@ -23,9 +23,11 @@ def equipment_list(matter: Matter) -> Values:
             for fill in fillings(facts)
         ],
         "baggage": [
-            f"While the {name} is in, load no more beside it than these papers leave. Its weight takes of the limit of its compartment."
-            for name in inside
+            f"When a compartment holds the {item.name}, load no more there than these papers leave. What stands there counts towards its limit."
+            for item in inside
+            if item.removable
         ],
+        "stays": [item.name for item in inside if not item.removable],
     }
 
 

@@ -20,7 +20,7 @@ LEAST_ACTIONS, MOST_ACTIONS = 2, 5
 
 @dataclass(frozen=True, slots=True)
 class Failure:
-    """One failure. `actions` are what a pilot reads: the first switches off."""
+    """One failure. `actions` are what a pilot reads: the first switches off what the failure is of, where that has a circuit."""
 
     kind: str
     title: str
@@ -90,7 +90,7 @@ def all_failures(facts: Facts, number: str) -> Iterator[Failure]:
             yield _leaking(loop, facts, off, number)
     for held in facts.restraints:
         if held.straps:
-            yield _loose(held, off)
+            yield _loose(held, facts)
     for loop in facts.loops:
         if loop.declined is None:
             yield from _fans(loop, facts, off)
@@ -120,8 +120,14 @@ def switches(runs: Iterator[Run] | list[Run] | tuple[Run, ...]) -> str:
 
 
 def switch_off(facts: Facts) -> str:
-    """The first action of every failure."""
+    """The first action of a failure of the whole equipment."""
     return f"Set {switches(facts.runs)} to OFF." if facts.runs else "Keep clear of the equipment."
+
+
+def first_action(item: Item, facts: Facts) -> str:
+    """The first action of a failure of one item: its own circuits to off; a draft for a person to decide on where none feeds it."""
+    fed = [run for run in facts.runs if run.load is item]
+    return f"Set {switches(fed)} to OFF." if fed else "Land as soon as practical (draft: the licensed person decides)."
 
 
 def _where(*facts: object) -> str:
@@ -200,7 +206,7 @@ def _leaking(loop: Loop, facts: Facts, off: str, number: str) -> Failure:
     )
 
 
-def _loose(held: Restraint, off: str) -> Failure:
+def _loose(held: Restraint, facts: Facts) -> Failure:
     item = held.item
     names = listed((strap.name for strap in held.straps), "")
     return Failure(
@@ -211,7 +217,7 @@ def _loose(held: Restraint, off: str) -> Failure:
         f"The other straps, and what stands on the floor. Weight does not change; the arm does when the {item.name} has moved.",
         _where(*(strap.anchor for strap in held.straps)),
         (
-            off,
+            first_action(item, facts),
             f"Keep persons and loose baggage clear of the {item.name}.",
             "Do not unfasten another strap in flight.",
             "After landing, look at each strap and its anchor.",

@@ -9,7 +9,7 @@ from itertools import groupby
 
 from liftout.documents.blocks import Shared
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.said import sentence, subject_of
+from liftout.documents.chapters.said import in_its_case, sentence, subject_of
 from liftout.findings import Finding
 
 
@@ -25,7 +25,7 @@ def _criterion(found: list[Finding]) -> Values:
         groups.setdefault(finding.subject if by_state else "", []).append(finding)
     return {
         "title": found[0].title,
-        "results": [(sentence(subject_of(finding)), finding.sentence) for finding in found] if len(found) > 1 else [],
+        "results": [(sentence(subject_of(finding)), in_its_case(finding, finding.sentence)) for finding in found] if len(found) > 1 else [],
         "groups": [_group(subject, together) for subject, together in groups.items()],
     }
 

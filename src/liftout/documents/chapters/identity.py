@@ -30,6 +30,7 @@ def identity(matter: Matter) -> Values:
             ("Oil", said(record.oil)),
         ],
         "chain": [_sheet(sheet) for sheet in plane.place.each("weight_record").values()],
+        "loops": any(loop.declined is None for loop in matter.facts.loops),
         "datum": plane.datum,
         "where": said_at(datum, "where") if datum else f"{NOT_SAID}: describe the datum",
     }

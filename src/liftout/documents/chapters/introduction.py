@@ -44,6 +44,7 @@ def introduction(matter: Matter) -> Values:
             ("Equipment", listed((item.name for item in matter.facts.items), f"{NOT_SAID}: describe each item")),
         ],
         "questions": [(question, LINE, LINE) for question in QUESTIONS],
+        "loops": any(loop.declined is None for loop in matter.facts.loops),
         "open": matter.assessment.open,
         "record": f"{matter.papers.number}-4",
         "signal_words": SIGNAL_WORDS,

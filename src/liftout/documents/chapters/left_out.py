@@ -13,7 +13,7 @@ NOT_LOOKED_AT: Final = (
     "Holes in skin and structure, doublers, pressure vessels: their strength and their sealing",
     "Fatigue, vibration, and the life of brackets, straps and lines",
     "Loads of gusts and of landing beyond the load factors that the job or its tables name",
-    "Fire: how hoses, insulation, coolant and wires burn, and what may ignite",
+    "Fire: how what is carried, its wires and its lines burn, and what may ignite",
     "Interference with radios and navigation, and lightning",
     "Ice, water and exhaust drawn in at scoops and vents; carbon monoxide in the cabin",
     "Flight characteristics, stall, spin and performance with the equipment in",

@@ -29,7 +29,7 @@ def parts(matter: Matter) -> Values:
             )
             for item in facts.items
         ],
-        "descriptions": [(item.name, item.description, worded("{} × {} × {}", item.length, item.width, item.tall)) for item in facts.items],
+        "descriptions": [(item.name, item.description, _size(item)) for item in facts.items],
         "hardware": list(_hardware(facts)),
         "wiring_absent": absence(wiring) or ("" if facts.runs else f"{NOT_SAID.capitalize()}: describe the circuits."),
         "wires": [_wires(run) for run in facts.runs],
@@ -40,6 +40,13 @@ def parts(matter: Matter) -> Values:
         "coolants": list(coolants(facts)),
         "makers": MAKERS,
     }
+
+
+def _size(item: Item) -> str:
+    """Length, width and height, or why there is no box."""
+    if item.without_box is not None:
+        return f"not applicable, because {item.without_box.value}"
+    return worded("{} × {} × {}", item.length, item.width, item.tall)
 
 
 def _hardware(facts: Facts) -> Iterator[tuple[str, str, str]]:

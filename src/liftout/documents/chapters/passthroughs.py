@@ -27,13 +27,18 @@ def passthroughs(matter: Matter) -> Values:
     }
 
 
+def was_there(opening: Opening) -> bool:
+    """Whether the job says that an opening was there before the fit."""
+    return isinstance(opening.made, Fact) and opening.made.value == "existing"
+
+
 def _hole(opening: Opening) -> Values:
     needed = {"made": opening.made, "size": opening.place.word("size"), "blank": opening.blank, "drawing": opening.place.word("drawing")}
     return {
         "title": sentence(opening.name),
         "name": opening.name,
         "through": opening.through,
-        "existing": isinstance(opening.made, Fact) and opening.made.value == "existing",
+        "existing": was_there(opening),
         **{field: said(fact) for field, fact in needed.items()},
         "known": known(*needed.values()),
         "gaps": [f"{need.what} ({need.where})" for need in needed.values() if isinstance(need, Missing)],

@@ -6,7 +6,7 @@ from liftout.criteria.removability.removal_steps import VERBS
 from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.parts import weight_of
 from liftout.documents.chapters.said import BLANK, NOT_SAID, absence, listed, results, said, worded
-from liftout.facts import Facts
+from liftout.facts import Fact, Facts
 from liftout.facts.removal import Removal
 from liftout.facts.states import State
 
@@ -16,16 +16,27 @@ def removal(matter: Matter) -> Values:
     facts = matter.facts
     return {
         "blank": BLANK,
-        "states": [state_row(state) for state in facts.states],
+        "state_head": ("State", *state_columns(facts)),
+        "states": [state_row(state, facts) for state in facts.states],
         "items": [_item(out, facts) for out in facts.removals],
         "amendment": f"{matter.papers.number}-2",
         "results": results(matter.findings(["removability"])),
     }
 
 
-def state_row(state: State) -> tuple[str, str, str]:
-    """A state: its name, the items that are in, the loops that are filled."""
-    return (state.name, listed((item.name for item in state.items), "none"), listed((loop.name for loop in state.filled), "none"))
+def state_columns(facts: Facts) -> tuple[str, ...]:
+    """What is told of a state; of loops where the job has one."""
+    return ("Items in", "Loops filled") if _loops(facts) else ("Items in",)
+
+
+def state_row(state: State, facts: Facts) -> tuple[str, ...]:
+    """A state: its name, the items that are in, the loops that are filled where the job has one."""
+    row = (state.name, listed((item.name for item in state.items), "none"))
+    return (*row, listed((loop.name for loop in state.filled), "none")) if _loops(facts) else row
+
+
+def _loops(facts: Facts) -> bool:
+    return any(loop.declined is None for loop in facts.loops)
 
 
 def _item(out: Removal, facts: Facts) -> Values:
@@ -36,7 +47,7 @@ def _item(out: Removal, facts: Facts) -> Values:
         "absent": absence(out.place),
         "weight": weight_of(out.item, facts),
         "facts": [
-            ("Time for one person", said(out.time)),
+            ("Time, timed with one person" if _lifters(out) > 1 else "Time for one person", said(out.time)),
             ("Tools", tools),
             (
                 "Persons who lift it",
@@ -52,6 +63,11 @@ def _item(out: Removal, facts: Facts) -> Values:
             {"number": number, "undoes": undoes, "text": text} for number, (undoes, text) in enumerate(reversed(list(enumerate(steps, 1))), 1)
         ],
     }
+
+
+def _lifters(out: Removal) -> int:
+    """Persons who lift an item; one where none is said to."""
+    return int(out.lift.persons.value) if isinstance(out.lift.persons, Fact) and out.lift.declined is None else 1
 
 
 def _dangers(steps: list[str], number: int) -> dict[str, bool]:

@@ -10,7 +10,8 @@ from typing import Any, Final, Literal
 from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 
-from liftout.documents.working import text_of
+from liftout.assessment import Assessment
+from liftout.documents.working import decided_by, text_of
 from liftout.facts import Fact, Missing, Place
 from liftout.facts.fact import CHOSEN, STATED
 from liftout.figures.amounts import written
@@ -123,12 +124,32 @@ def published(word: str, cell: Cell) -> str:
 
 def results(findings: Iterable[Finding]) -> list[list[str]]:
     """Rows of a table: requirement, subject with its state, result."""
-    return [[finding.title, subject_of(finding), brief(finding)] for finding in findings]
+    return [[finding.title, subject_of(finding), in_its_case(finding, brief(finding))] for finding in findings]
 
 
 def brief(finding: Finding) -> str:
     """The conclusion of a finding; a long list of what is missing is left to the calculation record."""
     return "Not assessed. The calculation record says what to measure." if finding.verdict is Verdict.NOT_ASSESSED else finding.sentence
+
+
+def in_its_case(finding: Finding, result: str) -> str:
+    """A result with what tells its case from others, where somebody must look: "1 against at most 0" alone says nothing."""
+    if not finding.case or finding.verdict not in (Verdict.DOES_NOT_CONFORM, Verdict.REFER):
+        return result
+    return f"{result} Case: {finding.particulars}."
+
+
+def decided(findings: Iterable[Finding]) -> list[tuple[str, str, str, str]]:
+    """Decisions on referred findings: they stand beside the verdict. Title, subject, decision, who made it."""
+    return [(found.title, subject_of(found), made.decision, decided_by(made)) for found in findings if (made := found.decision) is not None]
+
+
+def lapsed(assessment: Assessment) -> list[tuple[str, str, str, str]]:
+    """Decisions that close nothing any more: criterion, subject, by whom, why."""
+    return [
+        (gone.criterion, ", ".join(part for part in (gone.subject, gone.state) if part), f"{gone.decision}: {decided_by(gone)}", why)
+        for gone, why in assessment.lapsed
+    ]
 
 
 def subject_of(finding: Finding) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from liftout.documents.chapters.empty_weight import useful
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.removal import state_row
+from liftout.documents.chapters.removal import state_columns, state_row
 from liftout.documents.chapters.said import listed, said, worked_value
 from liftout.facts import Facts
 from liftout.facts.states import Room
@@ -20,7 +20,8 @@ def states(matter: Matter) -> Values:
     all_states = matter.facts.states
     loads = {state.name: matter.finding("balance.useful_load", "aircraft", state.name) for state in all_states}
     return {
-        "states": [state_row(state) for state in all_states],
+        "state_head": ("State", *state_columns(matter.facts)),
+        "states": [state_row(state, matter.facts) for state in all_states],
         "margins": [(state.name, *(_left(matter.finding(check, side, state.name)) for check in CHECKS for side in SIDES)) for state in all_states],
         "rooms": [_room(room, matter.facts) for room in matter.facts.rooms],
         "useful": [(name, useful(load), str(load.verdict) if load else "not assessed") for name, load in loads.items()],

@@ -5,7 +5,19 @@ from __future__ import annotations
 from typing import Final
 
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.said import Rests, brief, everything_declined, everything_said, named, said, subject_of, words_told
+from liftout.documents.chapters.said import (
+    Rests,
+    brief,
+    decided,
+    everything_declined,
+    everything_said,
+    in_its_case,
+    lapsed,
+    named,
+    said,
+    subject_of,
+    words_told,
+)
 from liftout.findings import Finding, Verdict
 
 MEANING: Final = {
@@ -29,11 +41,14 @@ def summary(matter: Matter) -> Values:
             confirm.setdefault(row, []).append(f"{finding.title}, {subject_of(finding)}")
     return {
         "verdicts": [(str(verdict), str(matter.assessment.counts[verdict]), MEANING[verdict]) for verdict in Verdict],
-        "open": [(finding.title, subject_of(finding), str(finding.verdict), finding.sentence) for finding in matter.assessment.open],
+        "open": [
+            (finding.title, subject_of(finding), str(finding.verdict), in_its_case(finding, finding.sentence)) for finding in matter.assessment.open
+        ],
         "stated": [(named(fact.path), said(fact), fact.origin, "yes" if rests.on(fact) else "no") for fact in stated],
         "overrides": [(named(override.path), override.old, override.new, override.place) for override in matter.assessment.job.overrides],
         "confirm": [(row, "; ".join(used)) for row, used in confirm.items()],
-        "decided": _decided(matter),
+        "decided": decided(findings),
+        "lapsed": lapsed(matter.assessment),
         "declined": [(named(reason.path), reason.value, reason.origin) for reason in everything_declined(matter.facts.place)],
     }
 
@@ -48,6 +63,7 @@ def page_one(matter: Matter) -> Values:
         "overrides": whole["overrides"],
         "confirm": [(row,) for row, _ in whole["confirm"]],
         "decided": whole["decided"],
+        "lapsed": whole["lapsed"],
         "declined": whole["declined"],
         "record": f"{matter.papers.number}-4",
     }
@@ -55,19 +71,5 @@ def page_one(matter: Matter) -> Values:
 
 def _in_short(finding: Finding) -> str:
     """Result, what the case is, and the change that would help where one was found."""
-    parts = [brief(finding).rstrip("."), finding.particulars, f"To conform: {finding.remedy}" if finding.remedy else ""]
-    return ". ".join(part for part in parts if part)
-
-
-def _decided(matter: Matter) -> list[tuple[str, str, str, str]]:
-    """Decisions on referred findings: they stand beside the verdict."""
-    return [
-        (
-            finding.title,
-            subject_of(finding),
-            f"{'DEMONSTRATION: ' if made.demonstration else ''}{made.decision}",
-            f"{made.name}, {made.licence}, {made.date}",
-        )
-        for finding in matter.assessment.findings
-        if (made := finding.decision) is not None
-    ]
+    result = in_its_case(finding, brief(finding))
+    return f"{result} To conform: {finding.remedy}" if finding.remedy else result

@@ -2,7 +2,7 @@
 
 from liftout.facts import Fact, Facts
 from liftout.facts.equipment import Item
-from liftout.facts.fact import Place
+from liftout.facts.restraint import Restraint
 from liftout.worked import worked
 from liftout.worksheet import Worksheet
 
@@ -29,8 +29,11 @@ def occupied_space(item: Item, facts: Facts) -> Worksheet:
     sheet.given("w", item.width, "width of the box")
     sheet.given("z", item.underside, "underside of the box, height")
     sheet.given("h", item.tall, "height of the box")
-    held = next(restraint.place for restraint in facts.restraints if restraint.item is item)
-    moves = {direction: [_sticking_out(sheet, item, direction), _slack(sheet, item, held, direction)] for _, direction, _ in FACES.values()}
+    held = next(restraint for restraint in facts.restraints if restraint.item is item)
+    fixed = not item.removable or (held.declined is not None and facts.fastened(item))
+    moves = {
+        direction: [_sticking_out(sheet, item, direction), "" if fixed else _slack(sheet, held, direction)] for _, direction, _ in FACES.values()
+    }
     told = item.front.value.unit.symbol if isinstance(item.front, Fact) else "m"
     for face, (box, direction, meaning) in FACES.items():
         sign = "-" if direction in SHRINKING else "+"
@@ -48,13 +51,11 @@ def _sticking_out(sheet: Worksheet, item: Item, direction: str) -> str:
     return f"p_{direction}"
 
 
-def _slack(sheet: Worksheet, item: Item, held: Place, direction: str) -> str:
-    """Symbol of how far an item moves in a direction; empty for a provision, which is fixed to the structure."""
-    if not item.removable:
-        return ""
-    slack = held.part("slack")
+def _slack(sheet: Worksheet, held: Restraint, direction: str) -> str:
+    """Symbol of how far an item moves in a direction that neither stays nor is held by brackets alone."""
+    slack = held.place.part("slack")
     if not slack.there:
-        sheet.needs(held.missing("slack"))
+        sheet.needs(held.place.missing("slack"))
     if isinstance(own := slack.quantity(direction), Fact):
         sheet.given(f"s_{direction}", own, f"slack of the straps, {direction}")
         return f"s_{direction}"
