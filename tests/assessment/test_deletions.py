@@ -69,10 +69,15 @@ OF_ONE_JOB: dict[str, dict[str, str]] = {
         "electrical / loads / fuel pump*": "runs only while the camera is off",
         "electrical / loads / * / phases / *": "a phase in which the camera is off",
         "condensate*": "the items say themselves that they make no water",
+        "removal / camera pallet / steps / 6": "fits a cover of the hatch; that the opening has its blank is asked, not in which step it is fitted",
+        "removal / camera pallet / steps / 7": "fits a cover of the hatch; that the opening has its blank is asked, not in which step it is fitted",
+        "removal / camera pallet / disconnections / straps": "the restraint says already that straps part",
+        "removal / oxygen rack / steps / 1": "a gap: a job cannot say yet that an item holds gas, so nothing asks for its valves",
     },
     "tessel_2_cooler": {
         "equipment / tail unit / electrical / inrush*": "compared only where the protection tells a point of its time-current curve",
         "wiring / runs / W2 / start*": "compared only where the protection tells a point of its time-current curve",
+        "removal / tail unit / steps / 10": "switches a breaker on again: the planted fault, which its marking shows and no step mends",
         "structure / * / line support / * / material": "screws with a declared rating; the sheet enters no strength",
     },
 }

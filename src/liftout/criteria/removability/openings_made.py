@@ -21,13 +21,11 @@ NO_RECORD = ("measured ", "nameplate: ")
 @criterion(each="openings")
 def openings_made(opening: Opening, facts: Facts) -> Finding:
     sheet = Worksheet()
-    sheet.needs(opening.made)
+    pressurised = facts.aircraft.place.answer("pressurised")
+    sheet.needs(opening.made, pressurised)
     assert isinstance(opening.made, Fact)
     new = opening.made.value == "new"
     case = {"made": opening.made.value, "through": opening.through} | ({"flag": "major candidate"} if new else {})
-    pressurised = facts.aircraft.place.answer("pressurised")
-    if opening.through == "skin" and not new:
-        sheet.needs(pressurised)
     holds_pressure = opening.through == "pressure bulkhead" or (opening.through == "skin" and isinstance(pressurised, Fact) and pressurised.value)
     where = (
         f"{opening.name}, through the {opening.through}, for {opening.passes} ({opening.made.origin}); {opening.made.value}: {opening.made.evidence}"

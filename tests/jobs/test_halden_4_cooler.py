@@ -1,0 +1,52 @@
+"""The demonstration job in which nothing fails: what is open waits for a person, and demonstration decisions close it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from functools import cache
+from pathlib import Path
+
+from liftout.assessment import Assessment, assess
+from liftout.job import load
+
+FILE = Path(__file__).parents[2] / "jobs" / "halden_4_cooler" / "job.yaml"
+
+REFERRED = {
+    # left without evidence on purpose: the contacts of W2, and the limit of the tail shelf
+    "electrical.voltage_at_load | W2",
+    "electrical.voltage_drop | W2",
+    "structure.floor_load | tail unit",
+    # rows of bolts and screws that nobody has read in a source yet
+    "structure.edge_distance | lines and feeders, line support",
+    "structure.edge_distance | lines and feeders, socket bracket",
+    "structure.fastener_spacing | lines and feeders, line support",
+    "structure.fastener_spacing | lines and feeders, socket bracket",
+}
+
+
+@cache
+def assessed() -> Assessment:
+    """The job as it is shipped."""
+    return assess(load(FILE))
+
+
+def test_the_verdicts() -> None:
+    assert assessed().counts == {"conforms": 287, "does not conform": 0, "refer": 7, "not assessed": 0, "not applicable": 9}
+
+
+def test_without_its_decisions_it_waits_for_persons_and_for_nothing_else() -> None:
+    bare = assess(replace(load(FILE), decisions=()))
+    assert {finding.key for finding in bare.open} == REFERRED
+    assert {finding.referral.who for finding in bare.open if finding.referral} == {
+        "the licensed person who inspects the fit",
+        "a named person with the publication at hand",
+    }
+
+
+def test_demonstration_decisions_close_every_one_and_none_has_lapsed() -> None:
+    """A mark that no longer fits is written anew only after the inputs that changed were looked at."""
+    assert [f"{lapsed.decision.criterion}, {lapsed.decision.subject}: {lapsed.why}" for lapsed in assessed().lapsed] == []
+    assert not assessed().open
+    decided = {finding.key: finding.decision for finding in assessed().findings if finding.decision is not None}
+    assert set(decided) == REFERRED
+    assert all(made is not None and made.demonstration for made in decided.values())
