@@ -22,7 +22,7 @@ def condensate_fall(water: Condensate, facts: Facts) -> Finding:
     sheet.needs(water.makes)
     assert isinstance(water.makes, Fact)
     if not water.makes.value:
-        return declined(Fact("it makes no water", water.makes.origin, water.makes.evidence, water.makes.path))
+        return sheet.met("it makes no water that would need a fall")
     if water.declined is not None:
         return declined(water.declined)
     if not water.section.there:

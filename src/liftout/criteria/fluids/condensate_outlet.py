@@ -12,7 +12,7 @@ from liftout.facts.condensate import Condensate, Inlet
 from liftout.facts.routes import OUTSIDE
 from liftout.findings import Finding, Referral
 from liftout.quantities import plain, rounded, unit
-from liftout.worksheet import Worksheet, declined
+from liftout.worksheet import Worksheet
 
 STATIC = "static port"
 """Every aircraft has one: a list of inlets without it is not complete."""
@@ -24,7 +24,7 @@ def condensate_outlet(water: Condensate, facts: Facts) -> Finding:
     sheet.needs(water.makes)
     assert isinstance(water.makes, Fact)
     if not water.makes.value:
-        return declined(Fact("it makes no water", water.makes.origin, water.makes.evidence, water.makes.path))
+        return sheet.met("it makes no water that would have to leave the aircraft")
     if water.declined is not None:
         return sheet.refer(
             Referral(
