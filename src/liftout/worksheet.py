@@ -281,6 +281,18 @@ class Worksheet:
         """Whether a symbol is set."""
         return symbol in self._lines
 
+    def exceeds(self, symbol: str, limit: str) -> bool:
+        """Whether one symbol is larger than another, so that `at_most` would not conform.
+
+        Raises:
+            NotAssessed: when a value put in before is missing.
+        """
+        self._stop_if_missing()
+        v, bound = self._values[symbol], self._values[limit]
+        assert isinstance(v, Measure)
+        assert isinstance(bound, Measure)
+        return v.magnitude - bound.magnitude > AT_LIMIT * self._largest(v)
+
     def at_limit(self, symbol: str, limit_si: float) -> bool:
         """Whether a symbol is so near a limit that it counts as on it."""
         v = self.exact(symbol)

@@ -410,3 +410,13 @@ def test_a_result_that_was_only_passed_on_keeps_its_writing() -> None:
     sheet.given("W_e", other.result("W", "worked: elsewhere"), "weight")
     assert sheet.steps()[0].result.number == "2014.60"
     assert read("2014.60 lb", "mass") == sheet.result("W_e", "again").quantity
+
+
+@pytest.mark.parametrize("value", ["99.9 A", "100 A", "100.00000005 A", "100.0000002 A", "101 A"])
+def test_to_exceed_is_what_does_not_conform(value: str) -> None:
+    """The same tolerance for both, or a loading could exceed a limit and yet be told to conform."""
+    sheet = Worksheet()
+    sheet.given("I", chosen(value, "current"), "current")
+    sheet.given("I_max", chosen("100 A", "current"), "limit")
+    sheet.given("I_other", chosen("150 A", "current"), "the largest of its kind on the sheet")
+    assert sheet.exceeds("I", "I_max") is (sheet.at_most("I", "I_max").verdict is Verdict.DOES_NOT_CONFORM)

@@ -6,13 +6,11 @@ Method: sum of weights and moments at take-off and again at landing, against the
 Leaves out: the flight between take-off and landing, in which tanks may be emptied one after another, and any other loading.
 """
 
-from collections.abc import Iterator
-
 from liftout.criteria import criterion
 from liftout.facts import Facts
 from liftout.facts.loadings import TAKEOFF, Loaded
 from liftout.facts.states import Room
-from liftout.findings import Finding, Verdict
+from liftout.findings import Finding
 from liftout.worked.balance.compartment_room import compartment_room
 from liftout.worked.balance.limit_line import limit_line
 from liftout.worked.balance.loaded_weight import loaded_weight
@@ -33,17 +31,13 @@ def named_loading(loaded: Loaded, facts: Facts) -> Finding:
     sheet.work("x_cg", "M / W", "centre of gravity", "in", places=2)
     for number, room in enumerate(rooms, 1):
         sheet.work(f"w_{number}", f"sum(b_{number})", f"whole load, {room.name}", "lb", places=1)
-    too_much = [finding for finding in _weights(sheet, rooms) if finding.verdict is Verdict.DOES_NOT_CONFORM]
-    if too_much:
-        return too_much[0]
+    for symbol, limit, governs in (
+        *((f"w_{n}", f"R_{n}", f"what is loaded, {room.name}") for n, room in enumerate(rooms, 1)),
+        ("W", "W_max", "weight"),
+    ):
+        if sheet.exceeds(symbol, limit):
+            return sheet.at_most(symbol, limit, case={"governs": governs})
     if not (limit_line(sheet, facts.aircraft, "forward", both=True) and limit_line(sheet, facts.aircraft, "aft", both=True)):
         return sheet.refused("heavier than the last corner of the envelope")
     sides = [sheet.at_least("x_cg", "x_forward", distance=True), sheet.at_most("x_cg", "x_aft", distance=True)]
     return min(sides, key=lambda finding: finding.margin.quantity.si)  # type: ignore[union-attr]
-
-
-def _weights(sheet: Worksheet, rooms: list[Room]) -> Iterator[Finding]:
-    """Each compartment that something is loaded in, then the whole aircraft."""
-    for number, room in enumerate(rooms, 1):
-        yield sheet.at_most(f"w_{number}", f"R_{number}", case={"governs": f"what is loaded, {room.name}"})
-    yield sheet.at_most("W", "W_max", case={"governs": "weight"})
