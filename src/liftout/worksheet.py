@@ -500,7 +500,7 @@ class Worksheet:
         return None
 
     def _finding(self, verdict: Verdict, **parts: Any) -> Finding:
-        cells = list(dict.fromkeys(_each_once(self._cells)))
+        cells = [*_each_once(self._cells)]  # a row's cell is one object: to compare whole rows would cost more than the sheet
         rows = [line.by for line in self._lines.values() if line.by is not None]
         citations = [cell.citation for cell in cells] + [row.citation for row in rows]
         unread = [cell for cell in cells if cell.read != "stored copy" and not cell.confirmed]
