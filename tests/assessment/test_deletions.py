@@ -54,6 +54,7 @@ INFORMATIONAL: dict[str, str] = {
     "wiring / runs / * / passes / *": "one of several openings; a route into another part must name at least one",
     "lines / loops / * / pump / curve / *": "a point of the curve beside those about the operating point",
     "structure / * / size": "names the fastener for the parts list where diameter and ratings are told",
+    "restraint / * / could go to*": "anchors that a remedy may offer",
     "restraint / * / weakest": "printed beside the rating",
     "openings / holes / * / size*": "printed for the blank; nothing is compared with it yet",
     "openings / holes / * / drawing": "printed",
@@ -75,6 +76,7 @@ OF_ONE_JOB: dict[str, dict[str, str]] = {
         "removal / oxygen rack / steps / 1": "a gap: a job cannot say yet that an item holds gas, so nothing asks for its valves",
     },
     "tessel_2_cooler": {
+        "aircraft / anchors / front right / *": "no strap leads there yet; a remedy that offers it assesses it with all that is said of it",
         "equipment / tail unit / electrical / inrush*": "compared only where the protection tells a point of its time-current curve",
         "wiring / runs / W2 / start*": "compared only where the protection tells a point of its time-current curve",
         "removal / tail unit / steps / 10": "switches a breaker on again: the planted fault, which its marking shows and no step mends",

@@ -6,6 +6,7 @@ from typing import NamedTuple
 
 from liftout.facts.aircraft import Datums, Station
 from liftout.facts.fact import Amount, Fact, Missing, Place
+from liftout.job.errors import Fault
 
 
 class Demand(NamedTuple):
@@ -36,6 +37,8 @@ class Item(NamedTuple):
 
     name: str
     place: Place
+    position: Place | Missing
+    """Where the job says where it stands; missing where it names places and not which of them."""
     description: str
     removable: bool
     mass_dry: Amount
@@ -60,22 +63,24 @@ class Item(NamedTuple):
 
 def item(name: str, place: Place, datums: Datums, floors: dict[str, Amount], stations: tuple[Station, ...]) -> Item:
     """The item at `place`."""
-    position, box, demand, standing = (place.part(field) for field in ("position", "box", "electrical", "standing"))
+    box, demand, standing = (place.part(field) for field in ("box", "electrical", "standing"))
+    position = _position(place, datums.faults)
     return Item(
         name=name,
         place=place,
+        position=position,
         description=place.said_at("description") or "",
         removable=place.said_at("stays") == "removable",
         mass_dry=place.quantity("mass_dry"),
-        arm=datums.arm(position),
-        lateral=position.quantity("lateral"),
-        height=position.quantity("height"),
+        arm=_arm(position, "arm", datums),
+        lateral=_across(position, "lateral"),
+        height=_across(position, "height"),
         length=box.quantity("length"),
         width=box.quantity("width"),
         tall=box.quantity("height"),
-        front=datums.arm(position, "front"),
-        left=position.quantity("left"),
-        underside=position.quantity("underside"),
+        front=_arm(position, "front", datums),
+        left=_across(position, "left"),
+        underside=_across(position, "underside"),
         without_box=box.declined,
         projection=box.part("projection"),
         location=place.word("location"),
@@ -94,6 +99,29 @@ def item(name: str, place: Place, datums: Datums, floors: dict[str, Amount], sta
         holds_liquid=place.quantity("holds_liquid"),
         minimum_flow=place.quantity("minimum_flow"),
     )
+
+
+def _position(place: Place, faults: list[Fault]) -> Place | Missing:
+    """The place that the item stands at: a named one, or its only position."""
+    places, at = place.each("places"), place.said_at("stands_at")
+    if place.part("position").there:
+        right = "Keep either the position, or the places and where it stands."
+        faults.extend(place.fault(field, "stands beside a position.", right) for field in ("places", "stands_at") if place.said_at(field))
+        return place.part("position")
+    if at is None:
+        return place.missing("stands_at") if places else place.part("position")
+    if at not in places:
+        faults.append(place.fault("stands_at", f'there is no place "{at}".', f"Write one of: {', '.join(places) or 'none is described yet'}."))
+        return place.part("position")
+    return places[at]
+
+
+def _arm(position: Place | Missing, field: str, datums: Datums) -> Amount:
+    return position if isinstance(position, Missing) else datums.arm(position, field)
+
+
+def _across(position: Place | Missing, field: str) -> Amount:
+    return position if isinstance(position, Missing) else position.quantity(field)
 
 
 def _compartment(place: Place, stations: tuple[Station, ...], datums: Datums) -> Fact[str] | Missing | None:

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from dataclasses import replace
+from typing import Any, NamedTuple, TypeVar
 
 from liftout.facts.aircraft import Datums
 from liftout.facts.equipment import Item
-from liftout.facts.fact import Amount, Fact, Missing, Place
+from liftout.facts.fact import STATED, Amount, Fact, Missing, Place
 from liftout.job.errors import Fault
 from liftout.job.restraint import Restraint as Said
+from liftout.quantities import Quantity
 
+T = TypeVar("T")
 DIRECTIONS = ("forward", "aft", "up", "down", "left", "right")
 """Directions of the inertia force on the item relative to the aircraft."""
 
@@ -31,6 +34,19 @@ class Strap(NamedTuple):
     rating: Amount
     rating_is: Fact[str] | Missing
     anchor: Fact[str] | Missing
+    at: Fact[str] | None = None
+    """Name of its anchor, where the job names it."""
+    others: tuple[str, ...] = ()
+    """Names of other anchors that it could lead to."""
+    besides: tuple[Fact[Quantity] | Fact[str], ...] = ()
+    """What else its rating rests on: the rating of the stronger of strap and named anchor, and what that is."""
+
+    @property
+    def led_to(self) -> Fact[str] | Missing:
+        """The anchor as papers name it: what it is, and its name where it has one."""
+        if self.at is None or isinstance(self.anchor, Missing):
+            return self.anchor
+        return replace(self.anchor, value=f'{self.anchor.value} "{self.at.value}"')
 
 
 class Restraint(NamedTuple):
@@ -44,6 +60,11 @@ class Restraint(NamedTuple):
     blocked: tuple[str, ...]
     block_rating: Amount
     frequent_removal: Fact[bool] | Missing
+
+    @property
+    def moves_with_item(self) -> bool:
+        """Whether no point that belongs to the item stays behind where the item goes."""
+        return self.place.said_at("told_from") == "item" or not (self.straps or self.contacts)
 
 
 class ItemInDirection(NamedTuple):
@@ -62,6 +83,7 @@ class ItemInDirection(NamedTuple):
 def restraints(whole: Place, items: dict[str, Item], datums: Datums) -> tuple[Restraint, ...]:
     """One for each item; an item of which the job says nothing has one without straps."""
     said = whole.each("restraint")
+    anchors = whole.part("aircraft").each("anchors")
     for name, place in said.items():
         if name not in items:
             node = place.job.said.at(place.path)
@@ -71,26 +93,14 @@ def restraints(whole: Place, items: dict[str, Item], datums: Datums) -> tuple[Re
     found = []
     for name, item in items.items():
         place = said.get(name) or Place(whole.job, ("restraint", name), Said, None)
-        for part in place.each("straps").values():
-            if _same(part):
-                datums.faults.append(part.fault("anchored", "is the point where the strap holds the item.", "Measure both ends."))
+        ends = _Ends(place, item, anchors, datums)
         found.append(
             Restraint(
                 item=item,
                 place=place,
                 declined=place.declined,
-                straps=tuple(
-                    Strap(
-                        key,
-                        _spot(part.part("attached"), place, datums),
-                        _spot(part.part("anchored"), place, datums),
-                        part.quantity("rating"),
-                        part.word("rating_is"),
-                        part.word("anchor"),
-                    )
-                    for key, part in place.each("straps").items()
-                ),
-                contacts=tuple(_spot(part, place, datums) for part in place.each("contacts").values()),
+                straps=tuple(ends.strap(part) for part in place.each("straps").values()),
+                contacts=tuple(ends.on_item(part) for part in place.each("contacts").values()),
                 blocked=place.said_at("blocked") or (),
                 block_rating=place.quantity("block_rating"),
                 frequent_removal=place.answer("frequent_removal"),
@@ -99,19 +109,114 @@ def restraints(whole: Place, items: dict[str, Item], datums: Datums) -> tuple[Re
     return tuple(found)
 
 
-def _same(strap: Place) -> bool:
-    """Whether both ends of a strap are one point."""
-    ends = [strap.part(end) for end in ("attached", "anchored")]
-    return all(ends[0].said_at(axis).si == ends[1].said_at(axis).si for axis in ("arm", "lateral", "height"))
-
-
 def spots(held: Restraint) -> list[Spot]:
     """Every point whose coordinates count."""
     return [*(spot for strap in held.straps for spot in (strap.attached, strap.anchored)), *held.contacts]
 
 
-def _spot(place: Place, restraint: Place, datums: Datums) -> Spot:
-    return Spot(datums.from_named(place.quantity("arm"), restraint), place.quantity("lateral"), place.quantity("height"))
+class _Ends(NamedTuple):
+    """How the points of one restraint are told."""
+
+    place: Place
+    item: Item
+    anchors: dict[str, Place]
+    datums: Datums
+
+    def strap(self, part: Place) -> Strap:
+        """The strap at `part`, led to a named anchor or to a point of its own."""
+        at = part.said_at("at")
+        anchor = None if at is None else self._named(part, "at", at)
+        for name in part.said_at("could_go_to") or ():
+            self._named(part, "could_go_to", name)
+        if at is not None:
+            for field in ("anchored", "anchor"):
+                if getattr(part.said, field) is not None:
+                    right = "Keep either the name of the anchor, or its coordinates and kind."
+                    self.datums.faults.append(part.fault(field, f'is told, and the anchor "{at}" besides.', right))
+        strap = Strap(
+            part.name, self.on_item(part.part("attached")), self._unnamed(part), part.quantity("rating"), part.word("rating_is"), part.word("anchor")
+        )
+        named = part.word("at")
+        if anchor is not None and isinstance(named, Fact):
+            strap = _led(strap, named, anchor, self.datums)._replace(others=tuple(part.said_at("could_go_to") or ()))
+        if _same(strap):
+            field = "anchored" if anchor is None else "at"
+            self.datums.faults.append(part.fault(field, "is the point where the strap holds the item.", "Measure both ends."))
+        return strap
+
+    def on_item(self, part: Place) -> Spot:
+        """A point that belongs to the item."""
+        if self.place.said_at("told_from") != "item":
+            return self._from_datum(part)
+        centre = (self.item.arm, self.item.lateral, self.item.height)
+        return Spot(*(_from(where, part.quantity(axis)) for where, axis in zip(centre, Spot._fields, strict=True)))
+
+    def _unnamed(self, part: Place) -> Spot:
+        if part.part("anchored").there:
+            return self._from_datum(part.part("anchored"))
+        need = part.missing("anchored")
+        return Spot(need, need, need)
+
+    def _from_datum(self, part: Place) -> Spot:
+        return Spot(self.datums.from_named(part.quantity("arm"), self.place), part.quantity("lateral"), part.quantity("height"))
+
+    def _named(self, part: Place, field: str, name: str) -> Place | None:
+        if name not in self.anchors:
+            right = f"Write one of: {', '.join(self.anchors) or 'none is described yet'}."
+            self.datums.faults.append(part.fault(field, f'there is no anchor "{name}".', right))
+        return self.anchors.get(name)
+
+
+def _led(strap: Strap, at: Fact[str], anchor: Place, datums: Datums) -> Strap:
+    """The strap led to a named anchor: it holds no more than the weaker of both."""
+    rating, rating_is, besides = _weaker((strap.rating, strap.rating_is), (anchor.quantity("rating"), anchor.word("rating_is")))
+    return strap._replace(
+        besides=besides,
+        anchored=Spot(datums.arm(anchor), anchor.quantity("lateral"), anchor.quantity("height")),
+        rating=rating,
+        rating_is=rating_is,
+        anchor=anchor.word("kind"),
+        at=at,
+    )
+
+
+Rated = tuple[Amount, Fact[str] | Missing]
+"""A rating, and whether it is ultimate or working."""
+
+
+def _weaker(strap: Rated, anchor: Rated) -> tuple[Amount, Fact[str] | Missing, tuple[Fact[Quantity] | Fact[str], ...]]:
+    """The smaller rating, what it is, and the other. It rests on both: were the other wrong, it could be the smaller."""
+    (of_strap, strap_is), (of_anchor, anchor_is) = strap, anchor
+    if isinstance(of_strap, Missing) or isinstance(of_anchor, Missing):
+        return (of_strap if isinstance(of_strap, Missing) else of_anchor), strap_is, ()
+    if isinstance(strap_is, Missing) or isinstance(anchor_is, Missing):
+        return of_strap, (strap_is if isinstance(strap_is, Missing) else anchor_is), ()
+    if of_anchor.value.si < of_strap.value.si:
+        of_strap, strap_is, of_anchor, anchor_is = of_anchor, anchor_is, of_strap, strap_is
+    return _resting_on(of_strap, of_anchor), _resting_on(strap_is, anchor_is), (of_anchor, anchor_is)
+
+
+def _resting_on(fact: Fact[T], other: Fact[Any]) -> Fact[T]:
+    """The fact, resting on another too."""
+    evidence = STATED if STATED in (fact.evidence, other.evidence) else "; ".join(dict.fromkeys((fact.evidence, other.evidence)))
+    return replace(fact, evidence=evidence)
+
+
+def _from(centre: Amount, offset: Amount) -> Amount:
+    """A coordinate told from the item's centre of gravity, in the unit in which it was written."""
+    if isinstance(centre, Missing):
+        return centre
+    if isinstance(offset, Missing):
+        return offset
+    unit = offset.value.unit
+    moved = Quantity(unit.from_si(centre.value.si + offset.value.si).normalize(), unit)
+    return replace(_resting_on(offset, centre), value=moved)
+
+
+def _same(strap: Strap) -> bool:
+    """Whether both ends of a strap are one point."""
+    ends = list(zip(strap.attached, strap.anchored, strict=True))
+    return all(isinstance(one, Fact) and isinstance(other, Fact) and one.value.si == other.value.si for one, other in ends)
 
 
 def items_in_directions(all_restraints: tuple[Restraint, ...]) -> tuple[ItemInDirection, ...]:

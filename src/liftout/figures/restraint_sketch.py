@@ -143,7 +143,7 @@ def _rows(restraint: Restraint) -> list[tuple[str, str, str, str]]:
             f"strap {strap.name}",
             _coordinates(strap.attached),
             _coordinates(strap.anchored),
-            f"{said(strap.rating)} {said(strap.rating_is)}, {said(strap.anchor)}",
+            f"{said(strap.rating)} {said(strap.rating_is)}, {said(strap.led_to)}",
         )
         for strap in restraint.straps
     ]

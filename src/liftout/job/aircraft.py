@@ -2,6 +2,7 @@
 
 from typing import Literal
 
+from liftout.job.restraint import AnchorKind
 from liftout.job.space import KeepClear
 from liftout.job.values import (
     Arm,
@@ -11,6 +12,7 @@ from liftout.job.values import (
     Date,
     Density,
     FloorLoad,
+    Force,
     Grounded,
     Length,
     Mass,
@@ -141,6 +143,20 @@ class Chord(Grounded):
     datum: Word = told("name of the datum of the arm")
 
 
+class Anchor(Grounded):
+    """A point of the aircraft that a strap may lead to."""
+
+    arm: Arm = told("fore-and-aft, positive aft of the datum")
+    lateral: Arm = told("right of the centre line positive")
+    height: Arm = told("upwards positive")
+    datum: Word = told("name of the datum of the arm")
+    kind: AnchorKind | None = asked("say what the anchor is", "what it is")
+    rating: Force | None = asked("take the strength of the anchor from the maker's data", "load that it bears in any direction")
+    rating_is: Literal["ultimate", "working"] | None = asked(
+        "read in the data whether the rating of the anchor is ultimate or working", "what that rating is"
+    )
+
+
 class Floor(Grounded):
     """A floor that carries equipment or baggage."""
 
@@ -175,6 +191,7 @@ class Aircraft(Grounded):
     limits: Limits | None = asked("take the limits from the data sheet", "weight and centre-of-gravity limits of the category flown in")
     chord: Chord | None = asked("take the mean aerodynamic chord from the data sheet", "mean aerodynamic chord")
     floors: dict[Word, Floor] = group("floors by name")
+    anchors: dict[Word, Anchor] = group("anchors for straps by name")
     keep_clear: KeepClear | None = asked(
         "measure what must stay clear, kind by kind, or none with the reason", "exits, passages, controls and all else that must stay clear"
     )

@@ -94,6 +94,8 @@ class Item(Grounded):
     stays: Literal["removable", "provision"] = told("removable (lifts out) or provision (stays)")
     mass_dry: Mass | None = asked("weigh the item dry on a calibrated scale", "mass without liquid")
     position: Place | None = asked("measure where the item sits", "where its centre of gravity is")
+    places: dict[Word, Place] = group("places by name, on the same floor in the same part of the aircraft, where it could stand")
+    stands_at: Word | None = chosen("say at which of its places the item stands", "name of the place where it stands, instead of a position")
     box: Box | None = asked("measure the item, or none with the reason", "outside size")
     location: Location | None = chosen("say in which part of the aircraft it sits", "location class, on which load factors depend")
     compartment: Word | None = chosen(

@@ -2,11 +2,13 @@
 
 from typing import Literal
 
-from liftout.job.values import Arm, Choice, Force, Grounded, Length, Section, Word, asked, group, optional, several, told
+from liftout.job.values import Arm, Choice, Force, Grounded, Length, Section, Word, asked, chosen, group, optional, several, told
+
+AnchorKind = Literal["floor fitting", "structure", "seat rail", "seat"]
 
 
 class Spot(Grounded):
-    """A point in aircraft coordinates."""
+    """A point in aircraft coordinates; of what holds an item told from the item, how far it lies from the item's centre of gravity."""
 
     arm: Arm = told("fore-and-aft, positive aft of the datum")
     lateral: Arm = told("right of the centre line positive")
@@ -17,11 +19,17 @@ class Strap(Grounded):
     """A strap from the item to the aircraft; it only pulls."""
 
     attached: Spot = told("where it holds the item")
-    anchored: Spot = told("where it holds the aircraft")
-    rating: Force | None = asked("read the tag of the strap", "rating of the weakest of strap, end fitting and anchor")
+    anchored: Spot | None = asked(
+        "measure where the strap holds the aircraft, or name the anchor it leads to", "where it holds the aircraft, for an anchor without a name"
+    )
+    at: Word | None = chosen("name the anchor that the strap leads to", "name of the anchor it leads to, instead of its coordinates and kind")
+    could_go_to: tuple[Word, ...] = several("names of other anchors that it reaches, for remedies")
+    rating: Force | None = asked(
+        "read the tag of the strap", "rating of the weakest of strap, end fitting and anchor; the rating of a named anchor counts by itself"
+    )
     rating_is: Literal["ultimate", "working"] | None = asked("read on the tag whether the rating is ultimate or working", "what the rating is")
     weakest: Word | None = optional("which part of strap, fitting and anchor is the weakest")
-    anchor: Literal["floor fitting", "structure", "seat rail", "seat"] | None = asked("say what the strap is anchored to", "what it is anchored to")
+    anchor: AnchorKind | None = asked("say what the strap is anchored to", "what it is anchored to")
 
 
 class Slack(Grounded):
@@ -42,6 +50,10 @@ class Restraint(Section):
     """What holds one item."""
 
     datum: Word | None = asked("name the datum of the coordinates", "name of the datum of all arms here")
+    told_from: Literal["item"] | None = chosen(
+        "say where the points on the item are told from, unless from the datum",
+        "item: ends of straps on the item, and contacts, are told from its centre of gravity and move with it; without it, from the datum",
+    )
     straps: dict[Word, Strap] = group("straps by name")
     contacts: tuple[Spot, ...] = several("points where the item bears on the floor, which only pushes")
     blocked: tuple[Literal["forward", "aft", "left", "right"], ...] = several("sides on which a stop at the base holds the item")

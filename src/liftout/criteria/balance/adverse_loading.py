@@ -21,6 +21,7 @@ from liftout.quantities import Quantity, unit
 from liftout.tables import table
 from liftout.worked.balance.compartment_room import compartment_room
 from liftout.worked.balance.limit_line import limit_line
+from liftout.worked.balance.other_places import other_places
 from liftout.worked.balance.pilot_alone import pilot_alone
 from liftout.worksheet import AT_LIMIT, Result, Source, Worksheet
 
@@ -62,7 +63,8 @@ def adverse_loading(checked: StateSide, facts: Facts) -> Finding:
     if not limit_line(sheet, plane, checked.side):
         return sheet.refused("heavier than the last corner of the envelope")
     compare = sheet.at_least if checked.side == "forward" else sheet.at_most
-    return compare("x_cg", "x_limit", distance=True, case={"left empty": left} if left else {})
+    otherwise = other_places(checked.state.items, facts)
+    return compare("x_cg", "x_limit", distance=True, case={"left empty": left} if left else {}, otherwise=otherwise)
 
 
 def _limited(checked: StateSide, plane: Aircraft) -> list[Room]:

@@ -11,6 +11,7 @@ from liftout.facts import Facts
 from liftout.facts.states import StateSide
 from liftout.findings import Finding
 from liftout.worked.balance.limit_line import limit_line
+from liftout.worked.balance.other_places import other_places
 from liftout.worked.balance.pilot_alone import pilot_alone
 from liftout.worksheet import Worksheet
 
@@ -24,4 +25,4 @@ def centre_of_gravity(checked: StateSide, facts: Facts) -> Finding:
     if not limit_line(sheet, facts.aircraft, checked.side):
         return sheet.refused("heavier than the last corner of the envelope with the pilot alone")
     compare = sheet.at_least if checked.side == "forward" else sheet.at_most
-    return compare("x_cg", "x_limit", distance=True)
+    return compare("x_cg", "x_limit", distance=True, otherwise=other_places(checked.state.items, facts))

@@ -14,6 +14,7 @@ from liftout.findings import Finding
 from liftout.worked.balance.compartment_room import compartment_room
 from liftout.worked.balance.limit_line import limit_line
 from liftout.worked.balance.loaded_weight import loaded_weight
+from liftout.worked.balance.other_places import other_places
 from liftout.worksheet import Worksheet
 
 
@@ -39,5 +40,9 @@ def named_loading(loaded: Loaded, facts: Facts) -> Finding:
             return sheet.at_most(symbol, limit, case={"governs": governs})
     if not (limit_line(sheet, facts.aircraft, "forward", both=True) and limit_line(sheet, facts.aircraft, "aft", both=True)):
         return sheet.refused("heavier than the last corner of the envelope")
-    sides = [sheet.at_least("x_cg", "x_forward", distance=True), sheet.at_most("x_cg", "x_aft", distance=True)]
+    otherwise = other_places(loaded.state.items, facts)
+    sides = [
+        sheet.at_least("x_cg", "x_forward", distance=True, otherwise=otherwise),
+        sheet.at_most("x_cg", "x_aft", distance=True, otherwise=otherwise),
+    ]
     return min(sides, key=lambda finding: finding.margin.quantity.si)  # type: ignore[union-attr]

@@ -16,6 +16,7 @@ from liftout.findings import Finding, Referral
 from liftout.physics.boxes import Box, axis
 from liftout.quantities import Quantity, from_si, unit
 from liftout.tables import table
+from liftout.worked.balance.other_places import other_places
 from liftout.worked.removability.occupied_space import FACES, occupied_space
 from liftout.worksheet import Worksheet, declined
 
@@ -51,7 +52,8 @@ def clearance(near: Near, facts: Facts) -> Finding:
     _least(sheet, volume, told)
     deep = -sheet.exact("g")
     caution = f"The {item.name} stands {from_si(deep, told)} deep in the {volume.kind} {volume.name}, counted {along}." if deep > 0 else None
-    return sheet.at_least("g", "c", distance=True, caution=caution, case={"kept clear": volume.kind, "axis": along})
+    case, otherwise = {"kept clear": volume.kind, "axis": along}, other_places([item], facts)
+    return sheet.at_least("g", "c", distance=True, caution=caution, case=case, otherwise=otherwise)
 
 
 def _both_boxes(sheet: Worksheet, near: Near, space: Space, facts: Facts) -> None:

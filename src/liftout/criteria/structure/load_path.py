@@ -14,6 +14,7 @@ from liftout.facts.restraint import ItemInDirection, Restraint, Strap, spots
 from liftout.facts.structure import COORDINATE, SIGN, Bracket, Mounting
 from liftout.findings import Finding, Referral
 from liftout.worked.fluids.filled_mass import filled_mass
+from liftout.worked.structure.other_anchors import other_anchors
 from liftout.worksheet import Worksheet
 
 SEATS = ("seat", "seat rail")
@@ -65,9 +66,9 @@ def _by_restraint(sheet: Worksheet, pull: ItemInDirection, held: Restraint) -> F
     straps = [strap for strap in held.straps if _leads_away(strap, pull.direction)]
     refused = _seats((strap.name, strap.anchor, strap.rating) for strap in straps)
     if refused:
-        return sheet.refused(refused)
+        return sheet.refused(refused, remedies=other_anchors(held, straps))
     for strap in straps:
-        sheet.needs(strap.rating, strap.rating_is, strap.anchor)
+        sheet.needs(strap.rating, strap.rating_is, strap.anchor, *strap.besides)
     links = [f"{strap.name}, {_word(strap.anchor)}" for strap in straps]
     if pull.direction in held.blocked:
         sheet.needs(held.block_rating)
@@ -77,7 +78,7 @@ def _by_restraint(sheet: Worksheet, pull: ItemInDirection, held: Restraint) -> F
             sheet.needs(pull.item.standing.floor)
         links.append(f"floor contacts, {_word(pull.item.standing.floor)}")
     if not links:
-        return sheet.refused(f"nothing leads the load {pull.direction} to the structure")
+        return sheet.refused(f"nothing leads the load {pull.direction} to the structure", remedies=other_anchors(held, held.straps))
     return sheet.met("; ".join(links), case={"direction": pull.direction})
 
 

@@ -19,6 +19,7 @@ from liftout.quantities import Quantity, from_si, half_up, unit
 from liftout.tables import table
 from liftout.worked.fluids.filled_mass import filled_mass
 from liftout.worked.structure.load_factor import load_factor
+from liftout.worked.structure.other_anchors import other_anchors
 from liftout.worksheet import Result, Worksheet, declined
 
 special_factors, sets, methods = table("special_factors"), table("load_factor_sets"), table("methods")
@@ -54,7 +55,7 @@ def strap_restraint(pull: ItemInDirection, facts: Facts) -> Finding:
     sheet.needs(held.frequent_removal, pull.item.arm, pull.item.lateral, pull.item.height)
     sheet.needs(*(value for spot in held.contacts for value in (spot.arm, spot.lateral, spot.height)))
     ratings: dict[str, tuple[Fact[Quantity] | Fact[str] | Missing, ...]] = {
-        **{strap.name: (strap.rating, strap.rating_is, strap.anchor) for strap in held.straps},
+        **{strap.name: (strap.rating, strap.rating_is, strap.anchor, *strap.besides) for strap in held.straps},
         **{f"stop {side}": (held.block_rating,) for side in held.blocked},
     }
     direction = TOWARDS[pull.direction]
@@ -70,13 +71,14 @@ def strap_restraint(pull: ItemInDirection, facts: Facts) -> Finding:
     if math.isinf(plastic):
         return _by_floor(sheet, pull)
     if not plastic:
-        return sheet.refused("not restrained: no straps, stops or floor lie so that forces and moments can balance")
+        reason = "not restrained: no straps, stops or floor lie so that forces and moments can balance"
+        return sheet.refused(reason, remedies=other_anchors(held, held.straps))
     lengths = [strap.length_m for strap in item.straps[: len(held.straps)]]
     rigid = min(lengths, default=1) * RIGID
     try:
         elastic = elastic_share(item, direction, 1, [*lengths, *(rigid for _ in item.straps[len(held.straps) :])], rigid)
     except NotRestrained:
-        return sheet.refused("not restrained: forces and moments cannot balance")
+        return sheet.refused("not restrained: forces and moments cannot balance", remedies=other_anchors(held, held.straps))
     sheet.found("n_p", plastic, "factor held if the straps yield and share (plastic limit)", "")
     sheet.found("n_e", 1 / elastic.utilisation, "factor held if the straps stretch (elastic share)", "")
     sheet.work("n_held", "min(n_p, n_e)", "factor held, the smaller")
@@ -86,7 +88,8 @@ def strap_restraint(pull: ItemInDirection, facts: Facts) -> Finding:
     seats = [strap.name for strap in held.straps if strap.name in acting and isinstance(strap.anchor, Fact) and strap.anchor.value in SEATS]
     working = [strap.name for strap in held.straps if isinstance(strap.rating_is, Fact) and strap.rating_is.value == "working"]
     case = {"direction": pull.direction} | ({"working ratings taken as if they were ultimate": ", ".join(working)} if working else {})
-    return sheet.strength("n_held", "n", case=case, referral=_seated(pull, seats) if seats else None)
+    otherwise = other_anchors(held, held.straps)
+    return sheet.strength("n_held", "n", case=case, referral=_seated(pull, seats) if seats else None, otherwise=otherwise)
 
 
 def _by_floor(sheet: Worksheet, pull: ItemInDirection) -> Finding:
@@ -109,15 +112,15 @@ def _seated(pull: ItemInDirection, seats: list[str]) -> Referral:
 
 
 def _rigid(held: Restraint, weight_n: float, special: float, *, floor_only: bool = False) -> Item:
+    floor = [Support(f"floor {number}", _point(spot), (0, 0, 1)) for number, spot in enumerate(held.contacts, 1)]
+    centre = (_coordinate(held.item.arm), _coordinate(held.item.lateral), _coordinate(held.item.height))
+    if floor_only:
+        return Item(weight_n, centre, (), tuple(floor))
     straps = tuple(
         Strap(strap.name, _point(strap.attached), _point(strap.anchored), strap.rating.value.si_float / special)
         for strap in held.straps
         if isinstance(strap.rating, Fact)
     )
-    floor = [Support(f"floor {number}", _point(spot), (0, 0, 1)) for number, spot in enumerate(held.contacts, 1)]
-    centre = (_coordinate(held.item.arm), _coordinate(held.item.lateral), _coordinate(held.item.height))
-    if floor_only:
-        return Item(weight_n, centre, (), tuple(floor))
     low = min((support.point_m[2] for support in floor), default=centre[2])
     return Item(weight_n, centre, (*straps, *_stops(held, (centre[0], centre[1], low), special)), tuple(floor))
 

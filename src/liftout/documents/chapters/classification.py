@@ -151,7 +151,7 @@ def _weight(matter: Matter) -> Bearing:
 
 
 def _restraint(matter: Matter) -> Bearing:
-    held = [f"{strap.name} to the {said(strap.anchor)}" for held in matter.facts.restraints for strap in held.straps if known(strap.anchor)]
+    held = [f"{strap.name} to the {said(strap.led_to)}" for held in matter.facts.restraints for strap in held.straps if known(strap.anchor)]
     return Bearing(f"anchors used: {listed(held, f'{NOT_SAID}: describe what holds each item')}")
 
 

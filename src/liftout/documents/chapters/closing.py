@@ -47,7 +47,7 @@ def _openings(facts: Facts) -> Iterator[ChecklistRow]:
 def _anchors(facts: Facts) -> Iterator[ChecklistRow]:
     for held in facts.restraints:
         for strap in held.straps:
-            where = f"{said(strap.anchor)}, {held.item.name}"
+            where = f"{said(strap.led_to)}, {held.item.name}"
             yield ChecklistRow(
                 f"Anchor of strap {strap.name}: fasteners and their torque", where, "look; torque wrench", MAKERS, "data of the anchor", hold=True
             )

@@ -215,7 +215,7 @@ def _loose(held: Restraint, facts: Facts) -> Failure:
         f"The {item.name} may move. Straps that hold it: {names}. Whether it is held with one of them off is not assessed.",
         f"The {item.name} moves or rattles. The job names no other sign.",
         f"The other straps, and what stands on the floor. Weight does not change; the arm does when the {item.name} has moved.",
-        _where(*(strap.anchor for strap in held.straps)),
+        _where(*(strap.led_to for strap in held.straps)),
         (
             first_action(item, facts),
             f"Keep persons and loose baggage clear of the {item.name}.",

@@ -71,5 +71,5 @@ def _item(held: Restraint, facts: Facts) -> Values:
         "front": said(item.front),
         "left": said(item.left),
         "slack": said(slack) if isinstance(slack := held.place.part("slack").quantity("most"), Fact) else "",
-        "hooked": [{"name": strap.name, "anchor": said(strap.anchor), "known": known(strap.anchor)} for strap in held.straps],
+        "hooked": [{"name": strap.name, "anchor": said(strap.led_to), "known": known(strap.anchor)} for strap in held.straps],
     }

@@ -31,6 +31,6 @@ def _parts(facts: Facts) -> Iterator[tuple[str, str, str]]:
             yield (f"{part.said_at('kind')} {name}", f"from the {part.said_at('begins')} to the {part.said_at('ends')}", "Lines")
     for held in facts.restraints:
         for strap in held.straps:
-            yield (f"anchor of strap {strap.name}", said(strap.anchor), "Structure and mountings")
+            yield (f"anchor of strap {strap.name}", said(strap.led_to), "Structure and mountings")
     for opening in facts.openings:
         yield (f"opening {opening.name}", opening.through, "Pass-throughs")

@@ -27,7 +27,7 @@ def _rows(held: Restraint) -> Iterator[ChecklistRow]:
         points = f"expected: item {at(strap.attached)}; anchor {at(strap.anchored)}; within {BLANK}"
         yield ChecklistRow(
             f"Strap {strap.name} of the {item.name}: its two points (arm, lateral, height)",
-            said(strap.anchor),
+            said(strap.led_to),
             "tape",
             points,
             place.job.place(place.path),

@@ -89,4 +89,4 @@ def anchors(facts: Facts) -> Iterator[tuple[str, ...]]:
     """Straps with what they are anchored to and rated."""
     for held in facts.restraints:
         for strap, place in zip(held.straps, held.place.each("straps").values(), strict=True):
-            yield (held.item.name, strap.name, said(strap.anchor), said_at(place, "weakest"), said(strap.rating), said(strap.rating_is))
+            yield (held.item.name, strap.name, said(strap.led_to), said_at(place, "weakest"), said(strap.rating), said(strap.rating_is))
