@@ -8,7 +8,6 @@ from liftout.facts.aircraft import Datums
 from liftout.facts.equipment import Item
 from liftout.facts.fact import Amount, Fact, Missing, Place
 from liftout.job.condensate import Tube
-from liftout.job.errors import Fault
 
 
 class Point(NamedTuple):
@@ -55,9 +54,7 @@ def condensates(whole: Place, items: dict[str, Item], datums: Datums) -> tuple[C
     tubes = section.each("tubes")
     for name, place in tubes.items():
         if name not in items:
-            node = place.job.said.at(place.path)
-            right = f"Write one of: {', '.join(items)}."
-            datums.faults.append(Fault(node.file, node.line, node.column, place.path, f'there is no item "{name}".', right))
+            datums.faults.append(place.misnamed(f'there is no item "{name}".', f"Write one of: {', '.join(items)}."))
     inlets = tuple(
         Inlet(name, part.said_at("kind"), _point(part, datums), part.quantity("keep_clear")) for name, part in section.each("inlets").items()
     )

@@ -176,6 +176,13 @@ class Place:
     def fault(self, field: str, wrong: str, right: str) -> Fault:
         """A fault of the job at `field`: a name that leads nowhere, say."""
         _, path = self._info(field)
+        return self._fault_at(path, wrong, right)
+
+    def misnamed(self, wrong: str, right: str) -> Fault:
+        """A fault of this part itself: it is named after something that is not there, say."""
+        return self._fault_at(self.path, wrong, right)
+
+    def _fault_at(self, path: tuple[str, ...], wrong: str, right: str) -> Fault:
         node = self.job.said.at(path)
         return Fault(node.file, node.line, node.column, path, wrong, right)
 

@@ -129,11 +129,8 @@ def removals(whole: Place, items: dict[str, Item], faults: list[Fault]) -> tuple
     said = whole.each("removal")
     for name, place in said.items():
         if name not in items or not items[name].removable:
-            node = place.job.said.at(place.path)
             removable = ", ".join(key for key, item in items.items() if item.removable)
-            faults.append(
-                Fault(node.file, node.line, node.column, place.path, f'there is no removable item "{name}".', f"Write one of: {removable}.")
-            )
+            faults.append(place.misnamed(f'there is no removable item "{name}".', f"Write one of: {removable}."))
     found = []
     for name, item in items.items():
         if not item.removable:
@@ -175,9 +172,7 @@ def _check_breakers(whole: Place, removal: Place, item: str, faults: list[Fault]
     feeding = [name for name, run in wiring.each("runs").items() if run.said_at("load") == item]
     for name, place in removal.each("breakers").items():
         if wiring.there and name not in feeding:
-            node = place.job.said.at(place.path)
-            right = f"Write one of: {', '.join(feeding) or 'none is described yet'}."
-            faults.append(Fault(node.file, node.line, node.column, place.path, f'no circuit "{name}" feeds the {item}.', right))
+            faults.append(place.misnamed(f'no circuit "{name}" feeds the {item}.', f"Write one of: {', '.join(feeding) or 'none is described yet'}."))
 
 
 def openings(whole: Place) -> tuple[Opening, ...]:

@@ -8,7 +8,6 @@ from typing import Any, NamedTuple, TypeVar
 from liftout.facts.aircraft import Datums
 from liftout.facts.equipment import Item
 from liftout.facts.fact import STATED, Amount, Fact, Missing, Place
-from liftout.job.errors import Fault
 from liftout.job.restraint import Restraint as Said
 from liftout.quantities import Quantity
 
@@ -86,10 +85,7 @@ def restraints(whole: Place, items: dict[str, Item], datums: Datums) -> tuple[Re
     anchors = whole.part("aircraft").each("anchors")
     for name, place in said.items():
         if name not in items:
-            node = place.job.said.at(place.path)
-            datums.faults.append(
-                Fault(node.file, node.line, node.column, place.path, f'there is no item "{name}".', f"Write one of: {', '.join(items)}.")
-            )
+            datums.faults.append(place.misnamed(f'there is no item "{name}".', f"Write one of: {', '.join(items)}."))
     found = []
     for name, item in items.items():
         place = said.get(name) or Place(whole.job, ("restraint", name), Said, None)

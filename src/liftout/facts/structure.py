@@ -9,7 +9,6 @@ from liftout.facts.aircraft import Datums
 from liftout.facts.equipment import Item
 from liftout.facts.fact import STATED, Amount, Fact, Missing, Place
 from liftout.facts.restraint import ItemInDirection, Spot
-from liftout.job.errors import Fault
 from liftout.job.structure import Mounting as Said
 from liftout.quantities import Quantity
 
@@ -145,10 +144,7 @@ def mountings(whole: Place, items: dict[str, Item], datums: Datums) -> tuple[Mou
     said = section.each("mountings")
     for name, place in said.items():
         if name not in items:
-            node = place.job.said.at(place.path)
-            datums.faults.append(
-                Fault(node.file, node.line, node.column, place.path, f'there is no item "{name}".', f"Write one of: {', '.join(items)}.")
-            )
+            datums.faults.append(place.misnamed(f'there is no item "{name}".', f"Write one of: {', '.join(items)}."))
     found = []
     for name, item in items.items():
         place = said.get(name) or Place(whole.job, ("structure", "mountings", name), Said, None)
