@@ -310,6 +310,13 @@ def test_a_block_that_html_does_not_know_is_an_error() -> None:
 # --- as a person sees it ------------------------------------------------------------------------------------
 
 
+def test_a_folder_named_from_where_one_stands_gets_its_site(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """As the README's own command names it."""
+    monkeypatch.chdir(tmp_path)
+    site.build(docket(), Path("out/site"), title=TITLE)
+    assert (tmp_path / "out" / "site" / "index.html").is_file()
+
+
 @pytest.fixture(scope="module")
 def browser() -> Iterator[Any]:
     playwright = pytest.importorskip("playwright.sync_api")

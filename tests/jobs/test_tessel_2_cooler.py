@@ -263,6 +263,7 @@ def test_what_waits_for_a_person_is_known_and_nothing_is_missing() -> None:
 
 
 def test_the_verdicts_are_counted() -> None:
+    """How many conform is the tool's own count: a regression, which says when a criterion falls silent; what is open is told by hand."""
     counts = assessed().counts
     assert counts["does not conform"] == len(SHOWN) == 37
     assert counts["refer"] == len(WAITING) == 6

@@ -135,7 +135,7 @@ def _config(pages: Mapping[str, Page], documents: Sequence[Document], place: Pat
         {
             "site_name": title,
             "docs_dir": str(place / "pages"),
-            "site_dir": str(folder),
+            "site_dir": str(folder.absolute()),  # a relative one would be taken from the builder's own temporary folder, and vanish with it
             "use_directory_urls": False,
             "nav": [{"Start": "index.md"}, *sections],
             "theme": {
