@@ -8,7 +8,6 @@ import os
 import re
 import subprocess
 import sys
-import time
 from dataclasses import replace
 from functools import cache
 from pathlib import Path
@@ -378,21 +377,3 @@ def test_nothing_is_left_on_disk(tmp_path: Path, monkeypatch: pytest.MonkeyPatch
     monkeypatch.setattr("tempfile.tempdir", str(tmp_path))
     paper.write(sample.document())
     assert list(tmp_path.iterdir()) == []
-
-
-def test_twenty_five_pages_take_less_than_half_a_second_when_warm() -> None:
-    """Measured as time of the processor, which other work on the machine does not lengthen much."""
-
-    def long(mark: str) -> Document:
-        findings = [sample.voltage_drop(), sample.every_node(), sample.long_sum()]
-        blocks = tuple(Working(replace(finding, subject=f"run {mark}{number}")) for number in range(12) for finding in findings)
-        return one(paragraph(mark), *blocks)
-
-    assert len(opened(paper.write(long("a"))).pages) >= 25
-    took = []
-    for mark in "bcd":
-        document = long(mark)
-        begun = time.process_time()
-        paper.write(document)
-        took.append(time.process_time() - begun)
-    assert min(took) < 0.5, took
