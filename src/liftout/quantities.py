@@ -54,6 +54,7 @@ UNIT_OF: Final[dict[str, str]] = {
     "magnetic field": "A/m",
     "number per length": "m⁻¹",
     "fuel mass for power": "kg/W",
+    "engine speed": "rpm",
 }
 
 EXAMPLES: Final[dict[str, str]] = {
@@ -90,6 +91,7 @@ EXAMPLES: Final[dict[str, str]] = {
     "magnetic field": "14.4 A/m",
     "number per length": "4.9 1/in",
     "fuel mass for power": "0.5 lb/hp",
+    "engine speed": "1000 rpm",
 }
 """How a person writes one, by dimension: shown wherever a reading fails."""
 

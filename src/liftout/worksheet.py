@@ -385,6 +385,7 @@ class Worksheet:
         caution: str | None = None,
         case: Mapping[str, str] | None = None,
         referral: Referral | None = None,
+        allow: Referral | None = None,
     ) -> Finding:
         rests_on: list[Cell] = []
         counted = isinstance(limit, int)
@@ -416,7 +417,9 @@ class Worksheet:
             if referral is not None:
                 verdict = Verdict.REFER
         else:
-            referral = None
+            # What a person may yet allow, by a placard say, is referred with its figures.
+            referral = allow
+            verdict = Verdict.REFER if allow else verdict
         return self._finding(
             verdict,
             relation=relation,

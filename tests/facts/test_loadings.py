@@ -9,9 +9,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from liftout.assessment import assess
+from liftout.facts import gather
 from liftout.facts.loadings import LANDING, TAKEOFF
 from liftout.facts.states import BEFORE
 from liftout.findings import Finding, Verdict
+from liftout.job.errors import JobError
 from liftout.worked.balance.compartment_room import compartment_room
 from liftout.worked.balance.loaded_weight import loaded_weight
 from liftout.worksheet import Result
@@ -120,3 +122,9 @@ def test_loadings_may_be_declined_with_a_reason() -> None:
     assert [(finding.verdict, finding.reason) for finding in declined.values()] == [
         (Verdict.NOT_APPLICABLE, "each flight is planned by the amendment")
     ]
+
+
+def test_a_pilot_lighter_than_the_least_told_is_refused_since_the_region_would_not_cover_him() -> None:
+    with pytest.raises(JobError, match="119 lb at pilot is less than the least told there, 120 lb"):
+        gather(changed({f"loadings / named / {FOUR} / stations / pilot": "119 lb"}))
+    gather(changed({f"loadings / named / {FOUR} / stations / pilot": "120 lb"}))

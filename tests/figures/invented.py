@@ -10,10 +10,11 @@ from typing import Generic, TypeVar
 from hypothesis import strategies as st
 
 from liftout.facts import Amount, Fact, Facts, Missing, gather
-from liftout.facts.aircraft import Corner, Limits, Station, Tank
+from liftout.facts.aircraft import Station, Tank
 from liftout.facts.clearance import Space, Volume
 from liftout.facts.electrical import Run
 from liftout.facts.equipment import Item
+from liftout.facts.limits import Corner, Limits
 from liftout.facts.restraint import Restraint, Spot, Strap
 from liftout.figures.loading_envelope import Loading
 from liftout.job import load
@@ -147,8 +148,10 @@ def fits(draw: st.DrawFn, most: int = 12) -> Invented[Facts]:
     symbol = draw(st.sampled_from(["in", "mm"]))
     found = draw(st.lists(items(symbol=symbol), min_size=1, max_size=most, unique_by=lambda item: item.name))
     places = draw(st.lists(st.tuples(names, amounts(-30, 300, "in", missing=True)), max_size=8))
-    stations = tuple(Station(name, "occupants", arm, NEED, NEED) for name, arm in places)
-    tanks = tuple(Tank(name, arm, NEED, NEED) for name, arm in draw(st.lists(st.tuples(names, amounts(0, 100, "in", missing=True)), max_size=3)))
+    stations = tuple(Station(name, "occupants", arm, NEED, NEED, NEED, NEED, ()) for name, arm in places)
+    tanks = tuple(
+        Tank(name, arm, NEED, NEED, NEED, ()) for name, arm in draw(st.lists(st.tuples(names, amounts(0, 100, "in", missing=True)), max_size=3))
+    )
     by_name = {item.name: item for item in found}
     restraints = tuple(changed(r, item=by_name[r.item.name]) for r in plain.restraints if r.item.name in by_name)
     kept = changed(plain.keep_clear, volumes=draw(volumes(symbol)))
@@ -206,7 +209,7 @@ def limits(draw: st.DrawFn) -> Limits:
     forward = draw(st.one_of(st.just(()), st.builds(side, st.just(20.0), st.just(40.0))))
     aft = draw(st.one_of(st.just(()), st.builds(side, st.just(40.0), st.just(60.0))))
     most = draw(amounts(2000, 4200, "lb", missing=True))
-    return Limits(most, most, forward, aft)
+    return changed(demonstration().aircraft.limits, maximum_takeoff=most, maximum_landing=most, forward=forward, aft=aft)
 
 
 @st.composite

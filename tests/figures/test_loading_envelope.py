@@ -6,7 +6,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from liftout.facts.aircraft import Corner, Limits
+from liftout.facts.limits import Corner, Limits
 from liftout.figures.drawing import TALLEST
 from liftout.figures.loading_envelope import MOST_POINTS, Loading, batched, envelope, loading_envelope, loading_envelopes
 from liftout.quantities import of
@@ -193,11 +193,12 @@ def test_marks_are_told_apart_by_shape_and_filling() -> None:
 
 
 def test_a_job_in_metric_units_gets_metric_axes() -> None:
-    metric = Limits(
-        told(of(1400, "kg")),
-        told(of(1400, "kg")),
-        (Corner(told(of(900, "kg")), told(of(860, "mm"))),),
-        (Corner(told(of(900, "kg")), told(of(1200, "mm"))),),
+    metric = changed(
+        demonstration().aircraft.limits,
+        maximum_takeoff=told(of(1400, "kg")),
+        maximum_landing=told(of(1400, "kg")),
+        forward=(Corner(told(of(900, "kg")), told(of(860, "mm"))),),
+        aft=(Corner(told(of(900, "kg")), told(of(1200, "mm"))),),
     )
     made = envelope(metric, "firewall", [Loading("empty", of("2000.0", "lb"), of("40.0", "in"), ("2000.0 lb", "40.0 in"))])
     look = seen(made)

@@ -14,7 +14,6 @@ CODE = Path(__file__).parents[2] / "src" / "liftout"
 
 KEPT = {
     "battery_durations": "endurance of the battery after the last generator: still to be written",
-    "contact_ratings": "connectors against their current: still to be written",
     "cumulative_change": "whether a change needs a new record under European rules: still to be written",
     "fluid_densities": "densities where none is measured; a job must say its own",
     "hoses": "hoses against their pressure: still to be written",
@@ -23,8 +22,6 @@ KEPT = {
     "prevailing_torques": "torques in the steps of the manual: still to be written",
     "rivets_per_inch": "doublers round openings: still to be written",
     "supply_voltages": "volts at the unit: still to be written",
-    "switch_factors": "switches against their load: still to be written",
-    "terminal_limits": "terminals on one stud: still to be written",
     "torques": "torques in the steps of the manual: still to be written",
     "tubes": "tubes against their pressure: still to be written",
 }

@@ -74,7 +74,8 @@ PLANS: Final = (
         {
             "identity": "Identity and record superseded",
             "empty_weight": "Old and new empty weight",
-            "equipment_list": "Changes to the equipment list",
+            "record_changes": "Changes since the last weighing",
+            "equipment_list": "Equipment list before and after",
             "states": "States side by side",
             "adverse": "Adverse loadings",
             "loadings": "Named loadings",

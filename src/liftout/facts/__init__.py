@@ -6,20 +6,29 @@ from dataclasses import dataclass, field
 from functools import cached_property
 
 from liftout.facts import certification
-from liftout.facts.aircraft import Aircraft, Datums, RecordSheet, aircraft, weight_record
+from liftout.facts.aircraft import Aircraft, aircraft
+from liftout.facts.ballast import BallastPlace
+from liftout.facts.changes import Change, Scenario, Supply, changes, scenarios, supply
 from liftout.facts.clearance import KeepClear, KeptKind, Near, Pair, check_positions, items_near, keep_clear, pairs
 from liftout.facts.condensate import Condensate, condensates
+from liftout.facts.datums import Datums
 from liftout.facts.electrical import Run, Source, SourceInPhase, runs, sources, sources_in_phases
 from liftout.facts.equipment import Item, item
 from liftout.facts.fact import Amount, Fact, Missing, Place, whole
 from liftout.facts.identified import Identified, identified
 from liftout.facts.lines import Loop, LoopCase, check_liquids, loop_cases, loops
 from liftout.facts.loadings import Loaded, Loading, loaded, loadings
+from liftout.facts.neighbours import Instrument, MagneticSensor, NeighbourKind, Neighbours, neighbours
+from liftout.facts.power import BatteryCase, Feed, Loss, Shed, battery_cases, feeds, ground_holds, losses, shed
+from liftout.facts.reach import Reach, reaches
 from liftout.facts.removal import Displaced, Opening, Removal, displaced, openings, removals
 from liftout.facts.restraint import ItemInDirection, Restraint, items_in_directions, restraints
 from liftout.facts.routes import Route, routes
-from liftout.facts.states import BEFORE, SUBSETS_MAX, Filled, Room, State, StateSide, everything_in, rooms, state_sides, states
+from liftout.facts.states import SUBSETS_MAX, Filled, Room, State, StateSide, everything_in, rooms, state_sides, states
+from liftout.facts.stretches import Stretch, stretches
 from liftout.facts.structure import Bracket, BracketInDirection, Mounting, mountings
+from liftout.facts.weight_record import Sheet, check_included
+from liftout.facts.wheels import Wheels, wheels
 from liftout.job import Job
 from liftout.job.errors import Fault, JobError
 
@@ -33,11 +42,20 @@ class Facts:
     job: Job
     place: Place
     aircraft: Aircraft
+    wheels: Wheels
     electrical: Place
     wiring: Place
     items: tuple[Item, ...]
     sources: tuple[Source, ...]
+    """Sources with all changes that are made at the same time as the fit."""
+    battery: Place
+    """The battery with all of them."""
+    before_changes: Supply
+    changes: tuple[Change, ...]
     runs: tuple[Run, ...]
+    feeds: tuple[Feed, ...]
+    shed: tuple[Shed, ...]
+    neighbours: Neighbours
     loops: tuple[Loop, ...]
     restraints: tuple[Restraint, ...]
     mountings: tuple[Mounting, ...]
@@ -53,17 +71,27 @@ class Facts:
     @cached_property
     def states(self) -> tuple[State, ...]:
         """States of the aircraft."""
-        return states(self.items, self.loops)
+        return states(self.items, self.loops, tuple(one.name for one in self.aircraft.undercarriages))
 
     @cached_property
     def fitted_states(self) -> tuple[State, ...]:
         """States of the aircraft once the fit is made."""
-        return tuple(state for state in self.states if state.name != BEFORE)
+        return tuple(state for state in self.states if not state.before)
 
     @cached_property
     def state_sides(self) -> tuple[StateSide, ...]:
         """States, each against both centre-of-gravity limits."""
         return state_sides(self.states)
+
+    @cached_property
+    def reaches(self) -> tuple[Reach, ...]:
+        """All that each state can be loaded into, in each category, against each limit."""
+        return reaches(self.aircraft, self.states)
+
+    @cached_property
+    def carried_ballast(self) -> tuple[BallastPlace, ...]:
+        """Places that carry ballast, or of which the job does not say it."""
+        return tuple(one for one in self.aircraft.ballast if one.carries or isinstance(one.amount, Missing))
 
     @cached_property
     def rooms(self) -> tuple[Room, ...]:
@@ -78,7 +106,67 @@ class Facts:
     @cached_property
     def sources_in_phases(self) -> tuple[SourceInPhase, ...]:
         """Sources in the phases in which the equipment runs."""
-        return sources_in_phases(self.sources, self.runs, self.electrical)
+        return tuple(case for case in self.sources_in_all_phases if case.equipment)
+
+    @cached_property
+    def sources_in_all_phases(self) -> tuple[SourceInPhase, ...]:
+        """Sources in all phases in which anything runs, old or new."""
+        return self.with_changes(self.changes, "")
+
+    @cached_property
+    def scenarios(self) -> tuple[Scenario, ...]:
+        """The aircraft before the changes made at the same time, with each alone and with all."""
+        return scenarios(self.changes)
+
+    def with_changes(self, made: tuple[Change, ...], scenario: str) -> tuple[SourceInPhase, ...]:
+        """Sources in all phases in which anything runs, with some of the changes made at the same time."""
+        after = supply(self.before_changes, made)
+        return sources_in_phases(after.sources, after.battery, self.runs, self.electrical, self.aircraft.operations, scenario)
+
+    @cached_property
+    def ground_holds(self) -> tuple[SourceInPhase, ...]:
+        """Sources while the aircraft stands or taxies at idle with the equipment on."""
+        return ground_holds(self.sources_in_all_phases)
+
+    @cached_property
+    def battery_cases(self) -> tuple[BatteryCase, ...]:
+        """The battery alone, with everything out and with everything in."""
+        return battery_cases(self.sources, self.battery, self.runs)
+
+    @cached_property
+    def losses(self) -> tuple[Loss, ...]:
+        """Each of several sources lost."""
+        return losses(self.sources, self.runs)
+
+    @cached_property
+    def magnetic_sensors(self) -> tuple[MagneticSensor, ...]:
+        """What feels the field of the earth, where the fit has circuits."""
+        return self.neighbours.sensors if self.runs else ()
+
+    @cached_property
+    def neighbour_kinds(self) -> tuple[NeighbourKind, ...]:
+        """Kinds of instruments that the equipment may disturb, where the fit has circuits."""
+        return self.neighbours.kinds if self.runs else ()
+
+    @cached_property
+    def instruments(self) -> tuple[Instrument, ...]:
+        """Instruments that are watched for interference."""
+        return self.neighbours.instruments
+
+    @cached_property
+    def loaded_feeds(self) -> tuple[Feed, ...]:
+        """Buses on which, or below which, something of the fit hangs."""
+        return tuple(feed for feed in self.feeds if feed.runs)
+
+    @cached_property
+    def stretches(self) -> tuple[Stretch, ...]:
+        """Circuits piece by piece, each piece with its own surroundings."""
+        return tuple(piece for run in self.runs for piece in stretches(run))
+
+    @cached_property
+    def ground_powers(self) -> tuple[Place, ...]:
+        """The ground power source, said or not, of an aircraft whose electrical system is described."""
+        return (self.electrical.part("ground_power"),) if self.electrical.there and self.electrical.declined is None else ()
 
     @cached_property
     def runs_with_a_curve(self) -> tuple[Run, ...]:
@@ -121,9 +209,9 @@ class Facts:
         return identified(self.aircraft.place, self.items)
 
     @cached_property
-    def weight_record(self) -> tuple[RecordSheet, ...]:
-        """Sheets of the weight record."""
-        return weight_record(self.aircraft.place)
+    def weight_record(self) -> tuple[Sheet, ...]:
+        """Sheets of the weight record, of every undercarriage."""
+        return tuple(sheet for one in self.aircraft.undercarriages for sheet in one.sheets)
 
     @cached_property
     def powered_items(self) -> tuple[Item, ...]:
@@ -162,6 +250,12 @@ class Facts:
         """The section of the job that the subjects named `each` come from; it may be silent or declined."""
         field = {
             "runs": "wiring",
+            "stretches": "wiring",
+            "ground_powers": "electrical",
+            "changes": "changes",
+            "battery_cases": "electrical",
+            "loaded_feeds": "electrical",
+            "shed": "electrical",
             "sources_in_phases": "electrical",
             "loop_cases": "lines",
             "loops": "lines",
@@ -190,6 +284,10 @@ def gather(job: Job) -> Facts:
     described = aircraft(plane, datums)
     items = {name: item(name, part, datums, described.floors, described.stations) for name, part in root.each("equipment").items()}
     electrical, wiring = root.part("electrical"), root.part("wiring")
+    before_changes = Supply(sources(electrical, faults), electrical.part("battery"))
+    all_changes = changes(root.part("changes"), before_changes.sources, datums, faults)
+    all_sources, battery = supply(before_changes, all_changes)
+    all_runs = runs(wiring, electrical, items, faults)
     all_loops = loops(root, items, datums)
     check_liquids(all_loops, items, faults)
     check_positions(tuple(items.values()), faults)
@@ -205,11 +303,18 @@ def gather(job: Job) -> Facts:
         job=job,
         place=root,
         aircraft=described,
+        wheels=wheels(plane, datums),
         electrical=electrical,
         wiring=wiring,
         items=tuple(items.values()),
-        sources=sources(electrical, faults),
-        runs=runs(wiring, electrical, items, faults),
+        sources=all_sources,
+        battery=battery,
+        before_changes=before_changes,
+        changes=all_changes,
+        runs=all_runs,
+        feeds=feeds(all_sources, all_runs, electrical, faults),
+        shed=shed(all_sources, all_runs, electrical, faults),
+        neighbours=neighbours(plane, all_runs, datums),
         loops=all_loops,
         restraints=restraints(root, items, datums),
         mountings=mountings(root, items, datums),
@@ -221,6 +326,8 @@ def gather(job: Job) -> Facts:
         loadings=loadings(root, described, items, faults),
         keep_clear=keep_clear(plane, datums),
     )
+    parts = [part.name for part in found.displaced]
+    check_included(found.weight_record, [*items, *parts], [loop.name for loop in all_loops], faults)
     if faults:
         raise JobError(list(dict.fromkeys(faults)))
     return found

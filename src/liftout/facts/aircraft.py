@@ -1,4 +1,4 @@
-"""The aircraft: datums made one, stations, tanks, limits, the weight record in force."""
+"""The aircraft: stations, compartments, tanks, the weight record in force."""
 
 from __future__ import annotations
 
@@ -6,70 +6,13 @@ import itertools
 from decimal import Decimal
 from typing import NamedTuple
 
-from liftout.facts.fact import Amount, Fact, Missing, Place, shifted
+from liftout.facts.ballast import BallastPlace, ballast_places
+from liftout.facts.datums import Datums
+from liftout.facts.fact import Amount, Fact, Missing, Place
+from liftout.facts.limits import Limits
+from liftout.facts.undercarriages import Undercarriage, undercarriages
+from liftout.facts.weight_record import Sheet
 from liftout.job.errors import Fault
-
-
-class Datums(NamedTuple):
-    """Reference planes. Every arm leaves this class told from the first, the maker's."""
-
-    places: dict[str, Place]
-    faults: list[Fault]
-
-    def check(self) -> None:
-        """The first datum is the maker's: what others are offset from has no offset itself."""
-        for place in list(self.places.values())[:1]:
-            offset = place.quantity("offset")
-            if isinstance(offset, Fact) and offset.value.magnitude:
-                self.faults.append(
-                    place.fault(
-                        "offset", "is given for the first datum, from which all others are told.", "Leave it out, or put the maker's datum first."
-                    )
-                )
-
-    @property
-    def first(self) -> str:
-        """Name of the maker's datum."""
-        return next(iter(self.places), "")
-
-    def arm(self, holder: Place, field: str = "arm") -> Amount:
-        """The arm at `field` of `holder`, told from the maker's datum."""
-        return self.from_named(holder.quantity(field), holder)
-
-    def from_named(self, told: Amount, holder: Place) -> Amount:
-        """An arm told from the datum that `holder` names, told from the maker's."""
-        name = holder.said_at("datum")
-        if not holder.there or name == self.first:
-            return told
-        if name is None:
-            return holder.missing("datum")
-        if name not in self.places:
-            self.faults.append(
-                holder.fault("datum", f'there is no datum "{name}".', f"Write one of: {', '.join(self.places) or 'none is described yet'}.")
-            )
-            return told
-        return shifted(told, self.places[name].quantity("offset"), str(name))
-
-
-class Record(NamedTuple):
-    """The weight record in force."""
-
-    title: str
-    date: str
-    weight: Amount
-    moment: Amount
-    arm: Amount
-    oil: Fact[str] | Missing
-
-
-class RecordSheet(NamedTuple):
-    """One sheet of the weight record as it is written, from its own datum."""
-
-    name: str
-    place: Place
-    weight: Amount
-    moment: Amount
-    arm: Amount
 
 
 class Oil(NamedTuple):
@@ -87,6 +30,14 @@ class Station(NamedTuple):
     arm: Amount
     seats: Amount
     maximum: Amount
+    least: Amount
+    lateral: Amount
+    instead_of: tuple[str, ...]
+    undercarriages: tuple[str, ...]
+
+    def there(self, undercarriage: str) -> bool:
+        """Whether it is there on an undercarriage."""
+        return not self.undercarriages or undercarriage in self.undercarriages
 
 
 class Compartment(NamedTuple):
@@ -99,6 +50,13 @@ class Compartment(NamedTuple):
     baggage: bool
 
 
+class Contents(NamedTuple):
+    """A point of a tank whose arm depends on what is in it."""
+
+    volume: Amount
+    arm: Amount
+
+
 class Tank(NamedTuple):
     """A fuel tank."""
 
@@ -106,22 +64,8 @@ class Tank(NamedTuple):
     arm: Amount
     usable: Amount
     density: Amount
-
-
-class Corner(NamedTuple):
-    """A corner of a limit line."""
-
-    weight: Amount
-    arm: Amount
-
-
-class Limits(NamedTuple):
-    """Weight and centre-of-gravity limits."""
-
-    maximum_takeoff: Amount
-    maximum_landing: Amount
-    forward: tuple[Corner, ...]
-    aft: tuple[Corner, ...]
+    lateral: Amount
+    contents: tuple[Contents, ...]
 
 
 class Chord(NamedTuple):
@@ -149,28 +93,45 @@ class Aircraft(NamedTuple):
     operations: tuple[str, ...]
     basis: Basis
     limit_load_factors: dict[str, Place]
-    record: Record
+    undercarriages: tuple[Undercarriage, ...]
     datum: str
     oil: Oil
     stations: tuple[Station, ...]
     compartments: tuple[Compartment, ...]
     tanks: tuple[Tank, ...]
-    limits: Limits
+    fuel_order: tuple[str, ...]
+    ballast: tuple[BallastPlace, ...]
     chord: Chord
     engine_power: Amount
     ceiling: Amount
     floors: dict[str, Amount]
 
+    def on(self, undercarriage: str) -> Undercarriage:
+        """The undercarriage of a name, which holds the weight record and the limits that go with it."""
+        return next(one for one in self.undercarriages if one.name == undercarriage)
+
+    @property
+    def record(self) -> Sheet:
+        """The weight record in force, on the first undercarriage where there are several."""
+        return self.undercarriages[0].record
+
+    @property
+    def limits(self) -> Limits:
+        """The limits of the category flown in, on the first undercarriage where there are several."""
+        return self.undercarriages[0].limits
+
+    @property
+    def further_limits(self) -> tuple[Limits, ...]:
+        """Limits of other categories, on the first undercarriage where there are several."""
+        return self.undercarriages[0].further_limits
+
 
 def aircraft(place: Place, datums: Datums) -> Aircraft:
     """The aircraft that the job describes."""
     datums.check()
-    stations = tuple(
-        Station(name, part.said_at("holds"), datums.arm(part), part.quantity("seats"), part.quantity("maximum"))
-        for name, part in place.each("stations").items()
-    )
+    names, several = list(place.each("stations")), list(place.each("undercarriages"))
+    stations = tuple(_station(name, part, names, several, datums) for name, part in place.each("stations").items())
     basis = place.part("certification_basis")
-    limits = place.part("limits")
     return Aircraft(
         place=place,
         model=place.said_at("model") or "",
@@ -179,23 +140,74 @@ def aircraft(place: Place, datums: Datums) -> Aircraft:
         operations=place.said_at("kinds_of_operation") or (),
         basis=Basis(basis.word("regulation"), basis.word("amendment"), basis.word("category")),
         limit_load_factors=place.each("limit_load_factors"),
-        record=_in_force(place, datums),
+        undercarriages=undercarriages(place, datums, names),
         datum=datums.first,
         oil=Oil(place.part("oil").quantity("weight"), datums.arm(place.part("oil"))),
         stations=stations,
         compartments=_compartments(place, stations, datums.faults),
-        tanks=tuple(Tank(name, datums.arm(part), part.quantity("usable"), part.quantity("density")) for name, part in place.each("tanks").items()),
-        limits=Limits(
-            limits.quantity("maximum_takeoff"),
-            limits.quantity("maximum_landing"),
-            _corners(limits, "forward", datums),
-            _corners(limits, "aft", datums),
-        ),
+        tanks=tuple(_tank(name, part, datums) for name, part in place.each("tanks").items()),
+        fuel_order=_fuel_order(place, datums.faults),
+        ballast=ballast_places(place, datums),
         chord=Chord(datums.arm(place.part("chord"), "leading_edge"), place.part("chord").quantity("length")),
         engine_power=place.quantity("engine_power"),
         ceiling=place.quantity("ceiling"),
         floors={name: part.quantity("limit") for name, part in place.each("floors").items()},
     )
+
+
+def _station(name: str, place: Place, names: list[str], several: list[str], datums: Datums) -> Station:
+    instead = place.said_at("instead_of") or ()
+    right = f"Write some of: {', '.join(other for other in names if other != name) or 'no other is described yet'}."
+    for wrong in instead:
+        if wrong not in names or wrong == name:
+            datums.faults.append(place.fault("instead_of", f'there is no other station "{wrong}".', right))
+    belongs = place.said_at("undercarriages") or ()
+    for wrong in belongs:
+        if wrong not in several:
+            right = f"Write some of: {', '.join(several) or 'the aircraft has only one'}."
+            datums.faults.append(place.fault("undercarriages", f'there is no undercarriage "{wrong}".', right))
+    return Station(
+        name,
+        place.said_at("holds"),
+        datums.arm(place),
+        place.quantity("seats"),
+        place.quantity("maximum"),
+        place.quantity("least"),
+        place.quantity("lateral"),
+        instead,
+        belongs,
+    )
+
+
+def _tank(name: str, place: Place, datums: Datums) -> Tank:
+    """A tank; the last of its points is the full tank, and gives its arm."""
+    contents = tuple(Contents(part.quantity("volume"), datums.from_named(part.quantity("arm"), place)) for part in place.each("contents").values())
+    tank = Tank(name, datums.arm(place), place.quantity("usable"), place.quantity("density"), place.quantity("lateral"), contents)
+    volumes = [point.volume.value.si for point in contents if isinstance(point.volume, Fact)]
+    if any(later <= earlier for earlier, later in itertools.pairwise([Decimal(0), *volumes])):
+        datums.faults.append(
+            place.fault("contents", "does not rise from point to point.", "Write the points in order of volume, each above nothing.")
+        )
+    full = (tank.usable, tank.arm)
+    if contents and (contents[-1].volume, contents[-1].arm) != full and not _same((contents[-1].volume, contents[-1].arm), full):
+        datums.faults.append(
+            place.fault("contents", "does not end at the full tank.", "Let the last point be the usable quantity at the arm of the full tank.")
+        )
+    return tank
+
+
+def _same(one: tuple[Amount, ...], other: tuple[Amount, ...]) -> bool:
+    """Whether what both give is the same; what is missing contradicts nothing."""
+    return all(isinstance(a, Missing) or isinstance(b, Missing) or a.value.si == b.value.si for a, b in zip(one, other, strict=True))
+
+
+def _fuel_order(place: Place, faults: list[Fault]) -> tuple[str, ...]:
+    """The tanks in the order in which they are emptied; nothing where the job gives none."""
+    told, tanks = tuple(place.said_at("fuel_order") or ()), list(place.each("tanks"))
+    if told and sorted(told) != sorted(tanks):
+        faults.append(place.fault("fuel_order", "does not name each tank once.", f"Write {', '.join(tanks)} in their order."))
+        return ()
+    return told
 
 
 def _compartments(place: Place, stations: tuple[Station, ...], faults: list[Fault]) -> tuple[Compartment, ...]:
@@ -220,69 +232,3 @@ def _compartments(place: Place, stations: tuple[Station, ...], faults: list[Faul
                 faults.append(part.fault("stations", wrong, "Let one of the two limits hold all stations of the other, or none of them."))
         shared.append(Compartment(name, together, part.quantity("maximum"), combined=True, baggage=not baggage.isdisjoint(together)))
     return (*found, *shared)
-
-
-def _corners(limits: Place, side: str, datums: Datums) -> tuple[Corner, ...]:
-    name = limits.said_at("datum")
-    offset = datums.places[name].quantity("offset") if name in datums.places and name != datums.first else None
-    if limits.there and name not in datums.places:
-        datums.faults.append(limits.fault("datum", f'there is no datum "{name}".', f"Write one of: {', '.join(datums.places)}."))
-    corners = []
-    heaviest = max((part.said_at("weight").si for part in limits.each(side).values()), default=None)
-    allowed = limits.said_at("maximum_takeoff")
-    if heaviest is not None and allowed is not None and heaviest < allowed.si:
-        datums.faults.append(limits.fault(side, f"ends below the maximum take-off weight of {allowed}.", "Write its corners up to that weight."))
-    for part in limits.each(side).values():
-        arm = part.quantity("arm")
-        corners.append(Corner(part.quantity("weight"), arm if offset is None else shifted(arm, offset, str(name))))
-        if len(corners) > 1 and not _rises(corners[-2].weight, corners[-1].weight):
-            datums.faults.append(
-                part.fault("weight", "is not more than that of the corner before.", "Write the corners in order of weight, each weight once.")
-            )
-    return tuple(corners)
-
-
-def _rises(before: Amount, after: Amount) -> bool:
-    return isinstance(before, Missing) or isinstance(after, Missing) or before.value.si < after.value.si
-
-
-def _in_force(place: Place, datums: Datums) -> Record:
-    records = list(place.each("weight_record").values())
-    if not records:
-        datums.faults.append(place.fault("weight_record", "is empty.", "Write the last weighing and every later sheet, oldest first."))
-        need = Missing("read the weight record in force", " / ".join(place.path))
-        return Record("", "", need, need, need, need)
-    for before, after in itertools.pairwise(records):
-        if after.said_at("date") < before.said_at("date"):
-            datums.faults.append(
-                after.fault("date", "is before that of the sheet above.", "Write the sheets in order of date, the one in force last.")
-            )
-    last = records[-1]
-    date = last.said_at("date")
-    # A moment has a datum as an arm has; it is told from the maker's only where the arm is.
-    moment = last.quantity("moment")
-    arm = datums.arm(last)
-    if last.said_at("datum") != datums.first:
-        moment = last.missing("moment")
-    _agree(last, last.quantity("weight"), moment, arm, datums.faults)
-    return Record(last.said_at("title"), date.isoformat() if date else "", last.quantity("weight"), moment, arm, last.word("oil"))
-
-
-def weight_record(place: Place) -> tuple[RecordSheet, ...]:
-    """Every sheet, oldest first."""
-    return tuple(
-        RecordSheet(f"{part.said_at('title')}, {part.said_at('date')}", part, part.quantity("weight"), part.quantity("moment"), part.quantity("arm"))
-        for part in place.each("weight_record").values()
-    )
-
-
-def _agree(record: Place, weight: Amount, moment: Amount, arm: Amount, faults: list[Fault]) -> None:
-    """Weight times arm must give the moment, as far as the written digits of the arm go."""
-    if isinstance(weight, Missing) or isinstance(moment, Missing) or isinstance(arm, Missing):
-        return
-    exponent = arm.value.magnitude.as_tuple().exponent
-    last_digit = arm.value.unit.to_si(Decimal(1).scaleb(exponent if isinstance(exponent, int) else 0))
-    if abs(moment.value.si - weight.value.si * arm.value.si) > weight.value.si * last_digit:
-        faults.append(
-            record.fault("moment", f"{moment.value} is not {weight.value} at {arm.value}.", "Correct whichever is a slip, or leave the arm out.")
-        )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import combinations
 from typing import NamedTuple, get_args
 
-from liftout.facts.aircraft import Datums
+from liftout.facts.datums import Datums
 from liftout.facts.equipment import Item
 from liftout.facts.fact import STATED, Amount, Fact, Missing, Place
 from liftout.job.errors import Fault

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from liftout.facts.aircraft import Datums
+from liftout.facts.datums import Datums
 from liftout.facts.equipment import Item
 from liftout.facts.fact import Amount, Fact, Missing, Place
 from liftout.job.condensate import Tube

@@ -7,13 +7,19 @@ from typing import NamedTuple
 
 from liftout.facts.equipment import Item
 from liftout.facts.fact import Amount, Fact, Missing, Place
-from liftout.job.electrical import Phase
+from liftout.facts.stretches import Segment, hardest, segments, whole_length
+from liftout.job.electrical import InPhase, Phase
 from liftout.job.errors import Fault
 from liftout.quantities import Quantity
 
 PHASES: tuple[str, ...] = typing.get_args(Phase)
-AT_IDLE: tuple[Phase, ...] = ("start", "taxi")
+AT_IDLE: tuple[Phase, ...] = ("start", "taxi and hold", "after landing")
 """Phases in which the engine idles: a generator gives less than its rating there, and nobody may suppose how much."""
+ON_GROUND: tuple[Phase, ...] = ("taxi and hold", "after landing")
+"""Phases that may last long at idle, so that the battery may be drawn down unseen."""
+AT_NIGHT: Phase = "night"
+NIGHT_OPERATIONS = ("night VFR", "IFR")
+"""Kinds of operation in which an aircraft flies at night."""
 
 
 class ExistingLoad(NamedTuple):
@@ -23,6 +29,22 @@ class ExistingLoad(NamedTuple):
     current: Amount
     phases: tuple[str, ...]
     source: str
+    bus: Fact[str] | Missing
+    duty: Fact[str] | Missing
+    essential: Fact[bool] | Missing
+
+    @property
+    def short(self) -> bool:
+        """Whether it is said to run for at most two minutes."""
+        return isinstance(self.duty, Fact) and self.duty.value == "intermittent"
+
+
+class OutputPoint(NamedTuple):
+    """What a source gives at an engine speed, with the air round it so warm."""
+
+    engine_speed: Fact[Quantity]
+    temperature: Fact[Quantity]
+    current: Fact[Quantity]
 
 
 class Source(NamedTuple):
@@ -30,15 +52,14 @@ class Source(NamedTuple):
 
     name: str
     rating: Amount
+    resistance: Amount
     at_phase: dict[str, Amount]
+    output: tuple[OutputPoint, ...]
+    hottest: Amount
     monitoring: Fact[str] | Missing
     existing: tuple[ExistingLoad, ...]
     at_idle: Missing
-    """What to measure where a phase at idle is not in `at_phase`."""
-
-    def gives(self, phase: str) -> Amount | None:
-        """What it gives in a phase; None where that is its rating."""
-        return self.at_phase.get(phase, self.at_idle if phase in AT_IDLE else None)
+    """What to measure where neither `at_phase` nor `output` tells what it gives in a phase at idle."""
 
 
 class Bus(NamedTuple):
@@ -48,6 +69,8 @@ class Bus(NamedTuple):
     dead: Fact[bool] | Missing
     """Whether it is dead with the master switch off."""
     path: tuple[str, ...]
+    feeder: Place | None
+    """Where the job says what protects the feeder of the bus."""
     others: tuple[str, ...]
     """Buses that are said to be dead with the master switch off."""
 
@@ -77,6 +100,7 @@ class Run(NamedTuple):
     duty: Fact[str] | Missing
     current: Amount
     length: Amount
+    segments: tuple[Segment, ...]
     gauge: Fact[str] | Missing
     material: Fact[str] | Missing
     stocked: tuple[str, ...]
@@ -86,6 +110,7 @@ class Run(NamedTuple):
     return_resistance: Amount
     terminations: Amount
     contact_resistance: Amount
+    device_resistance: Amount
     temperature: Amount
     ambient: Amount
     altitude: Amount
@@ -103,21 +128,25 @@ class Run(NamedTuple):
 
 
 class SourceInPhase(NamedTuple):
-    """A source in one phase of flight, with the equipment in: what a load share is computed for."""
+    """A source in one phase of flight with the loads, old and new, that run there."""
 
     source: Source
     phase: str
-    rating: Amount
-    at_phase: Amount | None
+    battery: Place
+    engine_speed: Amount
+    longest: Amount
     existing: tuple[ExistingLoad, ...]
-    added: tuple[tuple[Item, Run], ...]
+    equipment: tuple[Item, ...]
+    """Items that run in the phase, or of which nobody says whether they do."""
     unsaid: tuple[Missing, ...]
-    recharge: Amount
+    """What decides what runs, and is not said."""
+    scenario: str = ""
+    """Which of the changes made at the same time are counted, where not all are."""
 
     @property
     def name(self) -> str:
         """Source and phase."""
-        return f"{self.source.name}, {self.phase}"
+        return f"{self.source.name}, {self.phase}{', ' if self.scenario else ''}{self.scenario}"
 
 
 def sources(place: Place, faults: list[Fault]) -> tuple[Source, ...]:
@@ -130,18 +159,44 @@ def sources(place: Place, faults: list[Fault]) -> tuple[Source, ...]:
             faults.append(part.fault("source", f'there is no source "{source}".', f"Write one of: {', '.join(known) or 'none is described yet'}."))
         if not part.said_at("phases"):
             faults.append(part.fault("phases", "names no phase.", f"Write those in which it runs: {', '.join(PHASES)}."))
-        loads.append(ExistingLoad(name, part.quantity("current"), part.said_at("phases") or (), source))
-    return tuple(
-        Source(
-            name,
-            part.quantity("rating"),
-            part.quantities("at_phase"),
-            part.word("monitoring"),
-            tuple(load for load in loads if load.source == name),
-            Missing(f"measure what the {name} gives with the engine at idle and the bus at its voltage", part.missing("at_phase").where),
+        loads.append(
+            ExistingLoad(
+                name,
+                part.quantity("current"),
+                part.said_at("phases") or (),
+                source,
+                part.word("bus"),
+                part.word("duty"),
+                part.answer("essential"),
+            )
         )
-        for name, part in known.items()
+    return tuple(source_at(name, part, tuple(load for load in loads if load.source == name)) for name, part in known.items())
+
+
+def source_at(name: str, part: Place, existing: tuple[ExistingLoad, ...]) -> Source:
+    """The source that stands at a part of the job."""
+    return Source(
+        name,
+        part.quantity("rating"),
+        part.quantity("resistance"),
+        part.quantities("at_phase"),
+        _output(part),
+        part.quantity("hottest"),
+        part.word("monitoring"),
+        existing,
+        Missing(f"measure what the {name} gives with the engine at idle and the bus at its voltage", part.missing("at_phase").where),
     )
+
+
+def _output(part: Place) -> tuple[OutputPoint, ...]:
+    found = []
+    for point in part.each("output").values():
+        speed, warm, current = (point.quantity(field) for field in ("engine_speed", "temperature", "current"))
+        assert isinstance(speed, Fact)
+        assert isinstance(warm, Fact)
+        assert isinstance(current, Fact)
+        found.append(OutputPoint(speed, warm, current))
+    return tuple(sorted(found, key=lambda point: point.engine_speed.value.si))
 
 
 def runs(wiring: Place, electrical: Place, items: dict[str, Item], faults: list[Fault]) -> tuple[Run, ...]:
@@ -154,6 +209,7 @@ def runs(wiring: Place, electrical: Place, items: dict[str, Item], faults: list[
             faults.append(place.fault("load", f'there is no item "{load}".', f"Write one of: {', '.join(items)}."))
         if source not in known:
             faults.append(place.fault("source", f'there is no source "{source}".', f"Write one of: {', '.join(known) or 'none is described yet'}."))
+        pieces = segments(place, faults)
         conductor, back, protection = place.part("conductor"), place.part("return_"), place.part("protection")
         found.append(
             Run(
@@ -166,7 +222,8 @@ def runs(wiring: Place, electrical: Place, items: dict[str, Item], faults: list[
                 supply=electrical.word("nominal"),
                 duty=place.word("duty"),
                 current=place.quantity("current"),
-                length=place.quantity("length"),
+                length=whole_length(pieces) if pieces else place.quantity("length"),
+                segments=pieces,
                 gauge=conductor.word("gauge"),
                 material=conductor.word("material"),
                 stocked=conductor.said_at("stocked") or (),
@@ -176,11 +233,12 @@ def runs(wiring: Place, electrical: Place, items: dict[str, Item], faults: list[
                 return_resistance=back.quantity("resistance"),
                 terminations=place.quantity("terminations"),
                 contact_resistance=place.quantity("contact_resistance"),
+                device_resistance=place.quantity("device_resistance"),
                 temperature=place.quantity("conductor_temperature"),
-                ambient=place.quantity("ambient"),
-                altitude=place.quantity("altitude"),
-                bundle=place.quantity("bundle"),
-                bundle_load=place.quantity("bundle_load"),
+                ambient=hardest(pieces, "ambient") if pieces else place.quantity("ambient"),
+                altitude=hardest(pieces, "altitude") if pieces else place.quantity("altitude"),
+                bundle=hardest(pieces, "bundle") if pieces else place.quantity("bundle"),
+                bundle_load=hardest(pieces, "bundle_load") if pieces else place.quantity("bundle_load"),
                 start=place.quantity("start"),
                 device=_device(protection),
                 protection=protection,
@@ -198,7 +256,8 @@ def _bus(run: Place, electrical: Place, faults: list[Fault]) -> Bus:
         faults.append(run.fault("bus", f'there is no bus "{name.value}".', f"Write one of: {', '.join(known) or 'none is described yet'}."))
     dead = known[name.value].answer("dead_with_master_off") if isinstance(name, Fact) and name.value in known else run.missing("bus")
     others = tuple(other for other, part in known.items() if part.said_at("dead_with_master_off"))
-    return Bus(name, dead, (*run.path, "bus"), others)
+    feeder = known[name.value].part("fed_through") if isinstance(name, Fact) and name.value in known else None
+    return Bus(name, dead, (*run.path, "bus"), feeder, others)
 
 
 def _device(place: Place) -> Device:
@@ -215,19 +274,33 @@ def _device(place: Place) -> Device:
     )
 
 
-def sources_in_phases(all_sources: tuple[Source, ...], all_runs: tuple[Run, ...], electrical: Place) -> tuple[SourceInPhase, ...]:
-    """Every source in every phase in which anything of the fit that it feeds runs; where an item does not say, in every phase."""
-    recharge = electrical.part("battery").quantity("recharge")
+def sources_in_phases(
+    all_sources: tuple[Source, ...],
+    battery: Place,
+    all_runs: tuple[Run, ...],
+    electrical: Place,
+    operations: tuple[str, ...],
+    scenario: str = "",
+) -> tuple[SourceInPhase, ...]:
+    """Every source in every phase in which anything that it feeds runs; an item that does not say counts in every phase."""
+    said = electrical.each("phases")
     found = []
     for source in all_sources:
-        fed = [(run.load, run) for run in all_runs if run.source == source.name and run.load is not None]
-        unsaid = tuple(item.demand.phases for item, _ in fed if isinstance(item.demand.phases, Missing))
+        # An item fed by several circuits draws its demand once.
+        fed = {run.load.name: run.load for run in all_runs if run.source == source.name and run.load is not None}
         for phase in PHASES:
-            running = tuple((item, run) for item, run in fed if isinstance(item.demand.phases, Missing) or phase in item.demand.phases.value)
-            if not running:
-                continue
+            equipment = tuple(item for item in fed.values() if isinstance(item.demand.phases, Missing) or phase in item.demand.phases.value)
             existing = tuple(load for load in source.existing if phase in load.phases)
-            # An item fed by several circuits draws its demand once.
-            once = {item.name: (item, run) for item, run in running}
-            found.append(SourceInPhase(source, phase, source.rating, source.gives(phase), existing, tuple(once.values()), unsaid, recharge))
+            if not equipment and not existing:
+                continue
+            unsaid = [item.demand.phases for item in equipment if isinstance(item.demand.phases, Missing)]
+            if phase == AT_NIGHT and not existing and any(kind in operations for kind in NIGHT_OPERATIONS):
+                unsaid.append(Missing("name the loads that run at night, lights among them", electrical.missing("loads").where))
+            place = said.get(phase) or _phase_not_said(electrical, phase)
+            speed, longest = place.quantity("engine_speed"), place.quantity("longest")
+            found.append(SourceInPhase(source, phase, battery, speed, longest, existing, equipment, tuple(unsaid), scenario))
     return tuple(found)
+
+
+def _phase_not_said(electrical: Place, phase: str) -> Place:
+    return Place(electrical.job, (*electrical.path, "phases", phase), InPhase, None)

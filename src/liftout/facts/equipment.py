@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from liftout.facts.aircraft import Datums, Station
+from liftout.facts.aircraft import Station
+from liftout.facts.datums import Datums
 from liftout.facts.fact import Amount, Fact, Missing, Place
 from liftout.job.errors import Fault
 
@@ -32,6 +33,14 @@ class Standing(NamedTuple):
     contact: Amount
 
 
+class SeatsTaken(NamedTuple):
+    """Seats of a station that nobody can sit on while an item is in."""
+
+    declined: Fact[str] | None
+    station: Fact[str] | Missing
+    seats: Amount
+
+
 class Item(NamedTuple):
     """One item of equipment."""
 
@@ -55,6 +64,8 @@ class Item(NamedTuple):
     projection: Place
     location: Fact[str] | Missing
     compartment: Fact[str] | Missing | None
+    takes_seats: SeatsTaken | None
+    """None of an item that is not with the occupants, where nothing is said."""
     demand: Demand
     standing: Standing
     holds_liquid: Amount
@@ -85,6 +96,7 @@ def item(name: str, place: Place, datums: Datums, floors: dict[str, Amount], sta
         projection=box.part("projection"),
         location=place.word("location"),
         compartment=_compartment(place, stations, datums),
+        takes_seats=_takes_seats(place, stations, datums.faults),
         demand=Demand(
             demand.declined,
             demand.quantity("steady"),
@@ -136,6 +148,20 @@ def _compartment(place: Place, stations: tuple[Station, ...], datums: Datums) ->
         right = f"Write one of: {', '.join(names) or 'none is described yet'}."
         datums.faults.append(place.fault("compartment", f'there is no station for baggage "{told.value}".', right))
     return told
+
+
+def _takes_seats(place: Place, stations: tuple[Station, ...], faults: list[Fault]) -> SeatsTaken | None:
+    """The seats that the item takes: of an item with the occupants somebody has to say, of others only where it is so."""
+    location, told = place.word("location"), place.part("takes_seats")
+    if not told.there:
+        with_occupants = isinstance(location, Fact) and location.value == "with occupants"
+        return SeatsTaken(None, told.silence, told.silence) if with_occupants else None
+    station = told.word("station")
+    names = [one.name for one in stations if one.holds != "baggage"]
+    if isinstance(station, Fact) and station.value not in names:
+        right = f"Write one of: {', '.join(names) or 'none is described yet'}."
+        faults.append(told.fault("station", f'there is no station with seats "{station.value}".', right))
+    return SeatsTaken(told.declined, station, told.quantity("seats"))
 
 
 def _standing(place: Place, datums: Datums, floors: dict[str, Amount]) -> Standing:

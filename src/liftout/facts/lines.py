@@ -5,7 +5,7 @@ from __future__ import annotations
 import itertools
 from typing import NamedTuple
 
-from liftout.facts.aircraft import Datums
+from liftout.facts.datums import Datums
 from liftout.facts.equipment import Item
 from liftout.facts.fact import Amount, Fact, Missing, Place
 from liftout.job.errors import Fault

@@ -34,6 +34,8 @@ class Loading(NamedTuple):
     at_takeoff: tuple[Fuel, ...]
     at_landing: tuple[Fuel, ...]
     without: tuple[str, ...]
+    on: tuple[str, ...]
+    """Undercarriages that have all of its stations."""
 
 
 class Loaded(NamedTuple):
@@ -74,8 +76,15 @@ def loadings(whole: Place, aircraft: Aircraft, items: dict[str, Item], faults: l
         _known(place, "without", "removable item", without, removable, faults)
         stations = _amounts(place, "stations")
         _known(place, "stations", "station", stations, [station.name for station in aircraft.stations], faults)
+        faults.extend(_too_light(place, stations, aircraft))
         at_takeoff, at_landing = (_fuel(place, field, tanks, faults) for field in ("fuel_at_takeoff", "fuel_at_landing"))
-        found.append(Loading(name, place, stations, at_takeoff, at_landing, without))
+        loaded_here = [station for station in aircraft.stations if station.name in stations]
+        on = tuple(one.name for one in aircraft.undercarriages if all(station.there(one.name) for station in loaded_here))
+        if not on:
+            faults.append(
+                place.fault("stations", "names stations of different undercarriages.", "Name those of one undercarriage, and make two loadings.")
+            )
+        found.append(Loading(name, place, stations, at_takeoff, at_landing, without, on))
     return tuple(found)
 
 
@@ -85,7 +94,7 @@ def loaded(named: tuple[Loading, ...], all_states: tuple[State, ...]) -> tuple[L
         Loaded(loading, state, when)
         for loading in named
         for state in all_states
-        if not any(item.name in loading.without for item in state.items)
+        if state.undercarriage in loading.on and not any(item.name in loading.without for item in state.items)
         for when in (TAKEOFF, LANDING)
     )
 
@@ -105,6 +114,16 @@ def _amounts(place: Place, field: str) -> dict[str, Amount]:
         name: replace(told, evidence=CHOSEN) if isinstance(told, Fact) and told.evidence == STATED else told
         for name, told in place.quantities(field).items()
     }
+
+
+def _too_light(place: Place, told: dict[str, Amount], aircraft: Aircraft) -> list[Fault]:
+    """A pilot lighter than the least that is said of the seat: then what is shown for every loading does not hold for this one."""
+    seat = pilot_station(aircraft)
+    pilot = told.get(seat.name) if seat else None
+    if seat is None or not isinstance(pilot, Fact) or not isinstance(seat.least, Fact) or pilot.value.si >= seat.least.value.si:
+        return []
+    right = f"Write the weight of the pilot, or let the least at {seat.name} be no more than that."
+    return [place.fault("stations", f"{pilot.value} at {seat.name} is less than the least told there, {seat.least.value}.", right)]
 
 
 def _known(place: Place, field: str, kind: str, told: Collection[str], names: Collection[str], faults: list[Fault]) -> None:

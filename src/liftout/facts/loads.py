@@ -6,6 +6,7 @@ from typing import NamedTuple
 
 from liftout.facts.aircraft import Aircraft, Station, Tank
 from liftout.facts.fact import STATED, Amount, Fact, Missing
+from liftout.facts.states import State
 from liftout.quantities import Quantity, half_up
 from liftout.tables import table
 
@@ -28,18 +29,28 @@ def standard_person() -> Fact[Quantity]:
     return Fact(cell.quantity, cell.origin, cell.read)
 
 
-def possible_loads(aircraft: Aircraft) -> tuple[PossibleLoad, ...]:
-    """Everything but the pilot that may be aboard."""
+def possible_loads(aircraft: Aircraft, state: State | None = None) -> tuple[PossibleLoad, ...]:
+    """Everything but the pilot that may be aboard, on the seats that the equipment of a state leaves."""
     found: list[PossibleLoad] = []
     for station in aircraft.stations:
+        if state is not None and not station.there(state.undercarriage):
+            continue
+        taken = 0 if state is None else seats_taken(state, station)
         if station.holds == "occupants":
-            found.extend(_persons(station, 0))
+            found.extend(_persons(station, taken))
         elif station.holds == "pilot":
-            found.extend(_persons(station, 1))  # the pilot's own seat is never empty
-        elif station.holds == "baggage":
+            found.extend(_persons(station, taken + 1))  # the pilot's own seat is never empty
+        elif station.holds in ("baggage", "water"):
             found.append(PossibleLoad(station.name, station.name, station.maximum, station.arm, any_amount=True))
-    found.extend(PossibleLoad(f"fuel, {tank.name}", tank.name, _fuel(tank), tank.arm, any_amount=True, fuel=True) for tank in aircraft.tanks)
+    found.extend(PossibleLoad(f"fuel, {tank.name}", tank.name, full_tank(tank), tank.arm, any_amount=True, fuel=True) for tank in aircraft.tanks)
     return tuple(found)
+
+
+def seats_taken(state: State, station: Station) -> int:
+    """Seats of a station that items take, as far as the job says it."""
+    told = [item.takes_seats for item in state.items if item.takes_seats is not None and item.takes_seats.declined is None]
+    here = [one.seats for one in told if isinstance(one.station, Fact) and one.station.value == station.name]
+    return sum(int(seats.value.magnitude) for seats in here if isinstance(seats, Fact))
 
 
 def pilot_station(aircraft: Aircraft) -> Station | None:
@@ -50,12 +61,13 @@ def pilot_station(aircraft: Aircraft) -> Station | None:
 def _persons(station: Station, taken: int) -> list[PossibleLoad]:
     if isinstance(station.seats, Missing):
         return [PossibleLoad(station.name, station.name, station.seats, station.arm, any_amount=False)]
-    count = int(station.seats.value.magnitude) - taken
+    count = max(int(station.seats.value.magnitude) - taken, 0)
     names = [station.name] if count == 1 else [f"{station.name} {seat}" for seat in range(1, count + 1)]
     return [PossibleLoad(name, station.name, standard_person(), station.arm, any_amount=False) for name in names]
 
 
-def _fuel(tank: Tank) -> Amount:
+def full_tank(tank: Tank) -> Amount:
+    """Weight of the usable fuel of a tank."""
     if isinstance(tank.usable, Missing):
         return tank.usable
     if isinstance(tank.density, Missing):

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any, NamedTuple, TypeVar
 
-from liftout.facts.aircraft import Datums
+from liftout.facts.datums import Datums
 from liftout.facts.equipment import Item
 from liftout.facts.fact import STATED, Amount, Fact, Missing, Place
 from liftout.job.restraint import Restraint as Said

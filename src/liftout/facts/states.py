@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 from liftout.facts.aircraft import Compartment
 from liftout.facts.equipment import Item
-from liftout.facts.fact import Fact, Missing
+from liftout.facts.fact import Amount, Fact, Missing
 from liftout.facts.lines import Loop
 
 
@@ -20,6 +20,18 @@ class State(NamedTuple):
     name: str
     items: tuple[Item, ...]
     filled: tuple[Loop, ...]
+    undercarriage: str = ""
+    """Name of the undercarriage that it is flown on, where there are several."""
+
+    @property
+    def equipped(self) -> str:
+        """Its name without the undercarriage."""
+        return self.name.removeprefix(f"{self.undercarriage}: ")
+
+    @property
+    def before(self) -> bool:
+        """Whether it is the aircraft before any change."""
+        return self.equipped == BEFORE
 
 
 class Filled(NamedTuple):
@@ -69,13 +81,28 @@ class Room(NamedTuple):
 
     @property
     def unknown(self) -> tuple[Missing, ...]:
-        """What the job leaves open: items of which it does not say whether they stand there."""
-        return tuple(item.compartment for item in self.state.items if self.compartment.baggage and isinstance(item.compartment, Missing))
+        """What the job leaves open: items of which it does not say whether they stand there, or whose seats they take."""
+        standing = (item.compartment for item in self.state.items if self.compartment.baggage and isinstance(item.compartment, Missing))
+        seats = (told for told in (item.takes_seats for item in self.state.items) if told is not None and told.declined is None)
+        unsaid = () if self.compartment.baggage or self.compartment.combined else (one.station for one in seats if isinstance(one.station, Missing))
+        return (*standing, *unsaid)
+
+    @property
+    def seats_taken(self) -> tuple[tuple[Item, Amount], ...]:
+        """Items that take seats of this station, with how many."""
+        return tuple(
+            (item, item.takes_seats.seats)
+            for item in self.state.items
+            if item.takes_seats is not None
+            and item.takes_seats.declined is None
+            and isinstance(item.takes_seats.station, Fact)
+            and (item.takes_seats.station.value,) == self.compartment.stations
+        )
 
     @property
     def taken(self) -> bool:
-        """Whether equipment takes of the limit, or may."""
-        return bool(self.items or self.unknown)
+        """Whether equipment takes of the limit or of the seats, or may."""
+        return bool(self.items or self.unknown or self.seats_taken)
 
 
 BEFORE = "before any change"
@@ -84,8 +111,13 @@ SUBSETS_MAX = 8
 """Every set of removable items is a state; a job with more of them than this is refused, not sampled."""
 
 
-def states(items: tuple[Item, ...], loops: tuple[Loop, ...]) -> tuple[State, ...]:
-    """Every state that the aircraft can be flown in with these items: each set of removable ones, loops filled and drained."""
+def states(items: tuple[Item, ...], loops: tuple[Loop, ...], undercarriages: tuple[str, ...] = ("",)) -> tuple[State, ...]:
+    """Every state that the aircraft can be flown in: each set of removable items, loops filled and drained, on each undercarriage."""
+    equipped = _equipped(items, loops)
+    return tuple(state._replace(name=f"{on}: {state.name}" if on else state.name, undercarriage=on) for on in undercarriages for state in equipped)
+
+
+def _equipped(items: tuple[Item, ...], loops: tuple[Loop, ...]) -> tuple[State, ...]:
     provisions = tuple(item for item in items if not item.removable)
     removable = tuple(item for item in items if item.removable)
     live = tuple(loop for loop in loops if loop.declined is None)
@@ -114,7 +146,7 @@ def _name(chosen: tuple[Item, ...], removable: tuple[Item, ...]) -> str:
 
 def everything_in(all_states: tuple[State, ...]) -> State:
     """Everything in, and filled where there is a loop."""
-    return next((state for state in reversed(all_states) if state.name in ("in and filled", "in")), all_states[-1])
+    return next((state for state in reversed(all_states) if state.equipped in ("in and filled", "in")), all_states[-1])
 
 
 def state_sides(all_states: tuple[State, ...]) -> tuple[StateSide, ...]:

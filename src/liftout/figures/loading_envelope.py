@@ -7,8 +7,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from liftout.facts import Facts
-from liftout.facts.aircraft import Corner, Limits
 from liftout.facts.fact import Fact, Missing
+from liftout.facts.limits import Corner, Limits
 from liftout.facts.states import State
 from liftout.figures.amounts import DIGITS, UNKNOWN, among, needed, on_scale, said, written
 from liftout.figures.drawing import TALLEST, WIDTH, Drawing, drawing
@@ -51,7 +51,8 @@ class Loading:
 def loading_envelope(facts: Facts, states: Sequence[State] | None = None, loadings: Sequence[Loading] = ()) -> Drawing:
     """The envelope of the aircraft, the empty weight of each state (of all by default) and further loadings."""
     shown = facts.states if states is None else states
-    return envelope(facts.aircraft.limits, facts.aircraft.datum, [empty(state, facts) for state in shown], loadings)
+    on = shown[0].undercarriage if shown else facts.states[0].undercarriage
+    return envelope(facts.aircraft.on(on).limits, facts.aircraft.datum, [empty(state, facts) for state in shown], loadings)
 
 
 def empty(state: State, facts: Facts) -> Loading:

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from liftout.facts import Facts
 from liftout.facts.electrical import Run
-from liftout.facts.fact import CHOSEN, Fact, Missing
+from liftout.facts.fact import CHOSEN, Fact, Missing, Place
 from liftout.figures.amounts import UNKNOWN, needed, said
 from liftout.figures.drawing import TALLEST, WIDTH, Drawing, drawing
 from liftout.figures.legend import Column, Legend
@@ -26,7 +26,7 @@ Value = Fact[str] | Fact[Quantity] | Missing
 OUT, BACK = 20.0, 44.0
 """Where the wires out and back run."""
 
-SOURCE, BUS, PROTECTION, WIRE, CONNECTOR, LOAD = 13.0, 30.0, 50.0, 83.0, 116.0, 152.0
+SOURCE, BUS, PROTECTION, WIRE, SWITCH, CONNECTOR, LOAD = 13.0, 30.0, 50.0, 83.0, 99.0, 116.0, 152.0
 """Middles of the signs."""
 
 COLUMN = 31.0
@@ -64,11 +64,21 @@ class _Circuit:
         dead = self.run.bus.dead
         return f"master off: {UNKNOWN}" if isinstance(dead, Missing) else "dead, master off" if dead.value else "LIVE, master off"
 
+    @property
+    def switch(self) -> Place:
+        """What makes and breaks the current of the circuit."""
+        return self.run.place.part("switched")
+
     def _dead(self) -> tuple[str, str, str]:
         dead = self.run.bus.dead
         if isinstance(dead, Missing):
             return _row("bus with the master switch off", dead)
         return "bus with the master switch off", "dead" if dead.value else "stays live", dead.evidence
+
+    def _switch(self) -> list[tuple[str, str, str]]:
+        if self.switch.declined is not None:
+            return [("switch or contactor", f"none: {self.switch.declined.value}", self.switch.declined.evidence)]
+        return [_row("switch or contactor", self.switch.word("kind")), _row("rating of its contact", self.switch.quantity("rating"))]
 
     def rows(self) -> list[tuple[str, str, str]]:
         """Part, value, what it rests on."""
@@ -87,7 +97,13 @@ class _Circuit:
         rows += [
             _row("size of the conductor", run.gauge),
             _row("material of the conductor", conductor.word("material")),
+            _row("plating of the conductor", conductor.word("plating")),
+            *(
+                (f"segment {piece.name}", said(piece.length), "" if isinstance(piece.length, Missing) else piece.length.evidence)
+                for piece in run.segments
+            ),
             _row("length one way", run.length),
+            *self._switch(),
             _row("rating of the insulation", run.insulation_rating),
             _row("wires in the bundle", place.quantity("bundle")),
             ("connector that parts", self.connector or "none told", ""),
@@ -187,7 +203,12 @@ def _wire(canvas: Canvas, circuit: _Circuit) -> None:
     parts = (CONNECTOR - 3, CONNECTOR + 3) if circuit.connector else (CONNECTOR, CONNECTOR)
     wire = isinstance(run.return_path, Fact) and run.return_path.value == "wire"
     with canvas.group(f"wire of {run.name}"):
-        canvas.line((PROTECTION + 5, OUT), (parts[0], OUT), FIRM)
+        if circuit.switch.declined is not None:
+            canvas.line((PROTECTION + 5, OUT), (parts[0], OUT), FIRM)
+        else:
+            _switch(canvas, circuit)
+            canvas.line((PROTECTION + 5, OUT), (SWITCH - 4, OUT), FIRM)
+            canvas.line((SWITCH + 4, OUT), (parts[0], OUT), FIRM)
         canvas.line((parts[1], OUT), (LOAD - 14, OUT), FIRM)
         material = run.place.part("conductor").word("material")
         _above(canvas, WIRE, (f"{run.name}: size {said(run.gauge)}", f"{said(material)}, {said(run.length)} one way"), 3)
@@ -202,6 +223,18 @@ def _wire(canvas: Canvas, circuit: _Circuit) -> None:
         canvas.line((CONNECTOR - 0.6, OUT - 2.6), (CONNECTOR - 0.6, BACK + 2.6), CHAIN)
         _above(canvas, CONNECTOR, (circuit.connector,), 3.8, room=28)
         canvas.text((CONNECTOR - 0.6, BACK + 6), "parts here", anchor="middle")
+
+
+def _switch(canvas: Canvas, circuit: _Circuit) -> None:
+    """Sign of the contact, with the coil that works it where it is a contactor's."""
+    kind = circuit.switch.word("kind")
+    told = kind.value if isinstance(kind, Fact) else UNKNOWN
+    canvas.line((SWITCH - 4, OUT), (SWITCH + 3.4, OUT - 4.2), FIRM)
+    if told == "contactor":
+        canvas.line((SWITCH, OUT - 2), (SWITCH, OUT + 2), DASHED)
+        canvas.rectangle(around((SWITCH, OUT + 3.2), 6, 2.4), FIRM)
+    for number, line in enumerate((told, said(circuit.switch.quantity("rating")))):
+        canvas.text((SWITCH, OUT + 8.4 + number * LINE), line, anchor="middle")
 
 
 def _load(canvas: Canvas, circuit: _Circuit) -> None:

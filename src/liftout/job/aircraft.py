@@ -2,6 +2,8 @@
 
 from typing import Literal
 
+from liftout.job.ballast import BallastPlace
+from liftout.job.neighbours import Instruments, MagneticSensors
 from liftout.job.restraint import AnchorKind
 from liftout.job.space import KeepClear
 from liftout.job.values import (
@@ -16,9 +18,9 @@ from liftout.job.values import (
     Grounded,
     Length,
     Mass,
-    Moment,
     Number,
     Power,
+    Section,
     Speed,
     Text,
     Volume,
@@ -30,6 +32,8 @@ from liftout.job.values import (
     several,
     told,
 )
+from liftout.job.weight_record import Record
+from liftout.job.wheels import Wheels
 
 Kind = Literal["aeroplane"]
 Operation = Literal["day VFR", "night VFR", "IFR"]
@@ -70,19 +74,6 @@ class Datum(Grounded):
     offset: Arm | None = asked("measure from the maker's datum to this one, positive aft", "how far this datum lies aft of the maker's datum")
 
 
-class Record(Grounded):
-    """One sheet of the weight record, from the last weighing on, oldest first."""
-
-    title: Word = told("what the sheet is")
-    date: Date = told("its date")
-    weight: Weight | None = asked("read the empty weight from the record in force", "empty weight it gives")
-    moment: Moment | None = asked("read the empty-weight moment from the record in force", "empty-weight moment it gives, where it gives one")
-    arm: Arm | None = asked("read the empty-weight arm from the record in force", "empty-weight arm it gives, where it gives no moment")
-    datum: Word = told("name of the datum its arm or moment is told from")
-    oil: Literal["in", "drained"] = told("whether full oil is in that weight")
-    note: Word | None = optional("what else is to be known of it")
-
-
 class Oil(Grounded):
     """Full engine oil, where the empty weight is without it."""
 
@@ -94,12 +85,15 @@ class Oil(Grounded):
 class Station(Grounded):
     """A place where persons or baggage are loaded."""
 
-    holds: Literal["pilot", "occupants", "baggage"] = told("pilot, occupants or baggage")
+    holds: Literal["pilot", "occupants", "baggage", "water"] = told("pilot, occupants, baggage, or water that stands in floats")
     arm: Arm | None = asked("take the arm from the flight manual's loading page", "its arm")
     lateral: Arm | None = optional("its lateral arm, right positive")
     datum: Word = told("name of the datum of the arm")
     seats: Count | None = asked("count the seats", "how many persons sit here")
     maximum: Mass | None = asked("read the placard or the flight manual", "most that may be loaded here")
+    least: Mass | None = asked("say the lightest pilot that the aircraft is flown by", "of a pilot's station: the least that sits here")
+    instead_of: tuple[Word, ...] = several("stations that stay empty while this one is loaded")
+    undercarriages: tuple[Word, ...] = several("the undercarriages that it belongs to, where it is a locker of floats or the water in them")
 
 
 class CombinedLimit(Grounded):
@@ -109,13 +103,24 @@ class CombinedLimit(Grounded):
     maximum: Mass | None = asked("read the placard or the flight manual", "most that they may hold together")
 
 
+class Contents(Grounded):
+    """A point of a tank whose arm depends on what is in it."""
+
+    volume: Volume = told("what is in it")
+    arm: Arm = told("arm of all that is in it")
+
+
 class Tank(Grounded):
     """A tank for fuel."""
 
     arm: Arm | None = asked("take the arm from the flight manual's loading page", "its arm when full")
+    contents: tuple[Contents, ...] = several(
+        "where its arm depends on what is in it: points in order of volume, the last one full; straight in moment between"
+    )
     datum: Word = told("name of the datum of the arm")
     usable: Volume | None = asked("read the usable quantity from the data sheet", "usable quantity")
     density: Density | None = asked("state the fuel's density, measured or from a standard table", "density of the fuel")
+    lateral: Arm | None = optional("its lateral arm, right positive")
 
 
 class Point(Grounded):
@@ -125,14 +130,47 @@ class Point(Grounded):
     arm: Arm = told("arm of the limit at that weight")
 
 
+class WeightLimit(Section):
+    """A weight limit that not every type has."""
+
+    weight: Weight | None = asked("read the data sheet", "the limit")
+
+
+class LateralLimits(Section):
+    """How far the centre of gravity may lie from the centre line."""
+
+    left: Arm | None = asked("read the data sheet", "limit to the left, right of the centre line positive")
+    right: Arm | None = asked("read the data sheet", "limit to the right")
+
+
 class Limits(Grounded):
     """Weight and centre-of-gravity limits of one category."""
 
     maximum_takeoff: Weight | None = asked("read the data sheet", "maximum take-off weight")
     maximum_landing: Weight | None = asked("read the data sheet", "maximum landing weight")
+    maximum_ramp: WeightLimit | None = asked("read the data sheet for a ramp weight, or none with the reason", "maximum ramp weight")
+    maximum_zero_fuel: WeightLimit | None = asked("read the data sheet for a zero-fuel weight, or none with the reason", "maximum zero-fuel weight")
+    lateral: LateralLimits | None = asked("read the data sheet for lateral limits, or none with the reason", "lateral limits")
+    straight_in: Literal["arm", "moment"] | None = optional(
+        "moment where the limits are drawn straight in moment; otherwise they are straight in arm"
+    )
     datum: Word = told("name of the datum of the limits")
     forward: tuple[Point, ...] = told("forward limit, corners in order of weight; straight lines between, constant below the first")
     aft: tuple[Point, ...] = told("aft limit, likewise")
+
+
+class FurtherLimits(Limits):
+    """Limits of another category that the aircraft is also flown in."""
+
+    empty: tuple[Word, ...] = several("stations that stay empty in that category")
+
+
+class Undercarriage(Grounded):
+    """What the aircraft stands on, with the weight record and the limits that hold for it."""
+
+    weight_record: tuple[Record, ...] = told("the weight record on this undercarriage, from the last weighing on, oldest first")
+    limits: Limits | None = asked("take the limits on this undercarriage from the data sheet", "weight and centre-of-gravity limits on it")
+    further_limits: dict[Word, FurtherLimits] = group("limits of other categories flown in on it, by category")
 
 
 class Chord(Grounded):
@@ -183,16 +221,33 @@ class Aircraft(Grounded):
     ceiling: Length | None = asked("read the flight manual", "highest altitude flown")
     never_exceed: Speed | None = optional("never-exceed speed")
     datums: dict[Word, Datum] = group("reference planes by name; the first is the maker's")
-    weight_record: tuple[Record, ...] = told("the weight record, from the last weighing on, oldest first")
+    weight_record: tuple[Record, ...] = several("the weight record, from the last weighing on, oldest first")
+    undercarriages: dict[Word, Undercarriage] = group(
+        "where the aircraft is flown on wheels, skis or floats by turns: weight record and limits of each, instead of a single weight record and limits"
+    )
     oil: Oil | None = asked("state weight and arm of full oil, which the empty weight leaves out", "full oil, where the empty weight is without it")
     stations: dict[Word, Station] = group("where persons and baggage are loaded, by name")
     combined_limits: dict[Word, CombinedLimit] = group("limits that several stations share, by name")
     tanks: dict[Word, Tank] = group("fuel tanks by name")
+    fuel_order: tuple[Word, ...] = several(
+        "the tanks in the order in which they are emptied, where the flight manual gives one; filled in the reverse"
+    )
     limits: Limits | None = asked("take the limits from the data sheet", "weight and centre-of-gravity limits of the category flown in")
+    further_limits: dict[Word, FurtherLimits] = group("limits of other categories flown in, by category")
     chord: Chord | None = asked("take the mean aerodynamic chord from the data sheet", "mean aerodynamic chord")
+    ballast_places: dict[Word, BallastPlace] = group("places where ballast may be carried, by name")
+    wheels: Wheels | None = asked("measure the arms of the wheels, or none with the reason", "the wheels that it stands on")
     floors: dict[Word, Floor] = group("floors by name")
     anchors: dict[Word, Anchor] = group("anchors for straps by name")
     keep_clear: KeepClear | None = asked(
         "measure what must stay clear, kind by kind, or none with the reason", "exits, passages, controls and all else that must stay clear"
+    )
+    magnetic_sensors: MagneticSensors | None = asked(
+        "name every compass, flux valve and attitude-reference magnetometer with its place, or none with the reason",
+        "compasses and other magnetic sensors, those in wing and tail among them",
+    )
+    instruments: Instruments | None = asked(
+        "list the radios, receivers, autopilot, intercom, transponder and gauges aboard, or none with the reason",
+        "instruments that the equipment may disturb",
     )
     existing_equipment: tuple[Text, ...] = several("what was fitted before, that matters here")

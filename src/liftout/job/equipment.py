@@ -8,6 +8,7 @@ from liftout.job.values import (
     Area,
     Arm,
     Choice,
+    Count,
     Current,
     Grounded,
     Length,
@@ -17,6 +18,7 @@ from liftout.job.values import (
     RatedFlow,
     Section,
     Temperature,
+    Time,
     Voltage,
     Volume,
     Word,
@@ -64,6 +66,13 @@ class Box(Section):
     )
 
 
+class Motor(Section):
+    """The largest motor of an item with its rotor held."""
+
+    locked_rotor: Current | None = asked("take the current with the rotor held from the motor's data", "current with the rotor held")
+    withstands: Time | None = asked("take from the motor's data for how long it stands that current", "how long it stands that current")
+
+
 class Demand(Section):
     """Electrical demand of an item."""
 
@@ -73,7 +82,18 @@ class Demand(Section):
     duty: Duty | None = asked("say whether it may run more than two minutes", "continuous, or intermittent (at most two minutes)")
     lowest_voltage: Voltage | None = asked("read the item's data", "lowest voltage at its terminals")
     highest_voltage: Voltage | None = asked("read the item's data", "highest voltage at its terminals")
+    essential: Choice | None = asked(
+        "say whether continued flight and landing need the item after the loss of all generators", "whether it stays on after the loss of all generators"
+    )
     phases: tuple[Phase, ...] | None = chosen("say in which phases of flight it may run", "phases of flight in which it may run")
+    keeps: Literal["power", "current"] | None = asked(
+        "lower the voltage at the item and look whether its current rises", "power (draws more at a lower voltage) or current (does not)"
+    )
+    measured_at: Voltage | None = asked(
+        "measure the voltage at the item's terminals beside its current", "voltage at which its currents were measured"
+    )
+    lowest_at_start: Voltage | None = asked("read the item's data for the voltage at which it still starts", "lowest voltage while it starts")
+    motor: Motor | None = asked("describe the item's largest motor, or none with the reason", "its largest motor, rotor held")
 
 
 class Standing(Section):
@@ -82,6 +102,13 @@ class Standing(Section):
     floor: Word | None = chosen("name the floor it stands on", "name of the floor it stands on")
     footprint: Area | None = asked("measure the item's outline on the floor", "outline on the floor")
     contact: Area | None = asked("measure the contact of all feet together", "contact area of all feet together")
+
+
+class SeatsTaken(Section):
+    """Seats that nobody can sit on while an item is in."""
+
+    station: Word | None = chosen("name the station whose seats the item takes", "station whose seats it takes")
+    seats: Count | None = asked("count the seats that the item takes", "how many of them")
 
 
 class Item(Grounded):
@@ -100,6 +127,9 @@ class Item(Grounded):
     location: Location | None = chosen("say in which part of the aircraft it sits", "location class, on which load factors depend")
     compartment: Word | None = chosen(
         "name the station for baggage that the item stands in", "station for baggage whose limit it takes of, where it stands in one"
+    )
+    takes_seats: SeatsTaken | None = asked(
+        "say which seats the item takes, or none with the reason", "seats that nobody can sit on while it is in, of an item with the occupants"
     )
     electrical: Demand | None = asked("state the electrical demand, or none with the reason", "electrical demand")
     standing: Standing | None = asked("say on which floor and feet it stands, or none with the reason", "how it stands on a floor")

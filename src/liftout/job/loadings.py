@@ -1,6 +1,6 @@
 """What a job says of the loadings that the aircraft is to be flown with."""
 
-from liftout.job.values import Fuel, Grounded, Mass, Section, Word, group, several
+from liftout.job.values import Fuel, Grounded, Mass, Section, Word, asked, group, several
 
 
 class Loading(Grounded):
@@ -17,4 +17,5 @@ class Loading(Grounded):
 class Loadings(Section):
     """Loadings that the aircraft is to be flown with."""
 
+    taxi_fuel: Mass | None = asked("say how much fuel start, taxi and run-up take", "fuel that start, taxi and run-up take before take-off, by weight")
     named: dict[Word, Loading] = group("loadings by name")

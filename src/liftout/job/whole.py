@@ -3,6 +3,7 @@
 from typing import Literal
 
 from liftout.job.aircraft import Aircraft
+from liftout.job.changes import Changes
 from liftout.job.condensate import Condensate
 from liftout.job.electrical import Electrical
 from liftout.job.equipment import Item
@@ -45,6 +46,9 @@ class Document(Part):
     papers: Papers = told("number, revision, date and shop of the docket")
     aircraft: Aircraft = told("the aircraft")
     electrical: Electrical | None = asked("describe the electrical system, or none with the reason", "electrical system before the change")
+    changes: Changes | None = asked(
+        "name the changes made to the aircraft at the same time, or none with the reason", "changes made to the aircraft at the same time as the fit"
+    )
     equipment: dict[Word, Item] = group("items of equipment by name")
     loadings: Loadings | None = asked(
         "name the loadings that the aircraft is to be flown with, or none with the reason", "loadings that the aircraft is to be flown with"

@@ -28,6 +28,7 @@ from collections.abc import Iterator, Sequence
 from typing import Final, Literal, NamedTuple
 
 from liftout.physics.envelope import Limit
+from liftout.physics.piecewise import SAME_WEIGHT
 
 Side = Literal["forward", "aft"]
 
@@ -223,7 +224,7 @@ def worst(fixed_kg: float, fixed_kgm: float, loads: Sequence[Load], shared: Sequ
         >>> [(load.name, load.weight_kg, load.at) for load in found.aboard]
         [('baggage', 50.0, 'part'), ("pilot's bag", 0.0, 'least')]
     """
-    _check_nested(shared)
+    check_nested(shared)
     if math.prod(len(load.parts) for load in loads) > COMBINATIONS_MAX:
         raise ValueError(f"more than {COMBINATIONS_MAX} combinations of loads that come in steps")
     cap_kg = min(cap_kg, limit.weights_kg[-1])
@@ -260,11 +261,12 @@ def _fillings(
     room = {
         group: group.most_kg - sum(part.weight_kg for load, part in zip(loads, parts, strict=True) if load.name in group.names) for group in shared
     }
-    if weight_kg > cap_kg or any(left < 0 for left in room.values()):
+    # What fills a largest weight exactly must not fail it by the rounding of its sum.
+    if weight_kg > cap_kg + SAME_WEIGHT or any(left < -SAME_WEIGHT for left in room.values()):
         return
     last_kg = limit.weights_kg[-1]
     added_kg = [0.0] * len(parts)
-    yield _inside(side, moment_kgm / weight_kg, limit.arm_m(weight_kg)), added_kg
+    yield _inside(side, moment_kgm / weight_kg, limit.arm_m(min(weight_kg, last_kg))), added_kg
     for index in sorted(range(len(parts)), key=lambda index: parts[index].arm_m, reverse=side == "aft"):
         part = parts[index]
         groups = [group for group in shared if loads[index].name in group.names]
@@ -304,7 +306,12 @@ def _at(load: Load, weight_kg: float) -> Literal["least", "most", "part"]:
     return "most" if weight_kg == load.most_kg else "part"
 
 
-def _check_nested(shared: Sequence[Shared]) -> None:
+def check_nested(shared: Sequence[Shared]) -> None:
+    """Refuse groups that overlap.
+
+    Raises:
+        ValueError: when two groups have loads in common and neither holds the other.
+    """
     for one, other in itertools.combinations(shared, 2):
         common = one.names & other.names
         if common and common not in (one.names, other.names):

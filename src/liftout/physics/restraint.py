@@ -5,7 +5,7 @@ item's weight is not credited, so no answer rests on the floor being pressed.
 
 Two answers, because neither is the truth:
 
-`largest_factor` and `kindest_share` are linear programs (solved by HiGHS): the kindest distribution there is. They prove
+`largest_factor` and `kindest_share` are linear programs: the kindest distribution there is. They prove
 that equilibrium is possible, as for a ductile structure; straps are elastic.
 
 `elastic_share` is the distribution of least strain energy: straps stretch in proportion to their load, the item is
@@ -17,29 +17,28 @@ Directions are those of the inertia force on the item relative to the aircraft.
 
 from __future__ import annotations
 
-import itertools
 import math
 from collections.abc import Sequence
-from typing import Any, Final, NamedTuple
+from functools import cached_property, lru_cache
+from typing import Final, NamedTuple
+
+from liftout.physics.linear_program import PROVED, Endless, Optimum, Unproved, least_cost
+from liftout.physics.shortest import Balance
 
 Vector = tuple[float, float, float]
-_Constraint = tuple[float, float, list[tuple[int, float]]]
-"""Least and largest value of a sum, and its terms as index of the variable and coefficient."""
-
 RIGID: Final = 2.0**-10
 """Compliance of floor and stops over that of the stiffest strap: a choice of ours, small enough not to be felt, large enough to solve well."""
 
 NOT_HELD: Final = 1e-6
 """A load factor below this is zero: the tolerance of the linear program."""
 
-ATTEMPTS: Final = (("off", 1e-10), ("on", 1e-9), ("on", 1e-7))
-"""Presolve and tolerance of the linear program, one after the other until it says how it ended. Six rows gain nothing by
-presolve, and it blurs unbounded and infeasible."""
-
 SLACK: Final = 1e-10
 """A force below this share of the largest is none."""
 
 STEPS_MAX: Final = 200
+
+ROWS: Final = 6
+"""Three sums of forces and three of moments."""
 
 
 class NotRestrained(ValueError):
@@ -141,9 +140,9 @@ def largest_factor(item: Item, direction: Vector) -> Sharing:
         >>> round(9.0 / held.factor * 1e4, 1)
         813.4
     """
-    program = _Program(item, direction)
+    program = _program(item, direction)
     try:
-        factor, forces = program.largest()
+        factor, forces = program.largest
     except NotRestrained:
         factor, forces = 0.0, program.nothing
     if math.isinf(factor):
@@ -164,7 +163,7 @@ def held_factor(item: Item, direction: Vector) -> float:
         The factor; zero is not restrained, inf is held by the supports alone.
     """
     try:
-        factor, _ = _Program(item, direction).largest()
+        factor, _ = _program(item, direction).largest
     except NotRestrained:
         return 0.0
     return factor if factor >= NOT_HELD else 0.0
@@ -181,7 +180,7 @@ def kindest_share(item: Item, direction: Vector, factor: float) -> Sharing:
     Raises:
         NotRestrained: when no equilibrium exists, whatever the ratings.
     """
-    program = _Program(item, direction)
+    program = _program(item, direction)
     utilisation, forces = program.least_utilisation(factor)
     return program.sharing(factor, program.least_tensions(factor, utilisation, forces))
 
@@ -203,10 +202,19 @@ def elastic_share(item: Item, direction: Vector, factor: float, strap_compliance
     Raises:
         NotRestrained: when no equilibrium exists, or only one that so flat a geometry could not keep.
     """
-    program = _Program(item, direction)
+    program = _program(item, direction)
     _, start = program.least_utilisation(factor)
     compliances = [*strap_compliances_m_n, *(support_compliance_m_n for _ in item.supports)]
-    return program.sharing(factor, program.stretched(start, compliances))
+    share = program.sharing(factor, program.stretched(start, compliances))
+    if max(share.residual_n, share.residual_nm / program.size_m) > PROVED * max([factor * item.weight_n, *share.tensions_n, *share.pushes_n]):
+        raise NotRestrained("so nearly a mechanism that straps which stretch do not balance the load")
+    return share
+
+
+@lru_cache(maxsize=64)
+def _program(item: Item, direction: Vector) -> _Program:
+    """The program of an item in a direction: its largest factor is asked for again by every way to share a load."""
+    return _Program(item, direction)
 
 
 class _Program:
@@ -228,66 +236,42 @@ class _Program:
         """No force anywhere."""
         return [0.0 for _ in self.columns]
 
+    @cached_property
     def largest(self) -> tuple[float, list[float]]:
-        """Largest load factor, with forces that hold it; inf where the supports hold any."""
-        found = self._solved(self._equations(self.load, (0.0,) * 6), most=[*self.ratings, *self._unbound, math.inf], cost=[*self.nothing, -1.0])
-        return (math.inf, self.nothing) if found is None else (found[-1], _positive(found[:-1]))
+        """Largest load factor, with forces that hold it; inf where the supports hold any, with forces that hold a factor of one."""
+        most = [*self.ratings, *self._unbound, math.inf]
+        try:
+            found = least_cost([*self.columns, self.load], (0.0,) * ROWS, most, [*self.nothing, -1.0])
+        except Unproved as why:
+            raise NotRestrained(f"so nearly a mechanism that no equilibrium could be established: {why}") from None
+        if isinstance(found, Endless):
+            return math.inf, list(found.ray[:-1])
+        assert isinstance(found, Optimum)  # no force and no load is always an equilibrium
+        return -found.cost, list(found.values[:-1])
 
     def least_utilisation(self, factor: float) -> tuple[float, list[float]]:
-        """Least possible largest tension over rating at a load factor, with forces that have it."""
-        rows = self._equations((0.0,) * 6, [-factor * part for part in self.load])
-        for index, rating in enumerate(self.ratings):  # tension - utilisation × rating <= 0
-            rows.append((-math.inf, 0.0, [(index, 1.0), (len(self.columns), -rating)]))
-        found = self._solved(rows, most=[math.inf] * (len(self.columns) + 1), cost=[*self.nothing, 1.0])
-        if found is None:
+        """Least possible largest tension over rating at a load factor, with forces that have it: those of the largest factor, in proportion."""
+        largest, forces = self.largest
+        if math.isinf(largest):
+            return 0.0, [factor * force for force in forces]
+        if largest < NOT_HELD:
             raise NotRestrained("no equilibrium exists: the straps cannot hold the item in this direction without friction")
-        return found[-1], _positive(found[:-1])
+        return factor / largest, [factor / largest * force for force in forces]
 
     def least_tensions(self, factor: float, utilisation: float, forces: list[float]) -> list[float]:
         """Least sum of tensions at a load factor with every tension within the utilisation of its rating; else the forces given."""
         slack = utilisation * (1 + 1e-9) + 1e-12  # the optimum of the first program lies on its bound
-        rows = self._equations((0.0,) * 6, [-factor * part for part in self.load])
-        most = [*(slack * rating for rating in self.ratings), *self._unbound, 0.0]
-        found = self._solved(rows, most, cost=[*(1.0 for _ in self.ratings), *(0.0 for _ in self.item.supports), 0.0])
-        return forces if found is None else _positive(found[:-1])
+        most = [*(slack * rating for rating in self.ratings), *self._unbound]
+        cost = [*(1.0 for _ in self.ratings), *(0.0 for _ in self._unbound)]
+        try:
+            found = least_cost(self.columns, [-factor * part for part in self.load], most, cost)
+        except Unproved:
+            return forces
+        return list(found.values) if isinstance(found, Optimum) else forces
 
     @property
     def _unbound(self) -> list[float]:
         return [math.inf for _ in self.item.supports]
-
-    def _equations(self, last: Sequence[float], right: Sequence[float]) -> list[_Constraint]:
-        """The six equations as rows over straps, supports and one more variable, whose column is `last`."""
-        columns = [*self.columns, tuple(last)]
-        return [(right[row], right[row], [(index, column[row]) for index, column in enumerate(columns) if column[row]]) for row in range(6)]
-
-    @staticmethod
-    def _solved(rows: Sequence[_Constraint], most: Sequence[float], cost: Sequence[float]) -> list[float] | None:
-        """Least cost with every variable between zero and its most; None where there is none, or no end to it."""
-        import highspy  # a tenth of a second that only strapped items pay
-
-        program = highspy.HighsLp()
-        program.num_col_, program.num_row_ = len(cost), len(rows)
-        program.col_cost_, program.col_lower_, program.col_upper_ = list(cost), [0.0] * len(cost), list(most)
-        program.row_lower_, program.row_upper_ = [low for low, _, _ in rows], [high for _, high, _ in rows]
-        program.a_matrix_.format_ = highspy.MatrixFormat.kRowwise
-        program.a_matrix_.start_ = list(itertools.accumulate((len(entries) for _, _, entries in rows), initial=0))
-        program.a_matrix_.index_ = [index for _, _, entries in rows for index, _ in entries]
-        program.a_matrix_.value_ = [value for _, _, entries in rows for _, value in entries]
-        quiet: Any = highspy.Highs.__base__  # Highs itself prints a banner before it can be told not to
-        for presolve, tolerance in ATTEMPTS:
-            solver = quiet()
-            solver.setOptionValue("output_flag", False)
-            solver.setOptionValue("presolve", presolve)
-            solver.setOptionValue("primal_feasibility_tolerance", tolerance)
-            solver.setOptionValue("dual_feasibility_tolerance", tolerance)
-            solver.passModel(program)
-            solver.run()
-            status = solver.getModelStatus()
-            if status == highspy.HighsModelStatus.kOptimal:
-                return [float(value) for value in solver.getSolution().col_value]
-            if status in (highspy.HighsModelStatus.kInfeasible, highspy.HighsModelStatus.kUnbounded, highspy.HighsModelStatus.kUnboundedOrInfeasible):
-                return None
-        raise NotRestrained("so nearly a mechanism that no equilibrium could be established")
 
     def stretched(self, start: Sequence[float], compliances: Sequence[float]) -> list[float]:
         """Forces of least strain energy, reached from a state of equilibrium without ever leaving equilibrium.
@@ -296,39 +280,40 @@ class _Program:
         taut members only. A member that would have to push is let go; when all pull, a slack one that the motion of the
         item stretches is taken in.
         """
-        import numpy as np
-
-        softness = np.sqrt(np.array(compliances, dtype=float) / max(compliances))
-        balance = np.array(self.columns, dtype=float).T / softness
-        forces = np.array(start, dtype=float) * softness
-        needed = balance @ forces
-        least = SLACK * float(np.abs(forces).max(initial=0.0))
-        taut = forces > least
+        softness = [math.sqrt(compliance / max(compliances)) for compliance in compliances]
+        columns = [[part / soft for part in column] for column, soft in zip(self.columns, softness, strict=True)]
+        forces = [force * soft for force, soft in zip(start, softness, strict=True)]
+        needed = [math.fsum(force * column[row] for force, column in zip(forces, columns, strict=True)) for row in range(ROWS)]
+        least = SLACK * max(forces, default=0.0)
+        taut = [index for index, force in enumerate(forces) if force > least]
         for _ in range(STEPS_MAX):
-            shortest = np.zeros_like(forces)
-            shortest[taut] = np.linalg.lstsq(balance[:, taut], needed, rcond=SLACK)[0]
-            if (shortest[taut] >= -least).all():
-                forces = np.maximum(shortest, 0.0)
-                motion = np.linalg.lstsq(balance[:, taut].T, shortest[taut], rcond=SLACK)[0]
-                stretch = np.where(taut, 0.0, balance.T @ motion)
-                if stretch.max(initial=0.0) <= least:
-                    return [float(force) for force in forces / softness]
-                taut[int(stretch.argmax())] = True
+            balance = Balance([[columns[index][row] for index in taut] for row in range(ROWS)], SLACK)
+            shortest = dict(zip(taut, balance.shortest(needed), strict=True))
+            if all(force >= -least for force in shortest.values()):
+                motion = balance.motion([shortest[index] for index in taut])
+                slack = [index for index in range(len(columns)) if index not in shortest]
+                stretch = {index: math.fsum(part * moved for part, moved in zip(columns[index], motion, strict=True)) for index in slack}
+                forces = [max(0.0, shortest.get(index, 0.0)) for index in range(len(columns))]
+                if max(stretch.values(), default=0.0) <= least:
+                    break
+                taut.append(max(stretch, key=stretch.__getitem__))
             else:
-                going = taut & (shortest < forces)
-                ways = np.full_like(forces, np.inf)
-                ways[going] = forces[going] / (forces[going] - shortest[going])
-                first = int(ways.argmin())
-                forces = np.maximum(forces + min(1.0, float(ways[first])) * (shortest - forces), 0.0)
-                forces[first], taut[first] = 0.0, False
-        raise NotRestrained("so nearly a mechanism that straps which stretch would not hold it")
+                ways = {index: forces[index] / (forces[index] - force) for index, force in shortest.items() if force < forces[index]}
+                first = min(ways, key=ways.__getitem__)
+                way = min(1.0, ways[first])
+                forces = [max(0.0, force + way * (shortest[index] - force)) if index in shortest else 0.0 for index, force in enumerate(forces)]
+                forces[first] = 0.0
+                taut.remove(first)
+        else:
+            raise NotRestrained("so nearly a mechanism that straps which stretch would not hold it")
+        return [force / soft for force, soft in zip(forces, softness, strict=True)]
 
     def sharing(self, factor: float, forces: Sequence[float]) -> Sharing:
         """The state of equilibrium with its residuals, in newtons and metres."""
         weight_n, straps = self.item.weight_n, len(self.item.straps)
         residuals = [
             math.fsum([factor * self.load[row], *(force * column[row] for force, column in zip(forces, self.columns, strict=True))])
-            for row in range(6)
+            for row in range(ROWS)
         ]
         return Sharing(
             factor=factor,
@@ -338,10 +323,6 @@ class _Program:
             residual_n=max(abs(part) for part in residuals[:3]) * weight_n,
             residual_nm=max(abs(part) for part in residuals[3:]) * weight_n * self.size_m,
         )
-
-
-def _positive(forces: Sequence[float]) -> list[float]:
-    return [max(0.0, force) for force in forces]
 
 
 def _less(one: Vector, other: Vector) -> Vector:

@@ -7,7 +7,6 @@ Leaves out: fuel burnt in flight below the minimum, and loads outside the statio
 """
 
 from collections.abc import Sequence
-from decimal import ROUND_FLOOR, Decimal
 
 from liftout.criteria import criterion
 from liftout.facts import Facts, Missing
@@ -15,37 +14,34 @@ from liftout.facts.aircraft import Aircraft
 from liftout.facts.loads import PossibleLoad, fuel_arm, pilot_station, possible_loads, standard_person
 from liftout.facts.states import Room, StateSide
 from liftout.findings import Finding
-from liftout.physics.adverse_loading import Aboard, Load, NoLoading, Shared, any_amount, in_or_out, worst
-from liftout.physics.envelope import Limit
-from liftout.quantities import Quantity, unit
+from liftout.physics.adverse_loading import Load, NoLoading, Shared, any_amount, in_or_out, worst
 from liftout.tables import table
 from liftout.worked.balance.compartment_room import compartment_room
-from liftout.worked.balance.limit_line import limit_line
+from liftout.worked.balance.found_weight import found_weight
+from liftout.worked.balance.limit_line import corners_needed, limit_line, limit_of
 from liftout.worked.balance.other_places import other_places
 from liftout.worked.balance.pilot_alone import pilot_alone
-from liftout.worksheet import AT_LIMIT, Result, Source, Worksheet
+from liftout.worksheet import Worksheet
 
-HUNDREDTH = Decimal(1).scaleb(-2)
 methods = table("methods")
 
 
 @criterion(each="state_sides", tables=(methods,))
 def adverse_loading(checked: StateSide, facts: Facts) -> Finding:
     sheet, plane, lightest = Worksheet(), facts.aircraft, pilot_alone(checked, facts)
-    rule, loads = methods.row("adverse loading"), possible_loads(plane)
-    corners = plane.limits.forward if checked.side == "forward" else plane.limits.aft
+    rule, loads = methods.row("adverse loading"), possible_loads(plane, checked.state)
+    limits = plane.on(checked.state.undercarriage).limits
     sheet.given("W_p", lightest.value("W"), "empty weight in this state, pilot and minimum fuel")
     sheet.given("M_p", lightest.value("M"), "their moment")
     sheet.given("w_f", lightest.value("w_f"), "minimum fuel among them")
     sheet.given("x_f", fuel_arm(plane, checked.side), "arm at which it is counted")
-    sheet.given("W_max", plane.limits.maximum_takeoff, "maximum take-off weight")
+    sheet.given("W_max", limits.maximum_takeoff, "maximum take-off weight")
     limited = {f"R_{number}": room for number, room in enumerate(_limited(checked, plane), 1)}
     for symbol, room in limited.items():
         sheet.given(symbol, compartment_room(room, facts).value("R"), f"room for loads: {room.name}")
     # All loads count, also those that the search leaves out: another figure for one of them could change which.
-    sheet.needs(*(value for load in loads for value in (load.most, load.arm)), *([] if corners else [plane.place.missing("limits")]))
-    sheet.needs(*(value for corner in corners for value in (corner.weight, corner.arm)))
-    limit = Limit(tuple((corner.weight.value.si_float, corner.arm.value.si_float) for corner in corners), in_moment=False)  # type: ignore[union-attr]
+    sheet.needs(*(value for load in loads for value in (load.most, load.arm)), *corners_needed(limits, checked.side))
+    limit = limit_of(sheet, limits, checked.side)
     choices = [_choice(load, sheet.si("w_f"), sheet.si("x_f")) for load in loads]
     shared = [_shared(room, sheet.si(symbol), plane, loads) for symbol, room in limited.items()]
     try:
@@ -55,12 +51,12 @@ def adverse_loading(checked: StateSide, facts: Facts) -> Finding:
     aboard = [(load, amount) for load, amount in zip(loads, found.aboard, strict=True) if amount.weight_kg > 0]
     left = ", ".join(amount.name for amount in found.aboard if amount.weight_kg == 0)
     if aboard:
-        sheet.column("w", [(load.name, _weight(load, amount)) for load, amount in aboard], "loaded besides, found by search")
+        sheet.column("w", [(load.name, found_weight(amount.weight_kg, load.most)) for load, amount in aboard], "loaded besides, found by search")
         sheet.column("x", [(load.name, load.arm) for load, _ in aboard], "its arm")
     sheet.work("W", "W_p + sum(w)" if aboard else "W_p", "weight of the worst loading", "lb", by=rule, places=2)
     sheet.work("M", "M_p + sum(w * x)" if aboard else "M_p", "its moment", "lb-in", places=1)
     sheet.work("x_cg", "M / W", "centre of gravity of this loading", "in", places=2)
-    if not limit_line(sheet, plane, checked.side):
+    if not limit_line(sheet, limits, checked.side):
         return sheet.refused("heavier than the last corner of the envelope")
     compare = sheet.at_least if checked.side == "forward" else sheet.at_most
     otherwise = other_places(checked.state.items, facts)
@@ -90,15 +86,3 @@ def _choice(load: PossibleLoad, least_fuel_kg: float, least_fuel_m: float) -> Lo
         return in_or_out(load.name, most_kg, arm_m)
     taken_kg = least_fuel_kg if load.fuel and arm_m == least_fuel_m else 0
     return any_amount(load.name, 0, max(most_kg - taken_kg, 0), arm_m)
-
-
-def _weight(load: PossibleLoad, amount: Aboard) -> Source:
-    """The weight as it is printed and summed: the whole load as it was told, a part of it to a hundredth of a pound."""
-    assert not isinstance(load.most, Missing)
-    whole = load.most.value.si_float
-    if amount.weight_kg == whole:
-        return load.most
-    pound = unit("lb")
-    found = pound.from_si(Decimal(repr(amount.weight_kg)))
-    part = (found * (1 + AT_LIMIT)).quantize(HUNDREDTH, ROUND_FLOOR)  # never over the cap; on it where it is as near as counts as on it
-    return Result(Quantity(part, pound), f"part of {load.most.value} ({load.most.origin})", (), (load.most,))

@@ -10,6 +10,7 @@ from liftout.criteria import criterion
 from liftout.facts import Facts
 from liftout.facts.states import StateSide
 from liftout.findings import Finding
+from liftout.worked.balance.ballast import ballast_changes
 from liftout.worked.balance.limit_line import limit_line
 from liftout.worked.balance.other_places import other_places
 from liftout.worked.balance.pilot_alone import pilot_alone
@@ -22,7 +23,8 @@ def centre_of_gravity(checked: StateSide, facts: Facts) -> Finding:
     sheet.given("W", lightest.value("W"), "weight with pilot and minimum fuel")
     sheet.given("M", lightest.value("M"), "its moment")
     sheet.work("x_cg", "M / W", "centre of gravity", "in", places=2)
-    if not limit_line(sheet, facts.aircraft, checked.side):
+    if not limit_line(sheet, facts.aircraft.on(checked.state.undercarriage).limits, checked.side):
         return sheet.refused("heavier than the last corner of the envelope with the pilot alone")
     compare = sheet.at_least if checked.side == "forward" else sheet.at_most
-    return compare("x_cg", "x_limit", distance=True, otherwise=other_places(checked.state.items, facts))
+    carried = ballast_changes(sheet, facts, checked.state, checked.side, "pilot alone")
+    return compare("x_cg", "x_limit", distance=True, otherwise=[*other_places(checked.state.items, facts), *carried])

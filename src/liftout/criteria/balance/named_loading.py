@@ -20,11 +20,22 @@ from liftout.worksheet import Worksheet
 
 @criterion(each="loaded")
 def named_loading(loaded: Loaded, facts: Facts) -> Finding:
-    sheet, limits, total = Worksheet(), facts.aircraft.limits, loaded_weight(loaded, facts)
+    sheet, limits, total = Worksheet(), facts.aircraft.on(loaded.state.undercarriage).limits, loaded_weight(loaded, facts)
     sheet.given("W", total.value("W"), f"weight at {loaded.when}")
     sheet.given("M", total.value("M"), "its moment")
     most = limits.maximum_takeoff if loaded.when == TAKEOFF else limits.maximum_landing
     sheet.given("W_max", most, f"maximum {loaded.when} weight")
+    weights = [("W", "W_max", "weight")]
+    if loaded.when == TAKEOFF and limits.maximum_ramp is not None:
+        sheet.given("W_rmax", limits.maximum_ramp, "maximum ramp weight")
+        sheet.given("w_t", facts.place.part("loadings").quantity("taxi_fuel"), "fuel for start, taxi and run-up")
+        sheet.work("W_r", "W + w_t", "weight on the ramp", "lb", places=2)
+        weights.append(("W_r", "W_rmax", "weight on the ramp"))
+    if limits.maximum_zero_fuel is not None:
+        sheet.given("W_zmax", limits.maximum_zero_fuel, "maximum zero-fuel weight")
+        sheet.given("W_f", total.value("W_f"), f"fuel aboard at {loaded.when}")
+        sheet.work("W_z", "W - W_f", "weight without fuel", "lb", places=2)
+        weights.append(("W_z", "W_zmax", "weight without fuel"))
     rooms = [Room(compartment, loaded.state) for compartment in facts.aircraft.compartments if loaded.inside(compartment)]
     for number, room in enumerate(rooms, 1):
         sheet.column(f"b_{number}", loaded.inside(room.compartment), f"loaded: {room.name}")
@@ -34,11 +45,11 @@ def named_loading(loaded: Loaded, facts: Facts) -> Finding:
         sheet.work(f"w_{number}", f"sum(b_{number})", f"whole load, {room.name}", "lb", places=1)
     for symbol, limit, governs in (
         *((f"w_{n}", f"R_{n}", f"what is loaded, {room.name}") for n, room in enumerate(rooms, 1)),
-        ("W", "W_max", "weight"),
+        *weights,
     ):
         if sheet.exceeds(symbol, limit):
             return sheet.at_most(symbol, limit, case={"governs": governs})
-    if not (limit_line(sheet, facts.aircraft, "forward", both=True) and limit_line(sheet, facts.aircraft, "aft", both=True)):
+    if not (limit_line(sheet, limits, "forward", both=True) and limit_line(sheet, limits, "aft", both=True)):
         return sheet.refused("heavier than the last corner of the envelope")
     otherwise = other_places(loaded.state.items, facts)
     sides = [

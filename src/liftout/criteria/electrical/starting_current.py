@@ -2,12 +2,12 @@
 
 Requires: a breaker or fuse with a declared point of its time-current curve carries the start of its load without opening.
 Because: a motor draws a multiple of its current until it turns, and a protection that opens then leaves the crew to try again.
-Method: the starting current against the current of the declared point, which must last at least as long as the start.
+Method: the starting current against the current of a declared point, which must last at least as long as the start; of several the largest.
 Leaves out: circuits whose protection declares no such point, and the drop while the load starts.
 """
 
 from liftout.criteria import criterion
-from liftout.facts import Facts, Missing
+from liftout.facts import Amount, Fact, Facts, Missing, Place
 from liftout.facts.electrical import Run
 from liftout.findings import Finding
 from liftout.worksheet import Worksheet
@@ -17,10 +17,26 @@ from liftout.worksheet import Worksheet
 def starting_current(run: Run, facts: Facts) -> Finding:
     sheet = Worksheet()
     sheet.given("t_s", run.start, "how long the start lasts")
-    sheet.given("t_c", run.device.carries_for, "how long the protection carries the current of the point")
-    sheet.given("I_c", run.device.carries, "current that the protection carries for that time")
+    point = _point(run)
+    sheet.given("t_c", point.quantity("time"), "how long the protection carries the current of the point")
+    sheet.given("I_c", point.quantity("current"), "current that the protection carries for that time")
     sheet.given("I_s", run.load.demand.inrush if run.load else run.place.missing("load"), "starting current of the item")
     if sheet.exact("t_s") > sheet.exact("t_c"):
-        point = run.protection.part("carries").missing("time")
-        sheet.needs(Missing("read a point of the time-current curve that lasts at least as long as the start", point.where))
+        need = point.missing("time")
+        sheet.needs(Missing("read a point of the time-current curve that lasts at least as long as the start", need.where))
     return sheet.at_most("I_s", "I_c")
+
+
+def _point(run: Run) -> Place:
+    """The point of the curve with the largest current among those that last as long as the start; the first where none does."""
+    first = run.protection.part("carries")
+    points = [first, *run.protection.each("further_points").values()]
+    lasting = [(current.value.si, number) for number, point in enumerate(points) if isinstance(current := _lasts(point, run), Fact)]
+    return points[max(lasting)[1]] if lasting else first
+
+
+def _lasts(point: Place, run: Run) -> Amount | None:
+    """The current of a point that lasts as long as the start."""
+    time = point.quantity("time")
+    long_enough = isinstance(time, Fact) and isinstance(run.start, Fact) and time.value.si >= run.start.value.si
+    return point.quantity("current") if long_enough else None

@@ -2,7 +2,8 @@
 
 Requires: the drop between bus and load, out and back, stays within the limit for the system voltage and the duty.
 Because: a starved motor or relay overheats or drops out, and the fault shows far from its cause.
-Method: Ohm's law; conductor resistance corrected to working temperature; every contact counted; a structure return counts as measured.
+Method: Ohm's law; conductor resistance corrected to working temperature; every contact and what breaks the current counted; a structure return
+    counts as measured. The wider limit of an intermittent load holds only for as long as the circular calls it so.
 Leaves out: inrush, and whether the wire can carry the current without overheating.
 """
 
@@ -13,12 +14,13 @@ from liftout.findings import Finding
 from liftout.tables import table
 from liftout.worked.electrical.circuit_drop import circuit_drop
 from liftout.worked.electrical.larger_gauges import larger_gauges
+from liftout.worked.electrical.stocked_sizes import told_sizes
 from liftout.worksheet import Worksheet
 
-limits = table("voltage_drop_limits")
+limits, methods = table("voltage_drop_limits"), table("methods")
 
 
-@criterion(each="runs", tables=(limits,))
+@criterion(each="runs", tables=(limits, methods))
 def voltage_drop(run: Run, facts: Facts) -> Finding:
     sheet = Worksheet()
     sheet.given("V_drop", circuit_drop(run, facts).value("V_drop"), "drop, out and back")
@@ -29,8 +31,12 @@ def voltage_drop(run: Run, facts: Facts) -> Finding:
     assert isinstance(run.supply, Fact)
     assert isinstance(run.duty, Fact)
     duty = "continuous" if "continuous" in (run.duty.value, _duty_of_load(run)) else "intermittent"
+    if duty == "intermittent":
+        sheet.given("t_on", run.place.quantity("longest_on"), "longest time that the load stays on")
+        sheet.given("t_max", methods.row("intermittent duty").t_max, "longest time that counts as intermittent")
+        duty = "continuous" if sheet.exceeds("t_on", "t_max") else duty
     limit = sheet.row(limits, f"{run.supply.value} {duty}")
-    return sheet.at_most("V_drop", limit.drop, otherwise=larger_gauges(run), case={"duty": duty, "system": run.supply.value})
+    return sheet.at_most("V_drop", limit.drop, otherwise=larger_gauges(run), case={"duty": duty, "system": run.supply.value} | told_sizes(run, facts))
 
 
 def _duty_of_load(run: Run) -> str:

@@ -15,8 +15,8 @@ def before(matter: Matter) -> Values:
         "coolant": [loop for loop in facts.loops if loop.declined is None],
         "lifted": [{"name": item.name, "weight": weight_of(item, facts)} for item in facts.removable_items],
         "aircraft": [
-            ("Empty weight in force", said(plane.record.weight)),
-            ("Record in force", listed((part for part in (plane.record.title, plane.record.date) if part), "none")),
+            ("Empty weight in force", listed((said(one.record.weight) for one in plane.undercarriages), "none")),
+            ("Record in force", listed((one.record.name for one in plane.undercarriages if one.record.name), "none")),
             ("Pressurised", said_at(plane.place, "pressurised")),
             ("System voltage", said_at(facts.electrical, "nominal")),
             ("Structure is metal", said_at(facts.electrical, "metal_structure")),

@@ -14,7 +14,7 @@ from liftout.documents.chapters.passthroughs import was_there
 from liftout.documents.chapters.said import LINE, NOT_SAID, SIGNER, known, listed, named, said, worked_value
 from liftout.facts import Place
 from liftout.facts.removal import Opening
-from liftout.facts.states import BEFORE, everything_in
+from liftout.facts.states import everything_in
 from liftout.tables import Row, table
 from liftout.worked.balance.amended_empty_weight import amended_empty_weight
 
@@ -143,7 +143,7 @@ def _systems(matter: Matter) -> Bearing:
 
 def _weight(matter: Matter) -> Bearing:
     facts = matter.facts
-    before = next(state for state in facts.states if state.name == BEFORE)
+    before = next(state for state in facts.states if state.before)
     inside = everything_in(facts.states)
     first, last = (amended_empty_weight(state, facts) for state in (before, inside))
     told = f"{worked_value(first, 'W')} at {worked_value(first, 'x_cg')} before any change, {worked_value(last, 'W')} at {worked_value(last, 'x_cg')} {inside.name}"

@@ -5,13 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.said import MAKERS, NOT_SAID, absence, known, listed, published, results, said, said_at, text, worded
+from liftout.documents.chapters.said import MAKERS, NOT_SAID, absence, known, listed, published, results, said, said_at, text, worded, worked_value
 from liftout.facts import Fact, Facts, Missing
 from liftout.facts.electrical import Run, Source
 from liftout.facts.equipment import Item
 from liftout.figures.wiring_diagram import wiring_diagrams
 from liftout.findings import Finding, Verdict
 from liftout.tables import table
+from liftout.worked.electrical.cut_length import cut_length
+from liftout.worked.electrical.stocked_sizes import stocked_sizes
 
 clearances, bonding = table("clearances"), table("bonding_limits")
 
@@ -39,6 +41,9 @@ def electrical(matter: Matter) -> Values:
         "circuits": [_circuit(run) for run in facts.runs],
         "drawings": wiring_diagrams(facts),
         "coolant": [loop for loop in facts.loops if loop.declined is None],
+        "wires": [row for run in facts.runs for row in _wires(run, facts)],
+        "labels": [_label(run) for run in facts.runs if run.protection.there and run.protection_declined is None],
+        "sizes": [row for run in facts.runs for row in _sizes(run, facts)],
         "limits": [_limits(run, matter) for run in facts.runs],
         "runs": [_steps(run) for run in facts.runs],
         "movable": published("at least", movable.distance),
@@ -79,10 +84,54 @@ def _circuit(run: Run) -> tuple[str, ...]:
     return (run.name, run.source, said(run.bus.name), fed, said(run.gauge), said(run.return_path), said(run.terminations), bundle, said(run.ambient))
 
 
+def _wires(run: Run, facts: Facts) -> Iterator[tuple[str, ...]]:
+    """Each wire of a circuit: its mark, its ends, what it is, and how long it is cut."""
+    fed = run.load.name if run.load else "its load"
+    label = said(run.protection.word("label")) if run.protection.there else "its protection"
+    conductor = run.place.part("conductor")
+    kind = worded("gauge {}, {}, plated with {}, {}", run.gauge, run.material, conductor.word("plating"), run.insulation_rating)
+    specification = conductor.said_at("specification") or NOT_SAID
+    length = worked_value(cut_length(run, facts), "L_cut")
+    yield (f"{run.name} out", f"{said(run.bus.name)}, {label}", fed, kind, specification, length)
+    if isinstance(run.return_path, Fact) and run.return_path.value == "wire":
+        yield (f"{run.name} back", fed, "return bar of the bus", kind, specification, length)
+
+
+def _label(run: Run) -> tuple[str, ...]:
+    """What stands at a breaker or fuse."""
+    place, fed = run.protection, run.load.name if run.load else "its load"
+    return (worded("{} {}", place.word("label"), place.quantity("rating")), said(run.device.kind), said(run.bus.name), run.name, fed)
+
+
+def _sizes(run: Run, facts: Facts) -> Iterator[tuple[str, ...]]:
+    """The sizes that the shop stocks, beside the one fitted."""
+    for size in stocked_sizes(run, facts):
+        mark = "fitted" if isinstance(run.gauge, Fact) and size.gauge == run.gauge.value else ""
+        yield (run.name, size.gauge, mark, *(value or "not assessed" for value in (size.drop, size.carries, size.copper)))
+
+
 def _limits(run: Run, matter: Matter) -> tuple[str, ...]:
     """What was found for a circuit against what it is held to."""
-    held = ("conductor_current", "protection_rating", "load_on_protection", "voltage_drop", "voltage_at_load", "highest_voltage")
-    return (run.name, *(_against(matter.finding(f"electrical.{name}", run.name)) for name in held))
+    held = (
+        "conductor_current",
+        "protection_rating",
+        "load_on_protection",
+        "voltage_drop",
+        "voltage_at_load",
+        "highest_voltage",
+        "current_at_lowest_voltage",
+        "voltage_at_start",
+    )
+    return (run.name, *(_against(_worst(matter, f"electrical.{name}", run)) for name in held))
+
+
+def _worst(matter: Matter, criterion: str, run: Run) -> Finding | None:
+    """The finding for a circuit; of one that is assessed piece by piece the one with the least left."""
+    pieces = [matter.finding(criterion, f"{run.name}, {piece.name}") for piece in run.segments]
+    told = [finding for finding in pieces if finding is not None and finding.margin is not None]
+    if told:
+        return min(told, key=lambda finding: finding.margin.quantity.si if finding.margin else 0)
+    return matter.finding(criterion, run.name)
 
 
 def _against(finding: Finding | None) -> str:
@@ -98,6 +147,7 @@ def _steps(run: Run) -> Values:
     fitted = {field: protection.word(field) for field in ("device", "rating", "label", "from_source")}
     connector = run.place.word("connector")
     needed: list[Fact[str] | Missing] = [run.bus.name, run.gauge, run.length, run.return_path, *fitted.values(), connector]  # type: ignore[list-item]
+    studs = [(name, stud.quantity("torque")) for name, stud in run.place.part("studs").each("named").items()]
     pair = isinstance(run.return_path, Fact) and run.return_path.value == "wire"
     return {
         "name": run.name,
@@ -112,6 +162,7 @@ def _steps(run: Run) -> Values:
         "pair": pair,
         "protected": run.protection.there and run.protection_declined is None and known(*fitted.values()),
         **{field: said(fact) for field, fact in fitted.items()},
+        "torques": [(name, said(torque)) for name, torque in studs if isinstance(torque, Fact)],
         "connector": said(connector) if isinstance(connector, Fact) else "",
         "gaps": [f"{need.what} ({need.where})" for need in needed if isinstance(need, Missing)],
     }

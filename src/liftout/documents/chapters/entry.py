@@ -45,7 +45,7 @@ def entry(matter: Matter) -> Values:
             ("Calculation record", f"{papers.number}-4 revision {papers.revision}"),
             (
                 "Weight record that the amendment supersedes",
-                listed((part for part in (facts.aircraft.record.title, facts.aircraft.record.date) if part), LINE),
+                listed((one.record.name for one in facts.aircraft.undercarriages if one.record.name), LINE),
             ),
         ],
         "closing": [(label, LINE) for label in CLOSING],

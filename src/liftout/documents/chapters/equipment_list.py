@@ -1,13 +1,16 @@
-"""Changes to the equipment list: items and liquids that come in, with sign, weight, arm and moment."""
+"""Equipment list before and after: what is installed, removed and relocated, with sign, weight, arm and moment."""
 
 from __future__ import annotations
 
 from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.parts import identity_of
-from liftout.documents.chapters.said import known, said, said_at, worked_value
+from liftout.documents.chapters.said import absence, known, said, said_at, worked_value
 from liftout.facts import Amount, Facts
 from liftout.facts.equipment import Item
+from liftout.facts.removal import Displaced
 from liftout.facts.states import Filled
+from liftout.worked.balance.direction import direction
+from liftout.worked.balance.displaced_moment import displaced_moment
 from liftout.worked.balance.item_moment import item_moment
 from liftout.worked.fluids.liquid_fill import liquid_fill
 
@@ -18,6 +21,9 @@ def equipment_list(matter: Matter) -> Values:
     inside = list({item.name: item for room in facts.rooms for item in room.items}.values())
     return {
         "items": [_row(item, facts) for item in facts.items],
+        "removed": [_removed(part, facts) for part in facts.displaced if not part.aboard],
+        "relocated": [_relocated(part, facts) for part in facts.displaced if part.aboard],
+        "declined": absence(facts.place.part("displaced")),
         "liquids": [
             (fill.loop.name, fill.state.name, *(_added(worked_value(liquid_fill(fill, facts), symbol)) for symbol in ("m", "M")))
             for fill in fillings(facts)
@@ -32,15 +38,30 @@ def equipment_list(matter: Matter) -> Values:
 
 
 def _row(item: Item, facts: Facts) -> tuple[str, ...]:
+    counted = item.name in facts.aircraft.record.includes
+    after = "fitted, lifts out" if item.removable else "fitted, stays"
     return (
         said_at(item.place, "item_number"),
         item.name,
         identity_of(item),
-        "no" if item.removable else "yes",
+        f"aboard, counted in {facts.aircraft.record.title}" if counted else "not fitted",
+        after,
         _signed(item.mass_dry),
         said(item.arm),
         _added(worked_value(item_moment(item, facts), "M")),
     )
+
+
+def _removed(part: Displaced, facts: Facts) -> tuple[str, ...]:
+    change = displaced_moment(part, facts)
+    return part.name, part.what, f"taken out: {said(part.to)}", worked_value(change, "dW"), said(part.arm), worked_value(change, "dM")
+
+
+def _relocated(part: Displaced, facts: Facts) -> tuple[str, ...]:
+    """A part that stays aboard: its weight changes nothing, its moment does."""
+    change = displaced_moment(part, facts)
+    way = direction(change, "dM", towards=("aft", "forward")) or "not at all"
+    return part.name, f"{part.what}, to: {said(part.to)}", said(part.mass), said(part.arm), f"{said(part.new_arm)}, {way}", worked_value(change, "dM")
 
 
 def _signed(amount: Amount) -> str:

@@ -1,38 +1,57 @@
-"""Electrical load analysis: each source in each phase, with everything out and everything in; the sums stand on worked sheets."""
+"""Electrical load analysis: each source in each phase, everything out and in; the battery, the buses, changes made at the same time."""
 
 from __future__ import annotations
 
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.said import NOT_SAID, absence, known, listed, said, sentence, worked_value
-from liftout.facts import Facts
-from liftout.facts.electrical import PHASES, Source
+from liftout.documents.chapters.said import NOT_SAID, absence, known, listed, said, sentence, text, worked_value
+from liftout.facts import Fact, Facts
+from liftout.facts.electrical import PHASES, Source, SourceInPhase
+from liftout.facts.power import BatteryCase, Feed, essential
+from liftout.figures.bus_diagram import bus_diagram
 from liftout.findings import Finding
-from liftout.worked.electrical.load_analysis import SourceAtPhase, sources_at_phases
+from liftout.worked.balance.changed_weight import changed_weight
+from liftout.worked.electrical.battery_time import battery_time
+from liftout.worked.electrical.ground_hold import ground_hold
+from liftout.worked.electrical.least_engine_speed import least_engine_speed
 from liftout.worked.electrical.load_analysis import load_analysis as worked_load
 
 IN, OUT = "runs", "off"
+SHORT = "runs, short"
+LIMITS = ("electrical.generator_load", "electrical.ground_charge", "electrical.battery_endurance", "electrical.one_source_left", "electrical.bus_load")
 
 
 def load_analysis(matter: Matter) -> Values:
     """What the chapter prints."""
     facts = matter.facts
-    cases = sources_at_phases(facts)
+    cases = facts.sources_in_all_phases
     return {
         "absent": absence(facts.electrical) or ("" if facts.sources else f"{NOT_SAID.capitalize()}: describe the sources."),
+        "buses": bus_diagram(facts) if facts.sources else None,
+        "feeds": [_feed(feed) for feed in facts.feeds],
         "sources": [_source(source, [case for case in cases if case.source is source], facts) for source in facts.sources],
         "record": f"{matter.papers.number}-4",
+        "holds": [_hold(case, facts) for case in facts.ground_holds],
+        "battery": _battery(facts),
+        "endurance": [_endurance(case, facts) for case in facts.battery_cases],
+        "shed": _shed(facts),
+        "scenarios": [_scenario(name, cases, facts) for name, cases in _scenarios(facts)],
+        "weights": [
+            (sentence(one.name), *(worked_value(changed_weight(one, facts), symbol) for symbol in ("W", "M", "x"))) for one in facts.scenarios
+        ],
+        "changes": [(change.name, change.what, said(change.released)) for change in facts.changes],
+        "changes_absent": absence(facts.place.part("changes")) if not facts.changes else "",
         "results": [
-            (finding.subject, f"{finding.relation} {finding.limit_text}" if finding.limit_text else "none computed", str(finding.verdict))
-            for finding in _shares(matter)
+            (finding.title, finding.subject, _limit(finding), finding.value_text or "none computed", str(finding.verdict))
+            for finding in matter.findings(LIMITS)
         ],
     }
 
 
-def _shares(matter: Matter) -> tuple[Finding, ...]:
-    return matter.findings(["electrical.generator_load"])
+def _limit(finding: Finding) -> str:
+    return f"{finding.relation} {finding.limit_text}" if finding.limit_text else "none computed"
 
 
-def _source(source: Source, cases: list[SourceAtPhase], facts: Facts) -> Values:
+def _source(source: Source, cases: list[SourceInPhase], facts: Facts) -> Values:
     sheets = [(case, worked_load(case, facts)) for case in cases]
     phases = [case.phase for case in cases]
     fed = {run.load.name: run for run in facts.runs if run.source == source.name and run.load is not None}
@@ -41,19 +60,33 @@ def _source(source: Source, cases: list[SourceAtPhase], facts: Facts) -> Values:
         "name": sentence(source.name),
         "facts": [
             ("Rating", said(source.rating)),
+            ("Hottest air round it", said(source.hottest)),
             ("How overload is seen", said(source.monitoring)),
-            ("Battery charging", said(facts.electrical.part("battery").quantity("recharge"))),
+            ("Battery charging", said(facts.battery.quantity("recharge"))),
             ("Phases without any load named", listed((phase for phase in PHASES if phase not in phases), "none")),
         ],
-        "columns": ["Load", "Which", "Current", *phases],
-        "sides": ["left", "left", "right", *("left" for _ in phases)],
+        "output": [(said(point.engine_speed), said(point.temperature), said(point.current)) for point in source.output],
+        "columns": ["Load", "Which", "Bus", "Current", "Stays on", *phases],
+        "sides": ["left", "left", "left", "right", "left", *("left" for _ in phases)],
         "loads": [
-            *((load.name, "before", said(load.current), *(IN if phase in load.phases else OUT for phase in phases)) for load in source.existing),
+            *(
+                (
+                    load.name,
+                    f"before, {said(load.duty)}",
+                    said(load.bus),
+                    said(load.current),
+                    said(load.essential),
+                    *((SHORT if load.short else IN) if phase in load.phases else OUT for phase in phases),
+                )
+                for load in source.existing
+            ),
             *(
                 (
                     item.name,
                     f"equipment, circuit {fed[item.name].name}",
+                    said(fed[item.name].bus.name),
                     f"steady {said(item.demand.steady)}, highest {said(item.demand.peak)}",
+                    said(essential(item)),
                     *((IN if phase in item.demand.phases.value else OUT) if known(item.demand.phases) else NOT_SAID for phase in phases),  # type: ignore[union-attr]
                 )
                 for item in items
@@ -62,10 +95,79 @@ def _source(source: Source, cases: list[SourceAtPhase], facts: Facts) -> Values:
         "sums": [
             (
                 case.phase,
-                *(worked_value(sheet, symbol) for symbol in ("I_out",)),
+                worked_value(sheet, "I_out"),
                 worked_value(sheet, "I_eq") if case.equipment else "none",
                 *(worked_value(sheet, symbol) for symbol in ("I_in", "C", "left_out", "left_in", "share_in")),
             )
+            for case, sheet in sheets
+        ],
+        "allowed": [
+            (case.phase, *(worked_value(sheet, symbol) for symbol in ("I_out", "I_in", "I_most", "I_n", "I_m", "share_out", "share_in")))
+            for case, sheet in sheets
+        ],
+    }
+
+
+def _feed(feed: Feed) -> tuple[str, ...]:
+    through = feed.place.part("fed_through")
+    protection = (
+        f"none: {through.declined.value}" if through.declined is not None else f"{said(through.word('device'))}, {said(through.quantity('rating'))}"
+    )
+    hangs = listed([*(load.name for load in feed.own), *(f"{run.name} ({run.load.name if run.load else 'load'})" for run in feed.own_runs)], "nothing")
+    return (feed.name, said(feed.fed_from), protection, hangs)
+
+
+def _hold(case: SourceInPhase, facts: Facts) -> tuple[str, ...]:
+    hold, speed = ground_hold(case, facts), least_engine_speed(case, facts)
+    lasts = worked_value(hold, "t_l") if hold.sheet is None or hold.sheet.has("t_l") else "not limited: no discharge"
+    return (
+        case.name,
+        said(case.engine_speed),
+        *(worked_value(hold, symbol) for symbol in ("I_load", "C", "I_net")),
+        lasts,
+        said(case.longest),
+        worked_value(speed, "n_least"),
+    )
+
+
+def _battery(facts: Facts) -> list[tuple[str, str]]:
+    battery = facts.battery
+    points = [f"{text(current.value)}: {text(charge.value)}" for current, charge in (facts.battery_cases[0].discharge if facts.battery_cases else ())]
+    return [
+        ("Rated capacity", said(battery.quantity("capacity"))),
+        ("Charge it gives, by discharge current", listed(points, "not said in the job")),
+        ("Recharge current", said(battery.quantity("recharge"))),
+        ("Share of the capacity left after a start", said(battery.quantity("after_start"))),
+        ("Share of the capacity below which it may not fall on the ground", said(battery.quantity("least_charge"))),
+        ("Low-voltage warning", said(facts.electrical.quantity("low_voltage_warning"))),
+    ]
+
+
+def _endurance(case: BatteryCase, facts: Facts) -> tuple[str, ...]:
+    sheet = battery_time(case, facts)
+    lasts = worked_value(sheet, "t") if sheet.sheet is None or sheet.sheet.has("t") else "see the finding"
+    return (sentence(case.side), *(worked_value(sheet, symbol) for symbol in ("I_pre", "I_cruise", "I_land", "Q_use", "Q_need")), lasts)
+
+
+def _shed(facts: Facts) -> list[str]:
+    order = facts.electrical.list_of("shed")
+    return list(order.value) if isinstance(order, Fact) else []
+
+
+def _scenarios(facts: Facts) -> list[tuple[str, tuple[SourceInPhase, ...]]]:
+    """Phases in which the equipment runs, without the changes made at the same time, with each alone and with all."""
+    return [
+        (one.name, tuple(case for case in facts.with_changes(one.changes, one.name) if case.equipment))
+        for one in facts.scenarios
+    ]
+
+
+def _scenario(name: str, cases: tuple[SourceInPhase, ...], facts: Facts) -> Values:
+    sheets = [(case, worked_load(case, facts)) for case in cases]
+    return {
+        "name": sentence(name),
+        "rows": [
+            (f"{case.source.name}, {case.phase}", *(worked_value(sheet, symbol) for symbol in ("I_out", "I_in", "C", "I_n", "I_m", "share_in")))
             for case, sheet in sheets
         ],
     }

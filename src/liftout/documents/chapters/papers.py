@@ -29,8 +29,9 @@ def _papers(matter: Matter) -> Iterator[ChecklistRow]:
     yield ChecklistRow("Registration", "outside of the aircraft", "read", f"expected {said_at(plane.place, 'registration')}")
     yield ChecklistRow("Job digest", "foot of each paper", "compare", matter.digests.job[:SHORT_DIGEST])
     yield ChecklistRow("Revision of each paper", "foot of each paper", "compare", f"{numbers.number} revision {numbers.revision}")
-    record = plane.record
-    yield ChecklistRow("Weight record in force before this work", "aircraft records", "read", f"{record.title}, {record.date}, {said(record.weight)}")
+    for one in plane.undercarriages:
+        what = ", ".join(part for part in ("Weight record in force before this work", one.name) if part)
+        yield ChecklistRow(what, "aircraft records", "read", f"{one.record.title}, {one.record.date}, {said(one.record.weight)}")
     for item in matter.facts.items:
         number, serial = said_at(item.place, "part_number"), said_at(item.place, "serial")
         yield ChecklistRow(f"Part and serial number of the {item.name}", "its plate", "read", f"part {number}; serial {serial}")

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from liftout.documents.chapters.failures import MOST_ACTIONS, all_failures, switches
 from liftout.documents.chapters.matter import Matter, Values
+from liftout.documents.chapters.placing import on_the_ground
 from liftout.documents.chapters.said import BLANK, NOT_SAID, SIGNER, listed, said
 from liftout.facts import Fact, Facts
 
@@ -23,7 +24,7 @@ def pilot(matter: Matter) -> Values:
         "no_switches": f"{NOT_SAID.capitalize()}: describe the circuits, or none with the reason."
         if not facts.wiring.there
         else "Not applicable, because the job names no circuit.",
-        "before": list(_before(facts, number)),
+        "before": [*_before(facts, number), *on_the_ground(matter)],
         "phases": [
             (item.name, listed(item.demand.phases.value, "none") if isinstance(item.demand.phases, Fact) else said(item.demand.phases))
             for item in facts.powered_items

@@ -31,12 +31,18 @@ def placing(matter: Matter) -> Values:
             for item in facts.items
         ],
         "datum": facts.aircraft.datum,
+        "standing": on_the_ground(matter),
         "items": [_item(held, facts) for held in facts.restraints],
         "results": results(matter.findings(["structure.strap_restraint"])),
         "spaces": [_space(volume) for volume in facts.keep_clear.volumes],
         "nothing_named": absence(facts.keep_clear.place) or "Not said in the job: name and measure what must stay clear.",
         "not_clear": results(finding for finding in matter.findings(CLEAR) if finding.verdict not in SETTLED),
     }
+
+
+def on_the_ground(matter: Matter) -> tuple[str, ...]:
+    """What keeps the aircraft on its wheels while it is loaded, where something must."""
+    return tuple(dict.fromkeys(finding.caution for finding in matter.findings(["balance.wheel_load"]) if finding.caution))
 
 
 def _space(volume: Volume) -> tuple[str, ...]:

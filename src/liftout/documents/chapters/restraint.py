@@ -6,14 +6,15 @@ from collections.abc import Iterator
 
 from liftout.documents.blocks import ChecklistRow
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.placing import at
+from liftout.documents.chapters.placing import at, on_the_ground
 from liftout.documents.chapters.said import BLANK, said, said_at, sentence
 from liftout.facts.restraint import Restraint
 
 
 def restraint(matter: Matter) -> Values:
     """What the chapter prints."""
-    return {"rows": [row for held in matter.facts.restraints for row in _rows(held)]}
+    rows = [row for held in matter.facts.restraints for row in _rows(held)]
+    return {"rows": [*rows, *(ChecklistRow("Aircraft while it is loaded", "on the ground", "look", line) for line in on_the_ground(matter))]}
 
 
 def _rows(held: Restraint) -> Iterator[ChecklistRow]:

@@ -7,7 +7,6 @@ from typing import Final
 from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.removal import state_columns, state_row
 from liftout.documents.chapters.said import BLANK, worked_value
-from liftout.facts.states import BEFORE
 from liftout.worked.balance.amended_empty_weight import amended_empty_weight
 
 LOG_COLUMNS: Final = 6
@@ -16,7 +15,7 @@ LOG_ROWS: Final = 10
 
 def switching(matter: Matter) -> Values:
     """What the chapter prints."""
-    sheets = [(state, amended_empty_weight(state, matter.facts)) for state in matter.facts.states if state.name != BEFORE]
+    sheets = [(state, amended_empty_weight(state, matter.facts)) for state in matter.facts.states if not state.before]
     columns = state_columns(matter.facts)
     return {
         "record_head": ("Record in force", *columns, "Empty weight", "Moment"),

@@ -7,11 +7,12 @@ from dataclasses import dataclass
 
 from liftout.documents.chapters.electrical import bonds
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.said import MAKERS, known, limit_text, published, said
+from liftout.documents.chapters.said import MAKERS, known, limit_text, published, said, worked_value
 from liftout.facts import Fact, Missing
 from liftout.facts.electrical import Run
 from liftout.facts.equipment import Item
 from liftout.tables import table
+from liftout.worked.electrical.circuit_drop import circuit_drop
 
 compass, air = table("compass_limits"), table("cabin_air_limits")
 
@@ -107,6 +108,41 @@ def _of_circuit(run: Run, matter: Matter) -> Iterator[Test]:
         limit_text(drop),
         "finding: voltage drop",
     )
+    yield Test(
+        f"Resistance of circuit {run.name} by its drop",
+        f"between the bus and the {fed}, out and back",
+        "divide the drop by the current measured beside it",
+        f"at most {worked_value(circuit_drop(run, matter.facts), 'R_loop')}, which is as many millivolts for each ampere",
+        "worked: circuit drop",
+    )
+    yield from _of_control(run, fed)
+
+
+def _of_control(run: Run, fed: str) -> Iterator[Test]:
+    """OFF control, cranking and connector of a circuit."""
+    yield Test(
+        f"OFF control of circuit {run.name}",
+        "pilot's seat, belt and harness fastened",
+        f"operate it with the {fed} at work",
+        f"the {fed} stops",
+        "common practice, no source",
+    )
+    yield Test(
+        f"Circuit {run.name} while the engine is cranked",
+        "behind its switch or contactor",
+        "select the unit, crank, and measure with a voltmeter",
+        "dead as long as the starter turns",
+        "common practice, no source",
+    )
+    dead_by = run.place.part("contact").word("parted_dead_by")
+    if isinstance(dead_by, Fact):
+        yield Test(
+            f"Contacts of circuit {run.name} before they part",
+            said(run.place.word("connector")),
+            f"try it with the {fed} at work: {dead_by.value}",
+            "dead before the contacts part",
+            "common practice, no source",
+        )
 
 
 def _terminals(item: Item) -> Test:

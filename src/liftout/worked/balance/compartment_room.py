@@ -1,4 +1,4 @@
-"""Room that equipment leaves in a compartment: its limit less what stands in it."""
+"""Room that equipment leaves at a station or in several: their limit, less the seats it takes, less what of it stands there."""
 
 from liftout.facts import Facts
 from liftout.facts.states import Room
@@ -12,8 +12,14 @@ def compartment_room(room: Room, facts: Facts) -> Worksheet:
     sheet = Worksheet()
     sheet.given("w_max", room.compartment.maximum, "most that may be loaded there")
     sheet.needs(*room.unknown)
+    most = "w_max"
+    if room.seats_taken:
+        station = next(one for one in facts.aircraft.stations if one.name in room.compartment.stations)
+        sheet.given("n", station.seats, "seats there")
+        sheet.column("n_t", [(item.name, seats) for item, seats in room.seats_taken], "seats that equipment takes")
+        most = "w_max * (n - sum(n_t)) / n"
     if not room.items:
-        sheet.work("R", "w_max", "room for loads", "lb", places=2)
+        sheet.work("R", most, "room for loads", "lb", places=2)
         return sheet
     wet = {item.name for loop in room.state.filled for item in loop.items}
     symbols = []
@@ -24,5 +30,5 @@ def compartment_room(room: Room, facts: Facts) -> Worksheet:
         else:
             sheet.given(symbols[-1], item.mass_dry, f"{item.name}, dry")
     sheet.work("w_eq", " + ".join(symbols), "equipment that stands there", "lb", places=2)
-    sheet.work("R", "w_max - w_eq", "room for loads", "lb", places=2)
+    sheet.work("R", f"{most} - w_eq", "room for loads", "lb", places=2)
     return sheet

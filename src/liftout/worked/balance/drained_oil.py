@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from liftout.facts import Fact
 from liftout.facts.aircraft import Aircraft
+from liftout.facts.states import State
 from liftout.worksheet import Worksheet
 
 
@@ -15,9 +16,9 @@ class Terms:
     moment: str = ""
 
 
-def drained_oil(sheet: Worksheet, plane: Aircraft) -> Terms:
+def drained_oil(sheet: Worksheet, plane: Aircraft, state: State) -> Terms:
     """Put full oil on a sheet as w_o at x_o, if the empty weight is without it."""
-    told = plane.record.oil
+    told = plane.on(state.undercarriage).record.oil
     if isinstance(told, Fact) and told.value == "in":
         sheet.rests_on(told)
         return Terms()

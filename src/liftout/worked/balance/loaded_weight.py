@@ -5,6 +5,7 @@ from liftout.facts.loadings import TAKEOFF, Loaded, pilot_of
 from liftout.tables import table
 from liftout.worked import worked
 from liftout.worked.balance.amended_empty_weight import amended_empty_weight
+from liftout.worked.balance.contents_moment import contents_moment
 from liftout.worked.balance.drained_oil import drained_oil
 from liftout.worksheet import Worksheet
 
@@ -22,20 +23,20 @@ def loaded_weight(loaded: Loaded, facts: Facts) -> Worksheet:
     sheet.column("x", [(station.name, station.arm) for station in stations], "its arm")
     fuel = _minimum(sheet, loaded, facts) if by_rule else _told(sheet, loaded)
     needed = [pilot_of(loaded.loading, plane), *([] if fuel else [loaded.loading.place.missing("fuel_at_takeoff")])]
-    oil = drained_oil(sheet, plane)
+    oil = drained_oil(sheet, plane, loaded.state)
     sheet.needs(*(need for need in needed if isinstance(need, Missing)))
     if by_rule:
         rule = methods.row("minimum fuel")
         sheet.work("w_f", "k * P", "minimum fuel", "lb", by=rule, places=1)
-    weights = "".join(f" + {weight}" for weight, _ in fuel)
-    moments = "".join(f" + {weight} * {arm}" for weight, arm in fuel)
-    sheet.work("W", f"W_e + sum(w){weights}{oil.weight}", f"weight at {loaded.when}", "lb", places=2)
+    sheet.work("W_f", " + ".join(weight for weight, _ in fuel), "fuel aboard", "lb", places=2)
+    moments = "".join(f" + {moment}" for _, moment in fuel)
+    sheet.work("W", f"W_e + sum(w) + W_f{oil.weight}", f"weight at {loaded.when}", "lb", places=2)
     sheet.work("M", f"M_e + sum(w * x){moments}{oil.moment}", f"moment at {loaded.when}", "lb-in", places=1)
     return sheet
 
 
 def _told(sheet: Worksheet, loaded: Loaded) -> list[tuple[str, str]]:
-    """Put the fuel that the job tells on the sheet: weight and arm of each tank's, as the formulas name them."""
+    """Put the fuel that the job tells on the sheet: weight and moment of each tank's, as the formulas name them."""
     terms = []
     for number, fuel in enumerate(loaded.fuel, 1):
         if fuel.by_volume:
@@ -43,8 +44,12 @@ def _told(sheet: Worksheet, loaded: Loaded) -> list[tuple[str, str]]:
             sheet.given(f"rho_{number}", fuel.tank.density, "its density")
         else:
             sheet.given(f"w_{number}", fuel.amount, f"fuel, {fuel.tank.name}")
-        sheet.given(f"x_{number}", fuel.tank.arm, "its arm")
-        terms.append((f"rho_{number} * V_{number}" if fuel.by_volume else f"w_{number}", f"x_{number}"))
+        weight = f"rho_{number} * V_{number}" if fuel.by_volume else f"w_{number}"
+        if fuel.tank.contents:
+            terms.append((weight, contents_moment(sheet, number, fuel)))
+        else:
+            sheet.given(f"x_{number}", fuel.tank.arm, "its arm")
+            terms.append((weight, f"{weight} * x_{number}"))
     return terms
 
 
@@ -54,4 +59,4 @@ def _minimum(sheet: Worksheet, loaded: Loaded, facts: Facts) -> list[tuple[str, 
     sheet.given("k", methods.row("minimum fuel").k, "minimum fuel for each horsepower")
     sheet.given("P", facts.aircraft.engine_power, "maximum continuous power")
     sheet.given("x_f", tank if isinstance(tank, Missing) else tank.arm, "arm of the tank that holds it")
-    return [("w_f", "x_f")]
+    return [("w_f", "w_f * x_f")]

@@ -24,7 +24,7 @@ def pilot_alone(checked: StateSide, facts: Facts) -> Worksheet:
     sheet.given("k", fuel.k, "minimum fuel for each horsepower")
     sheet.given("P", plane.engine_power, "maximum continuous power")
     sheet.given("x_f", fuel_arm(plane, checked.side), f"arm of the minimum fuel, where it does most against the {checked.side} limit")
-    oil = drained_oil(sheet, plane)
+    oil = drained_oil(sheet, plane, checked.state)
     sheet.work("w_f", "k * P", "minimum fuel", "lb", by=fuel, places=1)
     sheet.work("W", f"W_e + w_p + w_f{oil.weight}", "weight", "lb", places=2)
     sheet.work("M", f"M_e + w_p * x_p + w_f * x_f{oil.moment}", "moment", "lb-in", places=1)

@@ -1,4 +1,4 @@
-"""Changes of a circuit to a larger gauge that the shop stocks, the smallest first."""
+"""Changes of a circuit to a larger gauge that the shop stocks and the terminals take, the smallest first."""
 
 from liftout.facts import Fact
 from liftout.facts.electrical import Run

@@ -1,62 +1,44 @@
-"""Electrical load analysis of one source in one phase of flight: everything out, everything in, and what is left of the source."""
+"""Electrical load analysis of one source in one phase of flight: everything out, everything in, and what is left of the source.
 
-from typing import NamedTuple
+Loads said to run at most two minutes stand in a sum of their own; equipment counts whatever its duty.
+"""
 
-from liftout.facts import Facts, Missing
-from liftout.facts.electrical import PHASES, Source
-from liftout.facts.equipment import Item
+from liftout.facts import Facts
+from liftout.facts.electrical import SourceInPhase
+from liftout.tables import table
 from liftout.worked import worked
+from liftout.worked.electrical.source_capacity import source_capacity
 from liftout.worksheet import Worksheet
 
-
-class SourceAtPhase(NamedTuple):
-    """A source in a phase in which something that it feeds runs."""
-
-    source: Source
-    phase: str
-    equipment: tuple[Item, ...]
-
-    @property
-    def name(self) -> str:
-        """Source and phase."""
-        return f"{self.source.name}, {self.phase}"
-
-
-def sources_at_phases(facts: Facts) -> tuple[SourceAtPhase, ...]:
-    """Every source in every phase in which any load runs, old or new; an item that names no phase counts in every phase."""
-    found = []
-    for source in facts.sources:
-        # An item fed by several circuits draws its demand once.
-        fed = {run.load.name: run.load for run in facts.runs if run.source == source.name and run.load is not None}
-        for phase in PHASES:
-            equipment = tuple(item for item in fed.values() if isinstance(item.demand.phases, Missing) or phase in item.demand.phases.value)
-            if equipment or any(phase in load.phases for load in source.existing):
-                found.append(SourceAtPhase(source, phase, equipment))
-    return tuple(found)
+limits = table("generator_load_limits")
 
 
 @worked
-def load_analysis(case: SourceAtPhase, facts: Facts) -> Worksheet:
+def load_analysis(case: SourceInPhase, facts: Facts) -> Worksheet:
     sheet = Worksheet()
-    source = case.source
-    existing = [load for load in source.existing if case.phase in load.phases]
-    if existing:
-        sheet.column("I_old", [(load.name, load.current) for load in existing], "loads that run before the change")
+    lasting = [load for load in case.existing if not load.short]
+    short = [load for load in case.existing if load.short]
+    if lasting:
+        sheet.column("I_old", [(load.name, load.current) for load in lasting], "continuous loads that run before the change")
+    if short:
+        sheet.column("I_short", [(load.name, load.current) for load in short], "loads of at most two minutes that run before the change")
     if case.equipment:
         sheet.column("I_s", [(item.name, item.demand.steady) for item in case.equipment], "equipment, steady current")
         sheet.column("I_p", [(item.name, item.demand.peak) for item in case.equipment], "equipment, highest lasting current")
-    sheet.given("I_b", facts.electrical.part("battery").quantity("recharge"), "battery charging")
-    sheet.given("C_r", source.rating, "rating of the source")
-    given = source.gives(case.phase)
-    if given is not None:
-        sheet.given("C_p", given, "what it gives at the engine speed of the phase")
-    sheet.needs(*(item.demand.phases for item in case.equipment if isinstance(item.demand.phases, Missing)))
-    sheet.work("C", "C_r" if given is None else "min(C_r, C_p)", "capacity", "A")
-    sheet.work("I_out", "sum(I_old) + I_b" if existing else "I_b", "load, everything out", "A")
+    sheet.given("I_b", case.battery.quantity("recharge"), "battery charging")
+    sheet.given("C", source_capacity(case, facts).value("C"), f"capacity, {case.phase}")
+    sheet.given("s_n", limits.row("neither placard nor monitoring").share, "share that may be drawn with neither placard nor monitoring")
+    sheet.given("s_m", limits.row("monitored").share, "share that may be drawn with monitoring")
+    sheet.needs(*case.unsaid, *(load.duty for load in case.existing))
+    sheet.work("I_out", "sum(I_old) + I_b" if lasting else "I_b", "load, everything out", "A")
     if case.equipment:
         sheet.work("I_eq", "sum(max(I_s, I_p))", "load of the equipment", "A")
     sheet.work("I_in", "I_out + I_eq" if case.equipment else "I_out", "load, everything in", "A")
+    sheet.work("I_most", "I_in + sum(I_short)" if short else "I_in", "load, everything in, while all short loads run", "A")
     sheet.work("left_out", "C - I_out", "left, everything out", "A")
     sheet.work("left_in", "C - I_in", "left, everything in", "A")
+    sheet.work("share_out", "I_out / C", "share of the capacity, everything out", "%")
     sheet.work("share_in", "I_in / C", "share of the capacity, everything in", "%")
+    sheet.work("I_n", "s_n * C", "most that may be drawn with neither placard nor monitoring", "A")
+    sheet.work("I_m", "s_m * C", "most that may be drawn with monitoring", "A")
     return sheet

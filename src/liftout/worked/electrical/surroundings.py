@@ -2,11 +2,12 @@
 
 from liftout.facts import Fact, Facts
 from liftout.facts.electrical import Run
+from liftout.facts.stretches import Stretch
 from liftout.tables import Cell
 from liftout.worksheet import Worksheet
 
 
-def surroundings(sheet: Worksheet, run: Run, facts: Facts) -> None:
+def surroundings(sheet: Worksheet, run: Run | Stretch, facts: Facts) -> None:
     """Put them in: T_a, N, s and H. A wire alone has no bundle, and s is not asked."""
     sheet.given("T_a", run.ambient, "hottest air round the wire")
     sheet.given("N", run.bundle, "wires in the bundle")

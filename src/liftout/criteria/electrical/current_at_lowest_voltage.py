@@ -1,0 +1,60 @@
+"""Current of a circuit at the lowest bus voltage.
+
+Requires: an item that keeps its power still draws, at the lowest bus voltage, no more than its wire and its protection carry.
+Because: a controlled motor answers a low voltage with more current, which lowers it further, in the hour in which the generator is already short.
+Method: current, conductor temperature and resistance found together, so that the power at the terminals is the power that was measured; the sheet
+    prints what the search left over. Temperature by the circular's estimate, resistance at that temperature.
+Leaves out: items that keep their current, which the job declares, and the dip of a start.
+"""
+
+from liftout.criteria import criterion
+from liftout.facts import Fact, Facts
+from liftout.facts.electrical import Run
+from liftout.facts.stretches import Stretch
+from liftout.findings import Finding
+from liftout.physics.conductors import NoSteadyCurrent, constant_power_run
+from liftout.tables import table
+from liftout.worked.electrical.carrying import carrying
+from liftout.worked.electrical.dropping import dropping
+from liftout.worked.electrical.larger_gauges import larger_gauges
+from liftout.worksheet import Worksheet
+
+methods = table("methods")
+
+
+@criterion(each="runs", tables=(methods,))
+def current_at_lowest_voltage(run: Run, facts: Facts) -> Finding:
+    sheet, estimate, hot = Worksheet(), methods.row("conductor temperature estimate"), methods.row("copper temperature coefficient")
+    if run.load is None:
+        sheet.needs(run.place.missing("load"))
+    assert run.load is not None
+    demand = run.load.place.part("electrical")
+    keeps = demand.word("keeps")
+    if isinstance(keeps, Fact) and keeps.value == "current":
+        sheet.needs(keeps)
+        return sheet.met("the item draws no more current at a lower voltage")
+    sheet.given("V_m", demand.quantity("measured_at"), "voltage at which the current was measured")
+    sheet.given("V_bus", facts.electrical.quantity("bus_minimum"), "lowest bus voltage")
+    dropping(sheet, run, facts)
+    sheet.needs(keeps)
+    if not carrying(sheet, Stretch(run.name, run, run.ambient, run.altitude, run.bundle, run.bundle_load), facts):
+        return sheet.refused("the air round the wire is as hot as its insulation stands, so that no current is left for it")
+    ways = "2 * r * L" if sheet.has("R_loop") and not sheet.has("R_s") else "r * L"
+    sheet.work("P", "V_m * I", "power of the item", "W")
+    sheet.work("R_w", ways, "wire at the reference temperature", "mohm")
+    sheet.work("R_o", f"R_loop - {'2 * R' if ways.startswith('2') else 'R'}", "contacts, devices and structure", "mohm")
+    try:
+        found = constant_power_run(
+            *(sheet.si(symbol) for symbol in ("P", "V_bus", "R_w", "R_o", "T_20", "alpha", "T_a", "T_R", "I_max")),
+        )
+    except NoSteadyCurrent:
+        return sheet.refused("no current gives the item its power at the lowest bus voltage: its voltage collapses", remedies=larger_gauges(run))
+    sheet.found("I_low", found.current_a, "current at the lowest bus voltage", "A")
+    sheet.work("T_2", "T_a + (T_R - T_a) * sqrt(I_low / I_max)", "conductor temperature by the circular's estimate", "°C", by=estimate)
+    sheet.work("R_2", "R_w * (1 + alpha * (T_2 - T_20)) + R_o", "circuit at that temperature", "mohm", by=hot)
+    sheet.work("V_2", "V_bus - I_low * R_2", "voltage at the item", "V")
+    sheet.work("P_left", "P - I_low * V_2", "power asked for less power at the item: what the search left", "W", places=3)
+    if sheet.exceeds("I_low", "I_max") or run.protection_declined is not None:
+        return sheet.at_most("I_low", "I_max", otherwise=larger_gauges(run))
+    sheet.given("I_n", run.device.rating, "rating of the protection")
+    return sheet.at_most("I_low", "I_n")

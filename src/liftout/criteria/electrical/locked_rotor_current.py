@@ -1,0 +1,36 @@
+"""Current of a motor with its rotor held, against its protection.
+
+Requires: a motor whose rotor is held trips its protection before it burns.
+Because: a seized compressor or a jammed fan draws many times its current and goes on drawing it; only the protection ends that.
+Method: a point of the upper time-current curve: its current no more than that of the held rotor, its time no more than the motor stands it.
+Leaves out: motors that their maker protects by themselves, which the job declares, and the wire, which protection_rating and conductor_current
+    hold.
+"""
+
+from liftout.criteria import criterion
+from liftout.facts import Facts
+from liftout.facts.electrical import Run
+from liftout.findings import Finding
+from liftout.worksheet import Worksheet, declined
+
+
+@criterion(each="runs")
+def locked_rotor_current(run: Run, facts: Facts) -> Finding:
+    if run.protection_declined is not None:
+        return declined(run.protection_declined)
+    sheet = Worksheet()
+    if run.load is None:
+        sheet.needs(run.place.missing("load"))
+    assert run.load is not None
+    motor, opens = run.load.place.part("electrical").part("motor"), run.protection.part("opens")
+    if motor.declined is not None:
+        return declined(motor.declined)
+    if not motor.there:
+        sheet.needs(motor.silence)
+    sheet.given("I_o", opens.quantity("current"), "current at which the protection has opened")
+    sheet.given("t_o", opens.quantity("time"), "time after which the protection has opened")
+    sheet.given("I_L", motor.quantity("locked_rotor"), "current with the rotor held")
+    sheet.given("t_L", motor.quantity("withstands"), "time for which the motor stands that current")
+    if sheet.exceeds("I_o", "I_L"):
+        return sheet.at_most("I_o", "I_L")
+    return sheet.at_most("t_o", "t_L")

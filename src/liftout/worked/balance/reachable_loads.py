@@ -1,0 +1,179 @@
+"""Everything that may be aboard in a state and category, as a sheet gives it and as the exact region is made of it."""
+
+import itertools
+from collections.abc import Iterable, Iterator, Sequence
+from decimal import Decimal
+from typing import NamedTuple
+
+from liftout.facts import Amount as Told
+from liftout.facts import Fact, Facts, Missing
+from liftout.facts.aircraft import Aircraft, Station, Tank
+from liftout.facts.loads import full_tank
+from liftout.facts.reach import Reach
+from liftout.facts.states import Room
+from liftout.physics.adverse_loading import Load, Shared, any_amount
+from liftout.physics.adverse_loading import tank as tank_load
+from liftout.physics.filling_order import contents_kg, in_order
+from liftout.physics.reachable import Amount, Either, Loads, under
+from liftout.quantities import Quantity, half_up
+from liftout.worked.balance.amended_empty_weight import amended_empty_weight
+from liftout.worked.balance.compartment_room import compartment_room
+from liftout.worked.balance.drained_oil import Terms, drained_oil
+from liftout.worked.balance.found_weight import found_weight
+from liftout.worked.balance.limit_line import corners_needed
+from liftout.worksheet import Result, Source, Worksheet
+
+FUEL = "fuel"
+PLACES = 3
+"""Decimal places of an arm found between the points of a tank."""
+
+
+class ReachableLoads(NamedTuple):
+    """Loads for the region, and what a sheet prints of a loading that was found in it."""
+
+    stations: tuple[Station, ...]
+    tanks: tuple[Tank, ...]
+    stages_kg: tuple[tuple[float, ...], ...]
+    fixed_kg: float
+    fixed_kgm: float
+    loads: Loads
+    oil: Terms
+
+    @property
+    def fuels(self) -> list[tuple[str, str]]:
+        """Name of each load of fuel, and how the shop calls it."""
+        return [(FUEL, "fuel")] if self.stages_kg else [(_fuel_in(tank), f"fuel in {tank.name}") for tank in self.tanks]
+
+    def rows(self, amounts: Iterable[Amount]) -> Iterator[tuple[str, Source, Source]]:
+        """What is aboard, its weight and its arm; what is empty is left out."""
+        stations = {station.name: station for station in self.stations}
+        for amount in amounts:
+            if amount.name in stations:
+                station = stations[amount.name]
+                if amount.weight_kg > 0:
+                    yield station.name, found_weight(amount.weight_kg, station.maximum, station.least), _source(station.arm)
+            else:
+                yield from self._fuel(amount)
+
+    def _fuel(self, amount: Amount) -> Iterator[tuple[str, Source, Source]]:
+        if self.stages_kg:
+            contents = contents_kg(self.stages_kg, min(amount.weight_kg, sum(self.stages_kg[-1])))
+        else:
+            contents = tuple(amount.weight_kg if amount.name == _fuel_in(tank) else 0 for tank in self.tanks)
+        for tank, weight_kg in zip(self.tanks, contents, strict=True):
+            if weight_kg > 0:
+                yield _fuel_in(tank), found_weight(weight_kg, full_tank(tank)), _arm(tank, weight_kg)
+
+
+def reachable_loads(sheet: Worksheet, reach: Reach, facts: Facts) -> ReachableLoads:
+    """Put on a sheet what is always aboard and what bounds the rest.
+
+    Args:
+        sheet: a new sheet; it gets W_e and M_e, the oil, R_1 and so on for the room of each station and each limit that several
+            share, w_p for the lightest pilot, W_max, and W_zf where there is a zero-fuel limit.
+        reach: state and category.
+        facts: the job.
+
+    Raises:
+        NotAssessed: when something is missing.
+    """
+    plane, limits, empty = facts.aircraft, reach.limits, amended_empty_weight(reach.state, facts)
+    sheet.given("W_e", empty.value("W"), "empty weight in this state")
+    sheet.given("M_e", empty.value("M"), "empty-weight moment in this state")
+    left_empty = limits.empty.value if limits.empty else ()
+    stations = tuple(one for one in plane.stations if one.name not in left_empty and one.there(reach.state.undercarriage))
+    rooms = [Room(one, reach.state) for one in plane.compartments if set(one.stations) - set(left_empty)]
+    for number, room in enumerate(rooms, 1):
+        sheet.given(f"R_{number}", compartment_room(room, facts).value("R"), f"room for loads: {room.name}")
+    pilot = next((station for station in stations if station.holds == "pilot"), None)
+    sheet.given("w_p", pilot.least if pilot else plane.place.missing("stations"), "lightest pilot")
+    sheet.given("W_max", limits.maximum_takeoff, "maximum take-off weight")
+    if limits.maximum_zero_fuel is not None:
+        sheet.given("W_zf", limits.maximum_zero_fuel, "maximum zero-fuel weight")
+    oil = drained_oil(sheet, plane, reach.state)
+    # All of them decide where the worst loading lies, also those that it leaves out.
+    needs: list[Told] = [value for station in stations for value in (station.arm, station.maximum)]
+    needs += [value for tank in plane.tanks for value in (full_tank(tank), tank.arm, *(v for point in tank.contents for v in point))]
+    sheet.needs(*needs, *corners_needed(limits, reach.side), *([] if plane.tanks else [plane.place.missing("tanks")]), *([limits.empty] if limits.empty else []))
+    fixed_kg = sheet.si("W_e") + (sheet.si("w_o") if oil.weight else 0)
+    fixed_kgm = sheet.si("M_e") + (sheet.si("w_o") * sheet.si("x_o") if oil.weight else 0)
+    shared = [Shared(frozenset(room.compartment.stations), max(sheet.si(f"R_{number}"), 0)) for number, room in enumerate(rooms, 1)]
+    if limits.maximum_zero_fuel is not None:
+        shared.append(Shared(frozenset(station.name for station in stations), sheet.si("W_zf") - fixed_kg))
+    stages_kg, fuel = _fuel_loads(plane, reach.any_order)
+    loads = _tree(stations, sheet.si("w_p"), fuel, shared, sheet.si("W_max") - fixed_kg)
+    return ReachableLoads(stations, plane.tanks, stages_kg, fixed_kg, fixed_kgm, loads, oil)
+
+
+def _tree(stations: Sequence[Station], least_kg: float, fuel: Sequence[Load], shared: Sequence[Shared], most_kg: float) -> Loads:
+    """The loads of all choices between stations that are not loaded together."""
+    choices = [((station.name,), station.instead_of) for station in stations if station.instead_of]
+    trees = []
+    for left in itertools.product(*choices) if choices else [()]:
+        without = {name for names in left for name in names}
+        seats = [
+            any_amount(one.name, least_kg if one.holds == "pilot" else 0, _si(one.maximum), _si(one.arm)) for one in stations if one.name not in without
+        ]
+        kept = frozenset(load.name for load in seats)
+        groups = dict.fromkeys(Shared(group.names & kept, group.most_kg) for group in shared if group.names & kept)
+        trees.append(under([*seats, *fuel], list(groups), most_kg))
+    return trees[0] if len(trees) == 1 else Either("choices", tuple(trees))
+
+
+def _fuel_loads(plane: Aircraft, any_order: bool) -> tuple[tuple[tuple[float, ...], ...], list[Load]]:
+    """The tanks as loads, each by itself or all as one in their order, with the stages of that order."""
+    tanks = [_tank_load(tank) for tank in plane.tanks]
+    if any_order or not plane.fuel_order:
+        return (), tanks
+    names = [tank.name for tank in plane.tanks]
+    contents = [0.0] * len(tanks)
+    stages = [tuple(contents)]
+    for name in reversed(plane.fuel_order):
+        index = names.index(name)
+        contents[index] = tanks[index].most_kg
+        stages.append(tuple(contents))
+    return tuple(stages), [in_order(FUEL, tanks, stages, 0, sum(contents))]
+
+
+def _tank_load(tank: Tank) -> Load:
+    most_kg, name = _si(full_tank(tank)), _fuel_in(tank)
+    if not tank.contents:
+        return any_amount(name, 0, most_kg, _si(tank.arm))
+    points = [(0.0, 0.0)]
+    for point in tank.contents:
+        weight_kg = _si(point.volume) * _si(tank.density)
+        points.append((weight_kg, weight_kg * _si(point.arm)))
+    return tank_load(name, 0, min(most_kg, points[-1][0]), points)
+
+
+def _arm(tank: Tank, weight_kg: float) -> Source:
+    """The arm of what is in a tank: as it was told, or between two of its points."""
+    for point in tank.contents:
+        if _si(point.volume) * _si(tank.density) == weight_kg:
+            return _source(point.arm)
+    if not tank.contents:
+        return _source(tank.arm)
+    load = _tank_load(tank)
+    part = next(part for part in load.parts if weight_kg <= part.weight_kg + part.span_kg or part is load.parts[-1])
+    moment_kgm = part.moment_kgm + (weight_kg - part.weight_kg) * part.arm_m
+    facts = tuple(value for point in tank.contents for value in point if isinstance(value, Fact))
+    inch = _fact(tank.arm).value.unit
+    arm = half_up(inch.from_si(Decimal(repr(moment_kgm / weight_kg))), PLACES)
+    return Result(Quantity(arm, inch), f"between the points of {tank.name}", (), facts)
+
+
+def _fuel_in(tank: Tank) -> str:
+    return f"{FUEL}, {tank.name}"
+
+
+def _fact(told: Told) -> Fact[Quantity]:
+    assert not isinstance(told, Missing)
+    return told
+
+
+def _source(told: Told) -> Source:
+    return _fact(told)
+
+
+def _si(told: Told) -> float:
+    return _fact(told).value.si_float

@@ -1,0 +1,45 @@
+"""Lines of a drop out and back, at the temperature of the conductor at work, for whoever needs them on a sheet of its own."""
+
+from liftout.facts import Fact, Facts
+from liftout.facts.electrical import Run
+from liftout.tables import table
+from liftout.worked.electrical.carrying import copper_only
+from liftout.worksheet import Worksheet
+
+conductors, methods = table("conductors"), table("methods")
+
+
+def dropping(sheet: Worksheet, run: Run, facts: Facts) -> None:
+    """Work the resistance of the circuit and V_drop: wire out, wire or structure back, every contact, and what breaks the current."""
+    wire = sheet.row(conductors, run.gauge)
+    hot = sheet.row(methods, "copper temperature coefficient")
+    switched = run.place.part("switched")
+    breaks = (run.protection.there and run.protection_declined is None) or (switched.there and switched.declined is None)
+    sheet.given("I", run.current, "steady current of the load")
+    if run.segments:
+        sheet.column("L_n", [(piece.name, piece.length) for piece in run.segments], "length of each segment, one way")
+    else:
+        sheet.given("L", run.length, "length of the wire, one way")
+    sheet.given("T", run.temperature, "conductor at work")
+    sheet.given("r", wire.resistance, "conductor, per length, at reference temperature")
+    sheet.given("alpha", hot.alpha, "temperature coefficient of resistance")
+    sheet.given("T_20", hot.T_20, "reference temperature")
+    sheet.given("n", run.terminations, "contacts in the loop")
+    sheet.given("R_c", run.contact_resistance, "one contact")
+    if breaks:
+        sheet.given("R_b", run.device_resistance, "breaker, switch and contactor together")
+    sheet.needs(run.return_path, run.material)
+    copper_only(sheet, run)
+    assert isinstance(run.return_path, Fact)
+    if run.segments:
+        sheet.work("L", "sum(L_n)", "length of the wire, one way", "ft")
+    sheet.work("R", "r * L * (1 + alpha * (T - T_20))", "one conductor at work", "mohm", by=hot)
+    also = " + R_b" if breaks else ""
+    if run.return_path.value == "wire":
+        sheet.work("V_drop", f"I * (2 * R + n * R_c{also})", "drop, out and back by wire", "V")
+        sheet.work("R_loop", f"2 * R + n * R_c{also}", "resistance of the circuit, out and back", "mohm")
+    else:
+        sheet.needs(facts.electrical.answer("metal_structure"))
+        sheet.given("R_s", run.return_resistance, "return through the structure, as measured")
+        sheet.work("V_drop", f"I * (R + R_s + n * R_c{also})", "drop, out by wire and back through the structure", "V")
+        sheet.work("R_loop", f"R + R_s + n * R_c{also}", "resistance of the circuit, out and back", "mohm")
