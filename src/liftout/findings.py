@@ -152,7 +152,10 @@ class Finding:
     value_text: str = ""
     limit_text: str = ""
     margin: Margin | None = None
-    without_tolerance: bool = True
+    tolerance: str = ""
+    """How much of the margin the tolerances told for the values may take, as it is printed."""
+    without_tolerance: bool = False
+    """Whether it conforms only where tolerances are left out."""
     sources: tuple[str, ...] = ()
     to_confirm: tuple[str, ...] = ()
     evidence: tuple[tuple[str, str], ...] = ()

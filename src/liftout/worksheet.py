@@ -67,6 +67,8 @@ class Result(NamedTuple):
     facts: tuple[Fact[Any], ...] = ()
     exact: bool = False
     """Whether the value stands there as it was written, without a computation."""
+    moved: tuple[tuple[str, Decimal], ...] = ()
+    """How far the value goes, in SI, where one fact lies off by its tolerance; for each such fact."""
 
 
 class Absent(NamedTuple):
@@ -136,6 +138,13 @@ def _each_once(*held: list[T]) -> Iterable[T]:
     return {id(one): one for some in held for one in some}.values()
 
 
+def _tolerances(source: Source) -> Iterable[tuple[str, Decimal]]:
+    """Facts that a source rests on and that have a tolerance, with how far it goes for each."""
+    if isinstance(source, Fact):
+        return ((source.where, source.tolerance.si),) if source.tolerance is not None else ()
+    return source.moved if isinstance(source, Result) else ()
+
+
 class Worksheet:
     """One calculation, from its givens to its conclusion."""
 
@@ -147,6 +156,8 @@ class Worksheet:
         self._facts: list[Fact[Any]] = []
         self._conditions: list[Fact[Any]] = []
         self._notes: list[tuple[str, str]] = []
+        self._moved: dict[str, dict[str, Value]] = {}
+        """For each fact with a tolerance the symbols that change when it lies off by that, with their values then."""
 
     # -- putting values in ------------------------------------------------------------------------------------------
 
@@ -166,22 +177,30 @@ class Worksheet:
             symbol, meaning, got.unit, rows=[(meaning, got.magnitude, got.unit, source)], exact=not isinstance(source, Result) or source.exact
         )
         self._values[symbol] = Measure(got.si, got.dimension)
+        for fact, by in _tolerances(source):
+            self._moved.setdefault(fact, {})[symbol] = Measure(got.si + by, got.dimension)
 
     def column(self, symbol: str, rows: Iterable[tuple[str, Source]], meaning: str) -> None:
         """Put in one value a row, for sums. Rows of several columns of a sheet belong together in order."""
         self._new(symbol)
         line = _Line(symbol, meaning, unit(""), column=True, exact=True)
         held: list[Measure] = []
+        moved: list[tuple[str, int, Decimal]] = []
         for label, source in rows:
             got = self._taken(source)
             if got is None:
                 continue
             line.rows.append((label, got.magnitude, got.unit, source))
+            moved.extend((fact, len(held), by) for fact, by in _tolerances(source))
             held.append(Measure(got.si, got.dimension))
         if line.rows:
             line.unit = line.rows[0][2]
         self._lines[symbol] = line
         self._values[symbol] = tuple(held)
+        for fact, row, by in moved:
+            there = list(self._moved.setdefault(fact, {}).get(symbol, held))  # type: ignore[arg-type]
+            there[row] = Measure(there[row].magnitude + by, there[row].dimension)
+            self._moved[fact][symbol] = tuple(there)
 
     def count(self, symbol: str, number: int, meaning: str, place: Place) -> None:
         """Put in a count of what a part of the job says."""
@@ -241,6 +260,9 @@ class Worksheet:
         line = _Line(symbol, meaning, shown, formula=tree, places=places, digits=DIGITS_RESULT, by=by)
         self._lines[symbol] = line
         self._values[symbol] = result
+        for there in self._moved.values():
+            if not there.keys().isdisjoint(_symbols(tree)):
+                there[symbol] = value(tree, self._values | there)
 
     def found(self, symbol: str, magnitude_si: float, meaning: str, unit_: str) -> None:
         """Put in the result of a search; the lines that follow prove it.
@@ -304,8 +326,14 @@ class Worksheet:
         assert isinstance(held, Measure)
         line = self._lines[symbol]
         magnitude = line.rows[0][1] if line.exact else line.unit.from_si(held.magnitude)
+        moved = ((fact, there.get(symbol)) for fact, there in self._moved.items())
         return Result(
-            Quantity(magnitude, line.unit), origin, tuple(_each_once(self._cells)), tuple(_each_once(self._facts, self._conditions)), line.exact
+            Quantity(magnitude, line.unit),
+            origin,
+            tuple(_each_once(self._cells)),
+            tuple(_each_once(self._facts, self._conditions)),
+            line.exact,
+            tuple((fact, to.magnitude - held.magnitude) for fact, to in moved if isinstance(to, Measure)),
         )
 
     def _new(self, symbol: str) -> None:
@@ -408,12 +436,15 @@ class Worksheet:
             conforms = left >= -AT_LIMIT * self._largest(v)
             if abs(left) <= AT_LIMIT * self._largest(v):
                 left = Decimal(0)
+            off = self._off(symbol, limit)
+            only_without = conforms and left < off - AT_LIMIT * self._largest(v)
         line, limit_line = self._lines[symbol], self._lines[limit]
         margin = None if counted else self._margin(left, bound, line, distance=distance)
         value_text, limit_text = self._texts(line, v, limit_line, bound, same=left == 0)
         verdict = Verdict.CONFORMS if conforms else Verdict.DOES_NOT_CONFORM
+        tolerance = self._apart(off, line)[1] if off else ""
         if conforms:
-            referral = referral or self._weak(f"the {line.meaning}", rests_on)
+            referral = referral or (self._too_coarse(line, tolerance) if only_without else None) or self._weak(f"the {line.meaning}", rests_on)
             if referral is not None:
                 verdict = Verdict.REFER
         else:
@@ -428,10 +459,31 @@ class Worksheet:
             value_text=value_text,
             limit_text=limit_text,
             margin=margin,
+            tolerance=tolerance,
+            without_tolerance=only_without,
             referral=referral,
             candidates=tuple(otherwise),
             caution=caution,
             case=tuple((case or {}).items()),
+        )
+
+    def _off(self, symbol: str, limit: str) -> Decimal:
+        """How far the two may come nearer to each other where every fact lies off by its tolerance, each the worse way."""
+        total = Decimal(0)
+        for there in self._moved.values():
+            ends = [(there.get(name, self._values[name]), self._values[name]) for name in (symbol, limit)]
+            to = [end.magnitude - was.magnitude for end, was in ends if isinstance(end, Measure) and isinstance(was, Measure)]
+            total += abs(to[0] - to[1])
+        return total
+
+    def _too_coarse(self, line: _Line, tolerance: str) -> Referral:
+        """The question where a conclusion holds only if tolerances are left out."""
+        told = ", ".join(f"{fact.origin} (within {fact.tolerance})" for fact in _each_once(self._facts) if fact.tolerance is not None)
+        return Referral(
+            f"The {line.meaning} conforms only where tolerances are left out; together they may take {tolerance}. Is that near enough?",
+            told,
+            "the licensed person who inspects the fit",
+            "a closer measurement, or a decision with its reason",
         )
 
     @staticmethod
@@ -454,10 +506,7 @@ class Worksheet:
 
     def _margin(self, left: Decimal, bound: Measure, line: _Line, *, distance: bool) -> Margin | None:
         if distance:
-            step = line.unit.factor
-            apart = Unit(line.unit.symbol.replace("°", "Δ°") if line.unit.offset else line.unit.symbol, step, line.unit.dimension)
-            gap = apart.from_si(left)
-            return Margin("distance", Quantity(gap, apart), _text(rounded(gap, 3), apart))
+            return Margin("distance", *self._apart(left, line))
         whole = bound.magnitude
         if whole == 0:
             return None
@@ -465,6 +514,13 @@ class Worksheet:
             ratio = left / abs(whole)
         percent = half_up(ratio * 100, 0) or rounded(ratio * 100, 1)  # a miss is never printed as nothing
         return Margin("ratio", Quantity(ratio, unit("")), f"{plain(percent)} %")
+
+    @staticmethod
+    def _apart(difference: Decimal, line: _Line) -> tuple[Quantity, str]:
+        """A difference on the scale of a line, and how it is printed."""
+        apart = Unit(line.unit.symbol.replace("°", "Δ°") if line.unit.offset else line.unit.symbol, line.unit.factor, line.unit.dimension)
+        gap = apart.from_si(difference)
+        return Quantity(gap, apart), _text(rounded(gap, 3), apart)
 
     def _cells_behind(self, symbol: str) -> list[Cell]:
         """Table cells that the value of `symbol` rests on, through the lines that lead to it."""
@@ -529,7 +585,7 @@ class Worksheet:
         import hashlib
 
         said = [
-            *sorted({(" / ".join(fact.path), str(fact.value), fact.evidence) for fact in (*self._facts, *self._conditions)}),
+            *sorted({(" / ".join(fact.path), str(fact.value), fact.evidence, *([str(fact.tolerance)] if fact.tolerance else [])) for fact in (*self._facts, *self._conditions)}),
             *sorted({(cell.identity, cell.name, cell.text) for cell in self._cells}),
             *((line.symbol, repr(line.formula), line.by.identity if line.by else "") for line in self._lines.values()),
             tuple(_FILE_AND_LINE.sub("", text) for text in referral),

@@ -61,6 +61,7 @@ WORDS = ("bool", "str", "int", "tuple[str, ...]", "None")
 NO_FIGURE = {
     "adverse_loading.any_amount": "makes a record of what the job says",
     "adverse_loading.in_or_out": "makes a record of what the job says",
+    "adverse_loading.tank": "makes a record of what the job says",
     "coolant.freezing_point_k": "is asked only whether the table holds the share; the sheet works the figure itself",
     "envelope.bracket": "gives positions in a list of points; what is read there is worked on the sheet",
     "coolant.properties": "is asked only whether the table holds the mixture; the sheet works the figures itself",

@@ -171,7 +171,7 @@ def test_a_wider_range_never_makes_the_region_smaller(choices: list[Load], more_
     assume(region)
     place = data.draw(st.integers(0, len(choices) - 1))
     load = choices[place]
-    wider = any_amount(load.name, load.least_kg * share, load.most_kg + more_kg, load.arm_m)
+    wider = any_amount(load.name, load.least_kg * share, load.most_kg + more_kg, load.parts[0].arm_m)
     other = region_of([*choices[:place], wider, *choices[place + 1 :]], groups, 900.0)
     assert other is not None
     for weight, moment in itertools.chain(region.breakpoints("forward"), region.breakpoints("aft")):
@@ -341,6 +341,14 @@ def test_a_person_who_may_not_come_is_nought_and_not_a_part() -> None:
     assert most_within(700.0, 1715.0, Either("seat", (person, any_amount("freight", 0.0, 60.0, 3.0))), "person", aft) == 0.0
     assert most_within(700.0, 1715.0, Either("seat", (person, freight)), "freight", aft) is None
     assert most_within(700.0, 1715.0, Either("seat", (person, freight)), "seat", aft) == pytest.approx(70.0, abs=2e-9)
+
+
+def test_a_most_below_which_nothing_can_be_loaded_is_no_answer() -> None:
+    """By hand: 50 kg of fuel at least and 20 kg in the neutral tank leave 30 kg or more in the aft tank, 1 m behind the limit."""
+    fuel = Together("fuel", (any_amount("aft tank", 0.0, 160.0, 3.5), any_amount("main", 0.0, 20.0, 2.5)), least_kg=50.0)
+    aft = [Check("aft", constant(2.5))]
+    assert most_within(700.0, 1715.0, fuel, "aft tank", aft) == pytest.approx(35.0, abs=2e-9)
+    assert most_within(700.0, 1730.0, fuel, "aft tank", aft) is None
 
 
 def test_both_sides_hold_at_once() -> None:

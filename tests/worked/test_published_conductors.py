@@ -75,8 +75,8 @@ def test_the_printed_choice_of_the_second_row_breaks_its_own_limit_in_the_criter
         "wiring / runs / W1 / return / path": "structure",
         "wiring / runs / W1 / return / resistance": "0 ohm",
     }
-    verdicts = {gauge: found("electrical.voltage_drop", given | {"wiring / runs / W1 / conductor / gauge": f'"{gauge}"'}).verdict for gauge in "46"}
-    thick = found("electrical.voltage_drop", given | {"wiring / runs / W1 / conductor / gauge": '"2"'})
+    verdicts = {gauge: found("electrical.voltage_drop", given | {"wiring / runs / W1 / conductor / gauge": gauge}).verdict for gauge in "46"}
+    thick = found("electrical.voltage_drop", given | {"wiring / runs / W1 / conductor / gauge": "2"})
     assert verdicts == {"4": Verdict.DOES_NOT_CONFORM, "6": Verdict.DOES_NOT_CONFORM}
     assert thick.verdict is Verdict.CONFORMS
 

@@ -233,6 +233,12 @@ def decided_by(made: Decision | Said) -> str:
     return f"{made.name}{' (DEMONSTRATION)' if made.demonstration else ''}, {made.licence}, {made.date}"
 
 
+def _tolerance(finding: Finding) -> str:
+    if not finding.tolerance:
+        return "No tolerance is told for the values used."
+    return f"The tolerances told for the values may take {finding.tolerance} of the margin."
+
+
 def _notes(finding: Finding) -> tuple[Note, ...]:
     decision, referral = finding.decision, finding.referral
     return (
@@ -252,7 +258,7 @@ def _notes(finding: Finding) -> tuple[Note, ...]:
             if decision
             else (),
         ),
-        Note("Tolerance", ("Computed without tolerance of the measured values.",) if finding.without_tolerance and finding.value_text else ()),
+        Note("Tolerance", (_tolerance(finding),) if finding.value_text else ()),
         Note("Sources", finding.sources),
         Note("To confirm", finding.to_confirm),
         Note("Evidence", tuple(f"{place}: {evidence}" for place, evidence in _elsewhere(finding))),

@@ -38,6 +38,8 @@ class Fact(Generic[T]):
     origin: str
     evidence: str
     path: tuple[str, ...] = ()
+    tolerance: Quantity | None = None
+    """How far the true value may lie from it, either way."""
 
     @property
     def where(self) -> str:
@@ -133,7 +135,9 @@ class Place:
         _, path = self._info(field)
         found: dict[str, Amount] = {}
         for name, value in (getattr(self.said, field, None) or {}).items():
-            found[name] = Fact(value.value, self.job.place((*path, name)), self._evidence(value, (*path, name)), (*path, name))
+            found[name] = Fact(
+                value.value, self.job.place((*path, name)), self._evidence(value, (*path, name)), (*path, name), value.tolerance
+            )
         return found
 
     def word(self, field: str) -> Fact[str] | Missing:
@@ -157,7 +161,7 @@ class Place:
             return self.missing(field)
         _, path = self._info(field)
         if isinstance(value, Stated):
-            return Fact(value.value, self.job.place(path), self._evidence(value, path), path)
+            return Fact(value.value, self.job.place(path), self._evidence(value, path), path, value.tolerance)
         info, _ = self._info(field)
         extra = info.json_schema_extra if isinstance(info.json_schema_extra, dict) else {}
         return Fact(value, self.job.place(path), CHOSEN if extra.get("chosen") else self._ground_of(path), path)

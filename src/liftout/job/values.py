@@ -117,7 +117,23 @@ def _quantity(dimension: str, sign: Sign, *, whole: bool = False) -> "_Written":
             raise QuantityError(f'"{said}" is a count.', "Write a whole number.")
         return quantity
 
-    return _Written(reading, {"type": "string", "examples": [EXAMPLES[dimension]], "description": f"a {dimension} with its unit"})
+    return _Written(reading, {"type": "string", "examples": [EXAMPLES[dimension]], "description": f"a {dimension} with its unit"}, _tolerance(dimension))
+
+
+def _tolerance(dimension: str) -> Callable[[object], object]:
+    """Reads how far a value may lie from what is written."""
+    apart = "temperature difference" if dimension == "temperature" else dimension
+
+    def reading(said: object) -> Quantity:
+        try:
+            quantity = read(said if isinstance(said, str) else "", apart)
+        except QuantityError as error:
+            raise QuantityError(f"tolerance {error.wrong}", error.right) from None
+        if quantity.magnitude <= 0:
+            raise QuantityError(f'tolerance "{said}" leaves no room.', f'Write how far the value may lie from it, for example "{EXAMPLES[apart]}".')
+        return quantity
+
+    return reading
 
 
 def _either(*dimensions: str) -> "_Written":
@@ -144,9 +160,10 @@ class _Written:
     One model serves all of them; a model for each dimension would take longer to build than a job to assess.
     """
 
-    def __init__(self, reading: Callable[[object], object], schema: dict[str, Any]) -> None:
+    def __init__(self, reading: Callable[[object], object], schema: dict[str, Any], tolerance: Callable[[object], object] | None = None) -> None:
         self.reading = reading
         self.schema = schema
+        self.tolerance = tolerance
 
     def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> Any:
         from pydantic_core.core_schema import no_info_before_validator_function
@@ -160,6 +177,10 @@ class _Written:
         told = dict(said) if isinstance(said, dict) else {"value": said}
         if "value" in told:
             told["value"] = self.reading(told["value"])
+        if told.get("tolerance") is not None:
+            if self.tolerance is None:
+                raise QuantityError("has a tolerance, and is no measured quantity.", "Leave the tolerance out.")
+            told["tolerance"] = self.tolerance(told["tolerance"])
         return told
 
 
@@ -219,7 +240,7 @@ class Stated(Grounded):
 
     value: Any = told("the value itself")
     stated: Literal["merely"] | None = optional("merely: nothing stands behind this value, whatever is said for its part")
-    tolerance: Word | None = optional("how far the true value may lie from it")
+    tolerance: Any = optional("how far the true value may lie from it, either way, in a unit of the same kind")
 
 
 Length = Annotated[Stated, _quantity("length", "not negative")]

@@ -18,5 +18,5 @@ def ballast_load(place: BallastPlace, facts: Facts) -> Finding:
     sheet = Worksheet()
     sheet.given("w", place.amount, "fixed ballast that the fit adds")
     sheet.given("w_most", place.most, "most that the place may hold")
-    marked = 'Paint it red and mark it: "PERMANENT BALLAST - DO NOT REMOVE". At a place that is not approved already it is a major alteration.'
+    marked = 'Paint it red and mark it: "PERMANENT BALLAST - DO NOT REMOVE". At a place that the maker does not name, it is a major alteration.'
     return sheet.at_most("w", "w_most", caution=marked)

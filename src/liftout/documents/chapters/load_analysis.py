@@ -17,7 +17,13 @@ from liftout.worked.electrical.load_analysis import load_analysis as worked_load
 
 IN, OUT = "runs", "off"
 SHORT = "runs, short"
-LIMITS = ("electrical.generator_load", "electrical.ground_charge", "electrical.battery_endurance", "electrical.one_source_left", "electrical.bus_load")
+LIMITS = (
+    "electrical.generator_load",
+    "electrical.ground_charge",
+    "electrical.battery_endurance",
+    "electrical.one_source_left",
+    "electrical.bus_load",
+)
 
 
 def load_analysis(matter: Matter) -> Values:
@@ -113,7 +119,9 @@ def _feed(feed: Feed) -> tuple[str, ...]:
     protection = (
         f"none: {through.declined.value}" if through.declined is not None else f"{said(through.word('device'))}, {said(through.quantity('rating'))}"
     )
-    hangs = listed([*(load.name for load in feed.own), *(f"{run.name} ({run.load.name if run.load else 'load'})" for run in feed.own_runs)], "nothing")
+    hangs = listed(
+        [*(load.name for load in feed.own), *(f"{run.name} ({run.load.name if run.load else 'load'})" for run in feed.own_runs)], "nothing"
+    )
     return (feed.name, said(feed.fed_from), protection, hangs)
 
 
@@ -156,16 +164,13 @@ def _shed(facts: Facts) -> list[str]:
 
 def _scenarios(facts: Facts) -> list[tuple[str, tuple[SourceInPhase, ...]]]:
     """Phases in which the equipment runs, without the changes made at the same time, with each alone and with all."""
-    return [
-        (one.name, tuple(case for case in facts.with_changes(one.changes, one.name) if case.equipment))
-        for one in facts.scenarios
-    ]
+    return [(one.name, tuple(case for case in facts.with_changes(one.changes, one.name) if case.equipment)) for one in facts.scenarios]
 
 
 def _scenario(name: str, cases: tuple[SourceInPhase, ...], facts: Facts) -> Values:
     sheets = [(case, worked_load(case, facts)) for case in cases]
     return {
-        "name": sentence(name),
+        "caption": f"Loads {name}",
         "rows": [
             (f"{case.source.name}, {case.phase}", *(worked_value(sheet, symbol) for symbol in ("I_out", "I_in", "C", "I_n", "I_m", "share_in")))
             for case, sheet in sheets

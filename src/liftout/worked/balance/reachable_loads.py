@@ -12,7 +12,6 @@ from liftout.facts.loads import full_tank
 from liftout.facts.reach import Reach
 from liftout.facts.states import Room
 from liftout.physics.adverse_loading import Load, Shared, any_amount
-from liftout.physics.adverse_loading import tank as tank_load
 from liftout.physics.filling_order import contents_kg, in_order
 from liftout.physics.reachable import Amount, Either, Loads, under
 from liftout.quantities import Quantity, half_up
@@ -21,6 +20,7 @@ from liftout.worked.balance.compartment_room import compartment_room
 from liftout.worked.balance.drained_oil import Terms, drained_oil
 from liftout.worked.balance.found_weight import found_weight
 from liftout.worked.balance.limit_line import corners_needed
+from liftout.worked.balance.tank_loads import filling_stages, tank_load
 from liftout.worksheet import Result, Source, Worksheet
 
 FUEL = "fuel"
@@ -122,28 +122,11 @@ def _tree(stations: Sequence[Station], least_kg: float, fuel: Sequence[Load], sh
 
 def _fuel_loads(plane: Aircraft, any_order: bool) -> tuple[tuple[tuple[float, ...], ...], list[Load]]:
     """The tanks as loads, each by itself or all as one in their order, with the stages of that order."""
-    tanks = [_tank_load(tank) for tank in plane.tanks]
+    tanks = tuple(tank_load(tank, _fuel_in(tank)) for tank in plane.tanks)
     if any_order or not plane.fuel_order:
-        return (), tanks
-    names = [tank.name for tank in plane.tanks]
-    contents = [0.0] * len(tanks)
-    stages = [tuple(contents)]
-    for name in reversed(plane.fuel_order):
-        index = names.index(name)
-        contents[index] = tanks[index].most_kg
-        stages.append(tuple(contents))
-    return tuple(stages), [in_order(FUEL, tanks, stages, 0, sum(contents))]
-
-
-def _tank_load(tank: Tank) -> Load:
-    most_kg, name = _si(full_tank(tank)), _fuel_in(tank)
-    if not tank.contents:
-        return any_amount(name, 0, most_kg, _si(tank.arm))
-    points = [(0.0, 0.0)]
-    for point in tank.contents:
-        weight_kg = _si(point.volume) * _si(tank.density)
-        points.append((weight_kg, weight_kg * _si(point.arm)))
-    return tank_load(name, 0, min(most_kg, points[-1][0]), points)
+        return (), list(tanks)
+    stages = filling_stages(plane, tanks)
+    return stages, [in_order(FUEL, tanks, stages, 0, sum(stages[-1]))]
 
 
 def _arm(tank: Tank, weight_kg: float) -> Source:
@@ -153,7 +136,7 @@ def _arm(tank: Tank, weight_kg: float) -> Source:
             return _source(point.arm)
     if not tank.contents:
         return _source(tank.arm)
-    load = _tank_load(tank)
+    load = tank_load(tank, _fuel_in(tank))
     part = next(part for part in load.parts if weight_kg <= part.weight_kg + part.span_kg or part is load.parts[-1])
     moment_kgm = part.moment_kgm + (weight_kg - part.weight_kg) * part.arm_m
     facts = tuple(value for point in tank.contents for value in point if isinstance(value, Fact))

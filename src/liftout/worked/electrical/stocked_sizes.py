@@ -13,8 +13,6 @@ from liftout.worksheet import NotAssessed, Worksheet
 
 conductors, methods = table("conductors"), table("methods")
 
-DIGITS = 3
-
 
 class StockedSize(NamedTuple):
     """One size in the place of the one fitted. What cannot be worked is empty."""
@@ -88,7 +86,7 @@ def _copper(run: Run, name: str) -> str:
 
 
 def _text(sheet: Worksheet, symbol: str, symbol_of_unit: str) -> str:
-    return f"{plain(rounded(unit(symbol_of_unit).from_si(sheet.exact(symbol)), DIGITS))} {symbol_of_unit}"
+    return f"{plain(rounded(unit(symbol_of_unit).from_si(sheet.exact(symbol)), 3))} {symbol_of_unit}"
 
 
 def _zero(symbol_of_unit: str) -> str:
