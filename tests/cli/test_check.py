@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import contextlib
+import io
 import json
 import os
 import re
@@ -10,24 +12,25 @@ import sys
 from pathlib import Path
 
 import pytest
-from typer.testing import CliRunner
 
 from liftout import assessment as room
 from liftout.cli.exits import Exit, standing
-from liftout.cli.main import app
+from liftout.cli.main import main
 from tests.cli import jobs
 from tests.job.demonstration import FILE, demonstration_assessed
 
-RUNNER = CliRunner()
 ROOT = Path(__file__).parents[2]
 ESCAPE = re.compile(r"\x1b\[")
 
 
 def run(*arguments: object, **environment: str) -> tuple[int, str, str]:
-    done = RUNNER.invoke(app, [str(argument) for argument in arguments], env=environment)
-    if done.exception is not None and not isinstance(done.exception, SystemExit):
-        raise done.exception
-    return done.exit_code, done.stdout, done.stderr
+    out, err = io.StringIO(), io.StringIO()
+    with pytest.MonkeyPatch.context() as patch, contextlib.redirect_stdout(out), contextlib.redirect_stderr(err):
+        for name, value in environment.items():
+            patch.setenv(name, value)
+        with pytest.raises(SystemExit) as end:
+            main([str(argument) for argument in arguments])
+    return int(end.value.code or 0), out.getvalue(), err.getvalue()
 
 
 def documents(text: str) -> list[dict[str, object]]:

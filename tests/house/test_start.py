@@ -18,10 +18,13 @@ def _loaded(code: str) -> set[str]:
 
 
 HELP = """
-from typer.testing import CliRunner
-from liftout.cli.main import app
-done = CliRunner().invoke(app, {arguments})
-assert done.exit_code == 0, done.output
+import contextlib, io
+from liftout.cli.main import main
+try:
+    with contextlib.redirect_stdout(io.StringIO()) as said:
+        main({arguments})
+except SystemExit as end:
+    assert not end.code and "usage: liftout" in said.getvalue()
 """
 
 
@@ -31,8 +34,7 @@ def test_help_loads_nothing_heavy() -> None:
 
 @pytest.mark.parametrize("command", ["check", "criteria", "schema", "issue"])
 def test_help_of_a_command_loads_nothing_heavy(command: str) -> None:
-    # typer itself looks for pydantic when a command has arguments.
-    assert not (set(HEAVY) - {"pydantic"}) & _loaded(HELP.format(arguments=[command, "--help"]))
+    assert not set(HEAVY) & _loaded(HELP.format(arguments=[command, "--help"]))
 
 
 def test_a_job_is_checked_without_templates_site_or_typesetter() -> None:

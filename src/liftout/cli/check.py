@@ -4,88 +4,92 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import TYPE_CHECKING
 
-import typer
+from liftout.cli.terminal import Style, styled
 
 if TYPE_CHECKING:
+    from argparse import ArgumentParser, Namespace
+
     from liftout.assessment import Assessment
     from liftout.findings import Finding, Step
     from liftout.worked import Worked
 
 
-def check(
-    jobs: Annotated[list[Path], typer.Argument(metavar="JOB...", help="Job files.", show_default=False)],
-    json: Annotated[bool, typer.Option("--json", help="Print the findings as JSON, one document a job.")] = False,
-    strict: Annotated[bool, typer.Option("--strict", help="Count open items like failures: end with 1 instead of 3.")] = False,
-    working: Annotated[bool, typer.Option("--working", help="Print the working of every finding, not of the open ones only.")] = False,
-) -> None:
-    """Check JOB against every criterion and print the findings."""
+def arguments(parser: ArgumentParser) -> None:
+    """Check every JOB against every criterion and print the findings."""
+    parser.add_argument("jobs", metavar="JOB", type=Path, nargs="+", help="job file")
+    parser.add_argument("--json", action="store_true", help="print the findings as JSON, one document a job")
+    parser.add_argument("--strict", action="store_true", help="count open items like failures: end with 1 instead of 3")
+    parser.add_argument("--working", action="store_true", help="print the working of every finding, not of the open ones only")
+
+
+def check(asked: Namespace) -> int:
     from liftout.assessment import assess
     from liftout.cli.exits import giving_up, standing
     from liftout.job import load
 
     worst = 0
-    for file in jobs:
+    for file in asked.jobs:
         with giving_up():
             assessment = assess(load(file))
-            if json:
+            if asked.json:
                 from liftout.documents.machine import as_json
                 from liftout.identity.digests import digests
 
-                typer.echo(as_json(assessment, digests(assessment)), nl=False)
+                print(as_json(assessment, digests(assessment)), end="")
             else:
-                _print(assessment, working=working)
-        worst = max(worst, standing(assessment, strict=strict), key=_gravity)
-    raise typer.Exit(worst)
+                _print(assessment, working=asked.working)
+        worst = max(worst, standing(assessment, strict=asked.strict), key=_gravity)
+    return worst
 
 
 def _gravity(code: int) -> int:
     return (0, 3, 1).index(code)
 
 
-_STYLE = {"does not conform": "red", "refer": "yellow", "not assessed": "yellow"}
+_STYLE: dict[str, Style] = {"does not conform": "red", "refer": "yellow", "not assessed": "yellow"}
 
 
 def _print(assessment: Assessment, *, working: bool) -> None:
     papers, plane = assessment.job.document.papers, assessment.facts.aircraft
-    typer.echo(f"{papers.number} revision {papers.revision}: {plane.model} {plane.registration}".rstrip())
+    print(f"{papers.number} revision {papers.revision}: {plane.model} {plane.registration}".rstrip())
     sheets = {sheet.origin: sheet for sheet in assessment.worked}
     heading = ""
     for finding in assessment.findings:
         if finding.criterion != heading:
             heading = finding.criterion
-            typer.secho(f"\n{finding.title}  ({heading})", bold=True)
+            print(styled(f"\n{finding.title}  ({heading})", "bold"))
         _print_finding(finding, sheets, working=working)
     for lapsed in assessment.lapsed:
         said = lapsed.decision
         subject = ", ".join(part for part in (said.subject, said.state) if part)
-        typer.secho(f"\nlapsed: the decision of {said.name}, {said.date}, on {said.criterion}, {subject}: {lapsed.why}", fg="yellow")
-    typer.echo("\n" + ", ".join(f"{count} {verdict}" for verdict, count in assessment.counts.items() if count))
+        print(styled(f"\nlapsed: the decision of {said.name}, {said.date}, on {said.criterion}, {subject}: {lapsed.why}", "yellow"))
+    print("\n" + ", ".join(f"{count} {verdict}" for verdict, count in assessment.counts.items() if count))
     if assessment.open:
-        typer.secho(f"INCOMPLETE - NOT FOR INSTALLATION: {len(assessment.open)} open.", bold=True)
-    typer.echo("Computed against the sources named; whether the aircraft may fly is for a licensed person and the authority to decide.")
+        print(styled(f"INCOMPLETE - NOT FOR INSTALLATION: {len(assessment.open)} open.", "bold"))
+    print("Computed against the sources named; whether the aircraft may fly is for a licensed person and the authority to decide.")
 
 
 def _print_finding(finding: Finding, sheets: Mapping[str, Worked], *, working: bool) -> None:
     subject = ", ".join(part for part in (finding.subject, finding.state) if part)
-    typer.echo("  " + typer.style(f"{finding.verdict:16}", fg=_STYLE.get(finding.verdict)) + f"  {subject}: {finding.brief}")
+    print("  " + styled(f"{finding.verdict:16}", _STYLE.get(finding.verdict)) + f"  {subject}: {finding.brief}")
     if finding.case and finding.open:
-        typer.echo(f"{'':20}{finding.particulars}")
+        print(f"{'':20}{finding.particulars}")
     if finding.caution and finding.open:
-        typer.echo(f"{'':20}CAUTION: {finding.caution}")
+        print(f"{'':20}CAUTION: {finding.caution}")
     for need in finding.missing:
-        typer.echo(f"{'':20}needed: {need.what}; write it at {need.where}")
+        print(f"{'':20}needed: {need.what}; write it at {need.where}")
     if finding.referral is not None:
-        typer.echo(
+        print(
             f"{'':20}{finding.referral.question} Look at {finding.referral.facts}. May decide: {finding.referral.who}. Closed by: {finding.referral.closes}."
         )
-        typer.echo(f"{'':20}{decided(finding)}")
+        print(f"{'':20}{decided(finding)}")
     if finding.remedy:
-        typer.echo(f"{'':20}to conform: {finding.remedy}")
+        print(f"{'':20}to conform: {finding.remedy}")
     if working or finding.verdict == "does not conform":
         for line in worked_lines(finding, sheets):
-            typer.echo(f"{'':20}{line}")
+            print(f"{'':20}{line}")
 
 
 def decided(finding: Finding) -> str:

@@ -6,43 +6,41 @@ import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
-
-import typer
+from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from argparse import ArgumentParser, Namespace
     from collections.abc import Callable
 
     from liftout.assessment import Assessment
 
 
-def issue(
-    job: Annotated[Path, typer.Argument(metavar="JOB", help="A job file.", show_default=False)],
-    out: Annotated[
-        Path | None,
-        typer.Option("--out", metavar="FOLDER", help="Write here instead of issued/<number>/<revision>/ beside the job.", show_default=False),
-    ] = None,
-    final: Annotated[bool, typer.Option("--final", help="Write nothing while anything is open, and name what is.")] = False,
-) -> None:
+def arguments(parser: ArgumentParser) -> None:
     """Check JOB and write its docket: site and PDF, once."""
+    parser.add_argument("job", metavar="JOB", type=Path, help="job file")
+    parser.add_argument("--out", metavar="FOLDER", type=Path, help="write here instead of issued/<number>/<revision>/ beside the job")
+    parser.add_argument("--final", action="store_true", help="write nothing while anything is open, and name what is")
+
+
+def issue(asked: Namespace) -> int:
     from liftout.assessment import assess
     from liftout.cli.exits import giving_up, standing
     from liftout.job import load
 
     with giving_up(), _telling() as step:
         step("reading the job")
-        loaded = load(job)
+        loaded = load(asked.job)
         step("assessing")
         assessment = assess(loaded)
-        if final and assessment.open:
+        if asked.final and assessment.open:
             _refuse(assessment)
-        folder = _written(assessment, out, step)
+        folder = _written(assessment, asked.out, step)
     counts = ", ".join(f"{count} {verdict}" for verdict, count in assessment.counts.items() if count)
-    typer.echo(f"{folder}\n{counts}")
+    print(f"{folder}\n{counts}")
     if assessment.open:
-        typer.echo(f"INCOMPLETE - NOT FOR INSTALLATION: {len(assessment.open)} open; every page says so.")
-    typer.echo("Open site/index.html first. Whether the aircraft may fly is for a licensed person and the authority to decide.")
-    raise typer.Exit(standing(assessment))
+        print(f"INCOMPLETE - NOT FOR INSTALLATION: {len(assessment.open)} open; every page says so.")
+    print("Open site/index.html first. Whether the aircraft may fly is for a licensed person and the authority to decide.")
+    return standing(assessment)
 
 
 def _written(assessment: Assessment, out: Path | None, step: Callable[[str], None]) -> Path:
@@ -67,20 +65,20 @@ def _written(assessment: Assessment, out: Path | None, step: Callable[[str], Non
             step,
         ).folder
     except NotIssued as reason:
-        typer.echo(str(reason), err=True)
-        raise typer.Exit(Exit.MISTYPED) from None
+        print(str(reason), file=sys.stderr)
+        raise SystemExit(Exit.MISTYPED) from None
     except DocumentError as error:
-        typer.echo(f"{error}\nNothing was issued.", err=True)
-        raise typer.Exit(Exit.UNREADABLE) from None
+        print(f"{error}\nNothing was issued.", file=sys.stderr)
+        raise SystemExit(Exit.UNREADABLE) from None
 
 
 def _refuse(assessment: Assessment) -> None:
     from liftout.cli.exits import standing
 
-    typer.echo("Nothing was issued; open are:", err=True)
+    print("Nothing was issued; open are:", file=sys.stderr)
     for finding in assessment.open:
-        typer.echo(f"  {finding.key}: {finding.sentence}", err=True)
-    raise typer.Exit(standing(assessment))
+        print(f"  {finding.key}: {finding.sentence}", file=sys.stderr)
+    raise SystemExit(standing(assessment))
 
 
 @contextmanager

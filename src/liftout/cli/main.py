@@ -4,29 +4,34 @@ from __future__ import annotations
 
 import gc
 import sys
+from argparse import ArgumentParser
 from io import TextIOWrapper
 
-import typer
-
-from liftout.cli.check import check
-from liftout.cli.criteria import criteria
+from liftout.cli import check, criteria, issue, schema
 from liftout.cli.exits import Exit
-from liftout.cli.issue import issue
-from liftout.cli.schema import schema
 
-app = typer.Typer(
-    help="Prove on paper that removable equipment is soundly fitted in a light aircraft, and write the papers.",
-    epilog="Calculations support the decision of licensed persons and of the local authority; they never replace it.",
-    no_args_is_help=True,
-    add_completion=False,
-    pretty_exceptions_enable=False,
-    rich_markup_mode=None,
-    context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100},
+COMMANDS = (
+    ("check", check.arguments, check.check),
+    ("issue", issue.arguments, issue.issue),
+    ("criteria", criteria.arguments, criteria.criteria),
+    ("schema", schema.arguments, schema.schema),
 )
-app.command()(check)
-app.command()(issue)
-app.command()(criteria)
-app.command()(schema)
+
+
+def _parser() -> ArgumentParser:
+    parser = ArgumentParser(
+        "liftout",
+        description="Prove on paper that removable equipment is soundly fitted in a light aircraft, and write the papers.",
+        epilog="Calculations support the decision of licensed persons and of the local authority; they never replace it.",
+        allow_abbrev=False,
+    )
+    commands = parser.add_subparsers(metavar="COMMAND", required=True)
+    for name, arguments, run in COMMANDS:
+        meaning = arguments.__doc__ or ""
+        command = commands.add_parser(name, help=meaning[0].lower() + meaning[1:].rstrip("."), description=meaning, allow_abbrev=False)
+        arguments(command)
+        command.set_defaults(run=run)
+    return parser
 
 
 def _broken(cause: Exception) -> None:
@@ -40,15 +45,21 @@ OBJECTS_BETWEEN_COLLECTIONS = 200_000
 """A job makes some hundred thousand objects that live until the end; looking through them again and again takes a tenth of a check."""
 
 
-def main() -> None:
-    """Run the command line."""
+def main(arguments: list[str] | None = None) -> None:
+    """Run the command line.
+
+    Args:
+        arguments: instead of those that the process was started with.
+    """
     gc.set_threshold(OBJECTS_BETWEEN_COLLECTIONS)
     for stream in (sys.stdout, sys.stderr):
         # A pipe on some systems has a code page that knows no minus sign.
         if isinstance(stream, TextIOWrapper):
             stream.reconfigure(encoding="utf-8", errors="backslashreplace")
     try:
-        app()
+        given = sys.argv[1:] if arguments is None else arguments
+        asked = _parser().parse_args(given or ["--help"])
+        sys.exit(asked.run(asked))
     except BrokenPipeError:
         # The reader of our output went away (`liftout check ... | head`): nothing is wrong.
         sys.stderr.close()

@@ -2,25 +2,24 @@
 
 from __future__ import annotations
 
-from enum import StrEnum
-from typing import Annotated
+from typing import TYPE_CHECKING
 
-import typer
+if TYPE_CHECKING:
+    from argparse import ArgumentParser, Namespace
 
-
-class Which(StrEnum):
-    """What a schema is wanted of."""
-
-    JOB = "job"
-    DECISIONS = "decisions"
-    FINDINGS = "findings"
-    AS_FITTED = "as-fitted"
+FILES = ("job", "decisions", "findings", "as-fitted")
 
 
-def schema(which: Annotated[Which, typer.Argument(metavar="[job|decisions|findings|as-fitted]", help="Of which file.")] = Which.JOB) -> None:
-    """Print a JSON Schema."""
+def arguments(parser: ArgumentParser) -> None:
+    """Print the JSON Schema of a file."""
+    parser.add_argument("which", nargs="?", choices=FILES, default="job", help="of which file; of the job file without it")
+
+
+def schema(asked: Namespace) -> int:
     import json
 
+    from liftout.cli.exits import Exit
     from liftout.job.schema import schemas
 
-    typer.echo(json.dumps(schemas()[which.value], indent=2, ensure_ascii=False))
+    print(json.dumps(schemas()[asked.which], indent=2, ensure_ascii=False))
+    return Exit.CLEAR

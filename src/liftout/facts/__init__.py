@@ -20,7 +20,7 @@ from liftout.facts.lines import Loop, LoopCase, check_liquids, loop_cases, loops
 from liftout.facts.loadings import Loaded, Loading, loaded, loadings
 from liftout.facts.neighbours import Instrument, MagneticSensor, NeighbourKind, Neighbours, neighbours
 from liftout.facts.power import BatteryCase, Feed, Loss, Shed, battery_cases, feeds, ground_holds, losses, shed
-from liftout.facts.reach import Reach, reaches
+from liftout.facts.reach import Reach, lateral_reaches, reaches
 from liftout.facts.removal import Displaced, Opening, Removal, displaced, openings, removals
 from liftout.facts.restraint import ItemInDirection, Restraint, items_in_directions, restraints
 from liftout.facts.routes import Route, routes
@@ -92,6 +92,11 @@ class Facts:
     def carried_ballast(self) -> tuple[BallastPlace, ...]:
         """Places that carry ballast, or of which the job does not say it."""
         return tuple(one for one in self.aircraft.ballast if one.carries or isinstance(one.amount, Missing))
+
+    @cached_property
+    def lateral_reaches(self) -> tuple[Reach, ...]:
+        """All that each state can be loaded into, against lateral limits where there are any."""
+        return lateral_reaches(self.aircraft, self.states)
 
     @cached_property
     def rooms(self) -> tuple[Room, ...]:
@@ -263,6 +268,8 @@ class Facts:
             "displaced": "displaced",
             "loaded": "loadings",
         }.get(each)
+        if each == "lateral_reaches":
+            return self.aircraft.limits.place.part("lateral")
         if each in ("brackets", "brackets_in_directions"):
             structure = self.place.part("structure")
             # Where every mounting is declined there is no bracket, and yet the section is not silent.

@@ -20,6 +20,7 @@ class Oil(NamedTuple):
 
     weight: Amount
     arm: Amount
+    lateral: Amount
 
 
 class Station(NamedTuple):
@@ -142,7 +143,7 @@ def aircraft(place: Place, datums: Datums) -> Aircraft:
         limit_load_factors=place.each("limit_load_factors"),
         undercarriages=undercarriages(place, datums, names),
         datum=datums.first,
-        oil=Oil(place.part("oil").quantity("weight"), datums.arm(place.part("oil"))),
+        oil=Oil(place.part("oil").quantity("weight"), datums.arm(place.part("oil")), place.part("oil").quantity("lateral")),
         stations=stations,
         compartments=_compartments(place, stations, datums.faults),
         tanks=tuple(_tank(name, part, datums) for name, part in place.each("tanks").items()),

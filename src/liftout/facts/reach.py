@@ -21,10 +21,26 @@ class Reach(NamedTuple):
     """Whether tanks are emptied in any order, and not in that of the flight manual."""
 
     @property
+    def lateral(self) -> bool:
+        """Whether it is a limit to the left or to the right."""
+        return self.side in ("left", "right")
+
+    @property
     def name(self) -> str:
         """The side, with the category where it is another and the order where it is not kept."""
         category = f", {self.limits.category} category" if self.further else ""
-        return f"{self.side} limit{category}{', tanks in any order' if self.any_order else ''}"
+        return f"{self.side} limit{category}{', tanks in any order' if self.any_order and not self.lateral else ''}"
+
+
+def lateral_reaches(plane: Aircraft, states: tuple[State, ...]) -> tuple[Reach, ...]:
+    """Every state against both lateral limits, where the aircraft has any; tanks in any order, since sides are emptied unevenly."""
+    return tuple(
+        Reach(state, limits, side, further=False, any_order=True)
+        for state in states
+        for limits in (plane.on(state.undercarriage).limits,)
+        for side, limit in (("left", limits.left), ("right", limits.right))
+        if limit is not None
+    )
 
 
 def reaches(plane: Aircraft, states: tuple[State, ...]) -> tuple[Reach, ...]:

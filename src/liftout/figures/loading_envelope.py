@@ -13,16 +13,18 @@ from liftout.facts.states import State
 from liftout.figures.amounts import DIGITS, UNKNOWN, among, needed, on_scale, said, written
 from liftout.figures.drawing import TALLEST, WIDTH, Drawing, drawing
 from liftout.figures.envelope_chart import Chart, Line
+from liftout.figures.keys import key
 from liftout.figures.legend import Column, Legend, Symbol
-from liftout.figures.lettering import wrapped
+from liftout.figures.lettering import shortened, wrapped
 from liftout.figures.marks import letters, mark
 from liftout.figures.placing import Box, Point
 from liftout.figures.show import show
-from liftout.figures.svg import HEAVY, Canvas
-from liftout.quantities import Quantity, plain, rounded
+from liftout.figures.svg import HEAVY, Canvas, Pen
+from liftout.quantities import Quantity, from_si, plain, rounded
 from liftout.worked.balance.amended_empty_weight import amended_empty_weight
+from liftout.worked.balance.region_outline import limit_outline
 
-TOP, AXIS, LINE = 5.0, 13.0, 3.6
+TOP, AXIS, LINE, KEY = 5.0, 13.0, 3.6, 4.4
 HIGHEST_PLOT, LOWEST_PLOT = 98.0, 62.0
 MOST_POINTS = 14
 """Marks on one drawing of `loading_envelopes`."""
@@ -46,6 +48,16 @@ class Loading:
         if self.weight is None or self.arm is None:
             return UNKNOWN, UNKNOWN
         return self.printed[0] or written(self.weight), self.printed[1] or written(self.arm)
+
+
+@dataclass(frozen=True)
+class Curve:
+    """A line besides the limits: its name, how it is drawn, its points as weight and arm in SI, and what lines of its kind are."""
+
+    name: str
+    pen: Pen
+    points: tuple[Point, ...]
+    kind: str = ""
 
 
 def loading_envelope(facts: Facts, states: Sequence[State] | None = None, loadings: Sequence[Loading] = ()) -> Drawing:
@@ -87,14 +99,16 @@ def batched(points: Sequence[Loading]) -> list[tuple[Loading, ...]]:
     return [tuple(points[first : first + size]) for first in range(0, len(points), size)]
 
 
-def envelope(limits: Limits, datum: str, states: Sequence[Loading], loadings: Sequence[Loading] = ()) -> Drawing:
-    """The chart of these limits with these marks."""
+def envelope(limits: Limits, datum: str, states: Sequence[Loading], loadings: Sequence[Loading] = (), curves: Sequence[Curve] = ()) -> Drawing:
+    """The chart of these limits with these marks, and with these lines besides the limits."""
     points = [*states, *loadings]
     corners = (*limits.forward, *limits.aft)
     arm_unit = among((corner.arm for corner in corners), next((p.arm.unit.symbol for p in points if p.arm), "in"))
     weight_unit = among((limits.maximum_takeoff, *(c.weight for c in corners)), next((p.weight.unit.symbol for p in points if p.weight), "lb"))
     lines = wrapped(_limits_in_words(limits), WIDTH - 2, 8.0, most=4) + (wrapped(NOTE, WIDTH - 2, 8.0) if states else [])
-    rest = TOP + AXIS + 6 + len(lines) * LINE
+    kinds = {curve.kind or curve.name: curve.pen for curve in curves}
+    keys = len(kinds) * KEY
+    rest = TOP + AXIS + 6 + keys + len(lines) * LINE
     table = Legend(
         (
             Column("Mark", 12, "middle"),
@@ -107,10 +121,11 @@ def envelope(limits: Limits, datum: str, states: Sequence[Loading], loadings: Se
         tuple(_row(number, point, weight_unit, arm_unit) for number, point in enumerate(points)),
     ).within(TALLEST - rest - LOWEST_PLOT)
     plot = Box(19.0, TOP, WIDTH - 6.0, TOP + min(HIGHEST_PLOT, max(LOWEST_PLOT, TALLEST - rest - table.height)))
-    foot = plot.bottom + AXIS + table.height
+    foot = plot.bottom + AXIS + keys + table.height
     canvas = Canvas(WIDTH, foot + 4 + len(lines) * LINE)
-    _chart(limits, points, arm_unit, weight_unit, f"Arm aft of the datum {datum} ({arm_unit})").draw(canvas, plot)
-    table.draw(canvas, 1, plot.bottom + AXIS)
+    _chart(limits, points, curves, arm_unit, weight_unit, f"Arm aft of the datum {datum} ({arm_unit})").draw(canvas, plot)
+    key(canvas, 19.0, plot.bottom + AXIS, [(_sign(pen), shortened(kind, WIDTH - 36, 8.0)) for kind, pen in kinds.items()], down=KEY)
+    table.draw(canvas, 1, plot.bottom + AXIS + keys)
     for number, words in enumerate(lines):
         canvas.text((1, foot + 4.5 + number * LINE), words)
     shown = " and ".join(
@@ -121,8 +136,15 @@ def envelope(limits: Limits, datum: str, states: Sequence[Loading], loadings: Se
     return drawing(canvas, "loading-envelope", caption, f"Chart of weight over arm from the datum {datum}. {words}")
 
 
-def _chart(limits: Limits, points: Sequence[Loading], arm_unit: str, weight_unit: str, arm_axis: str) -> Chart:
-    """The limits and the points in the units of the axes; what is missing is left out."""
+def _sign(pen: Pen) -> Symbol:
+    return lambda canvas, at: canvas.line((at[0] - 4.5, at[1]), (at[0] + 4.5, at[1]), pen)
+
+
+def _chart(limits: Limits, points: Sequence[Loading], curves: Sequence[Curve], arm_unit: str, weight_unit: str, arm_axis: str) -> Chart:
+    """The limits, the points and the lines in the units of the axes; what is missing is left out."""
+
+    def on_axes(line: Sequence[Point]) -> list[Point]:
+        return [(float(from_si(arm, arm_unit).magnitude), float(from_si(weight, weight_unit).magnitude)) for weight, arm in line]
 
     def places(corners: Sequence[Corner]) -> list[Point]:
         found = [(on_scale(corner.arm, arm_unit), on_scale(corner.weight, weight_unit)) for corner in corners]
@@ -133,10 +155,15 @@ def _chart(limits: Limits, points: Sequence[Loading], arm_unit: str, weight_unit
         for number, point in enumerate(points)
         if point.weight is not None and point.arm is not None
     ]
-    sides = [("forward limit", places(limits.forward)), ("aft limit", places(limits.aft))]
+    sides = [
+        (f"{side} limit", on_axes(limit_outline(limits, side)) if limits.in_moment else places(limits.side(side))) for side in ("forward", "aft")
+    ]
     most = on_scale(limits.maximum_takeoff, weight_unit)
     return Chart(
-        tuple(Line(name, tuple(corners), HEAVY) for name, corners in sides if corners),
+        (
+            *(Line(name, tuple(corners), HEAVY) for name, corners in sides if corners),
+            *(Line(curve.name, tuple(on_axes(curve.points)), curve.pen) for curve in curves if curve.points),
+        ),
         None if most is None else (most, f"maximum take-off weight {said(limits.maximum_takeoff)}"),
         tuple(marks),
         arm_axis,
@@ -175,7 +202,8 @@ def _limits_in_words(limits: Limits) -> str:
         if not corners:
             return f"{name} limit: {UNKNOWN}, not assessed."
         line = ", ".join(f"{said(corner.arm)} at {said(corner.weight)}" for corner in corners)
-        return f"{name} limit: {line}; straight lines between, constant below."
+        between = "straight in moment between, so curved here" if limits.in_moment else "straight lines between"
+        return f"{name} limit: {line}; {between}, constant below."
 
     most = limits.maximum_takeoff
     top = f"Maximum take-off weight {said(most)}{'' if isinstance(most, Fact) else ', ' + needed(most)}."

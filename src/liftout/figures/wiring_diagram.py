@@ -26,7 +26,7 @@ Value = Fact[str] | Fact[Quantity] | Missing
 OUT, BACK = 20.0, 44.0
 """Where the wires out and back run."""
 
-SOURCE, BUS, PROTECTION, WIRE, SWITCH, CONNECTOR, LOAD = 13.0, 30.0, 50.0, 83.0, 99.0, 116.0, 152.0
+SOURCE, BUS, PROTECTION, WIRE, SWITCH, CONNECTOR, LOAD = 13.0, 30.0, 50.0, 79.5, 99.0, 116.0, 152.0
 """Middles of the signs."""
 
 COLUMN = 31.0
@@ -192,7 +192,7 @@ def _protection(canvas: Canvas, circuit: _Circuit) -> None:
         else:
             canvas.rectangle(around((PROTECTION, OUT), 10, 5), DASHED)
             canvas.text((PROTECTION, OUT + 1), UNKNOWN, 9, anchor="middle", bold=True)
-        _above(canvas, PROTECTION, (label or "no label told", f"{kind} {said(rating)}"), 5.6)
+        _above(canvas, PROTECTION, (label or "no label told", f"{kind} {said(rating)}"), 5.6, room=27)
     words = f"{said(circuit.run.place.part('protection').quantity('from_source'))} from the bus"
     for number, line in enumerate(wrapped(words, COLUMN - 6, 8, most=2)):
         canvas.text((PROTECTION + 3, OUT + 6 + number * LINE), line, anchor="middle")

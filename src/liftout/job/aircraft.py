@@ -79,6 +79,7 @@ class Oil(Grounded):
 
     weight: Weight | None = asked("take the weight of full oil from the data sheet", "weight of full oil")
     arm: Arm | None = asked("take the arm of the oil from the flight manual", "its arm")
+    lateral: Arm | None = optional("its lateral arm, right positive")
     datum: Word = told("name of the datum of the arm")
 
 

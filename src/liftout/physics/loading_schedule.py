@@ -129,14 +129,14 @@ def _most_baggage(aircraft: Aircraft) -> int:
 
 def _row(aircraft: Aircraft, fuel: int, persons: int, baggage: int) -> Row | None:
     """The row of these counts, or None where it breaks a limit."""
+    total_kg = aircraft.fuel.totals_kg[fuel]
+    dry_kg = aircraft.fixed_kg + (persons + 1) * aircraft.person_kg + baggage * aircraft.step_kg
+    if dry_kg > aircraft.dry_kg + SAME_WEIGHT or dry_kg + total_kg > aircraft.most_kg + SAME_WEIGHT:
+        return None
     at = _at_stations(aircraft, persons, baggage)
     if at is None:
         return None
     arms = {place.name: place.arm_m for place in (aircraft.pilot, *aircraft.seats, *aircraft.baggage)}
-    total_kg = aircraft.fuel.totals_kg[fuel]
-    dry_kg = math.fsum([aircraft.fixed_kg, *at.values()])
-    if dry_kg > aircraft.dry_kg + SAME_WEIGHT or dry_kg + total_kg > aircraft.most_kg + SAME_WEIGHT:
-        return None
     dry_kgm = math.fsum([aircraft.fixed_kgm, *(weight * arms[name] for name, weight in at.items())])
     burnt = in_order("fuel", aircraft.fuel.tanks, aircraft.fuel.stages_kg, 0.0, total_kg)
     try:

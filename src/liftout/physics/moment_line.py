@@ -6,6 +6,7 @@ geometric mean of the two, by |c|·(1/√W1 − 1/√W2)²; so points at equal s
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Sequence
 from typing import Final
@@ -49,7 +50,7 @@ def curved(points: Sequence[tuple[float, float]], within_m: float = CHORD_M) -> 
     if len(points) == 1:
         return ((points[0][0], points[0][1] / points[0][0]),)
     found: list[tuple[float, float]] = []
-    for start, end in zip(points, points[1:], strict=False):
+    for start, end in itertools.pairwise(points):
         piece = curve(*start, *end, within_m)
         found.extend(piece[1:] if found and found[-1] == piece[0] else piece)
     return tuple(found)

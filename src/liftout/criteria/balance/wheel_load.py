@@ -80,7 +80,8 @@ def wheel_load(state: State, facts: Facts) -> Finding:
     for mark, what, kinds in SITUATIONS:
         terms = _aboard(sheet, mark, what, [load for load in loads if not kinds or load.kind in kinds], shared, left_empty(plane), towards)
         if mark != "a":
-            sheet.work(f"F_{mark}", f"F_0{terms.wheel}", f"load on the {which}, {what}", "lb", places=1)
+            none = "" if terms.wheel else ": none of it"
+            sheet.work(f"F_{mark}", f"F_0{terms.wheel}", f"load on the {which}, {what}{none}", "lb", places=1)
     sheet.work("W_a", f"W_0{terms.weight}", "weight in the worst order of loading", "lb", places=2)
     sheet.work("M_a", f"M_0{terms.moment}", "its moment", "lb-in", places=1)
     sheet.work("x_cg", "M_a / W_a", "its centre of gravity", "in", places=2)
@@ -127,7 +128,7 @@ def _aboard(
     if not aboard:
         return Terms()
     w, x = f"w_{mark}", f"x_{mark}"
-    sheet.column(w, [(load.name, found_weight(weight, load.most)) for load, weight in aboard], f"aboard, found by search: {what}")
+    sheet.column(w, [(load.name, _weight(load, weight)) for load, weight in aboard], f"aboard, found by search: {what}")
     sheet.column(x, [(load.name, _arm(load, weight)) for load, weight in aboard], "its arm")
     return Terms(f" + sum({w})", f" + sum({w} * {x})", f" + sum({w} * (x_m - {x})) / (x_m - x_n)")
 
@@ -140,6 +141,10 @@ def _choice(load: GroundLoad) -> Load:
         return any_amount(load.name, 0, most_kg, _si(load.arm))
     moments = [(0.0, 0.0), *((weight_kg, weight_kg * arm_m) for weight_kg, arm_m in points)]
     return tank(load.name, 0, min(most_kg, points[-1][0]), moments)
+
+
+def _weight(load: GroundLoad, weight_kg: float) -> Source:
+    return persons.row("person on a step").weight if load.kind == "step" else found_weight(weight_kg, load.most)
 
 
 def _contents(load: GroundLoad) -> tuple[Contents, ...]:

@@ -94,7 +94,7 @@ def _wires(run: Run, facts: Facts) -> Iterator[tuple[str, ...]]:
     length = worked_value(cut_length(run, facts), "L_cut")
     yield (f"{run.name} out", f"{said(run.bus.name)}, {label}", fed, kind, specification, length)
     if isinstance(run.return_path, Fact) and run.return_path.value == "wire":
-        yield (f"{run.name} back", fed, "return bar of the bus", kind, specification, length)
+        yield (f"{run.name} back", fed, f"return of the {said(run.bus.name)}", kind, specification, length)
 
 
 def _label(run: Run) -> tuple[str, ...]:

@@ -6,9 +6,11 @@ from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.parts import identity_of
 from liftout.documents.chapters.said import absence, known, said, said_at, worked_value
 from liftout.facts import Amount, Facts
+from liftout.facts.ballast import BallastPlace
 from liftout.facts.equipment import Item
 from liftout.facts.removal import Displaced
 from liftout.facts.states import Filled
+from liftout.worked.balance.ballast_moment import ballast_moment
 from liftout.worked.balance.direction import direction
 from liftout.worked.balance.displaced_moment import displaced_moment
 from liftout.worked.balance.item_moment import item_moment
@@ -20,7 +22,7 @@ def equipment_list(matter: Matter) -> Values:
     facts = matter.facts
     inside = list({item.name: item for room in facts.rooms for item in room.items}.values())
     return {
-        "items": [_row(item, facts) for item in facts.items],
+        "items": [*(_row(item, facts) for item in facts.items), *(_ballast(place, facts) for place in facts.carried_ballast)],
         "removed": [_removed(part, facts) for part in facts.displaced if not part.aboard],
         "relocated": [_relocated(part, facts) for part in facts.displaced if part.aboard],
         "declined": absence(facts.place.part("displaced")),
@@ -64,13 +66,18 @@ def _relocated(part: Displaced, facts: Facts) -> tuple[str, ...]:
     return part.name, f"{part.what}, to: {said(part.to)}", said(part.mass), said(part.arm), f"{said(part.new_arm)}, {way}", worked_value(change, "dM")
 
 
+def _ballast(place: BallastPlace, facts: Facts) -> tuple[str, ...]:
+    moment = _added(worked_value(ballast_moment(place, facts), "M"))
+    return "", f"fixed ballast at {place.name}", "", "not fitted", "fitted, stays", _signed(place.amount), said(place.arm), moment
+
+
 def _signed(amount: Amount) -> str:
     return _added(said(amount)) if known(amount) else said(amount)
 
 
 def _added(told: str) -> str:
-    """What comes in, with its sign; what is not assessed stays as it is."""
-    return told if told.startswith("not ") else f"+{told}"
+    """What comes in, with its sign; a moment ahead of the datum keeps its own, what is not assessed stays as it is."""
+    return told if told.startswith(("not ", "\u2212")) else f"+{told}"
 
 
 def fillings(facts: Facts) -> list[Filled]:

@@ -50,6 +50,8 @@ def wordings(facts: Facts) -> Iterator[tuple[str, str, str]]:
             "no hole stays open",
         )
         yield (f"on the blank of the opening {opening.name}", "REMOVE BEFORE EQUIPMENT IS FITTED", "nothing is forced against it")
+    for place in facts.carried_ballast:
+        yield (f"on the ballast at {place.name}", "PERMANENT BALLAST - DO NOT REMOVE", "it stays in whatever else comes out")
     for item in facts.removable_items:
         standing = item.standing
         if standing.declined is None:

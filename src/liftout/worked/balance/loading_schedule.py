@@ -144,7 +144,7 @@ def _aircraft(state: State, limits: Limits, facts: Facts, seating: str) -> physi
     needs += [one.arm for one in stations] + [one.seats for one in persons]
     sheet.needs(*needs, *([] if pilot else [plane.place.missing("stations")]), *([] if plane.tanks else [plane.place.missing("tanks")]))
     assert pilot is not None
-    checks = tuple(Check(side, limit_of(sheet, limits, side)) for side in ("forward", "aft"))  # type: ignore[arg-type]
+    checks = tuple(Check(side, limit_of(sheet, limits, side)) for side in ("forward", "aft"))
     seats = [_place(one) for one in persons for _ in range(_count(one) - seats_taken(state, one) - (one is pilot))]
     seats.sort(key=lambda place: place.arm_m, reverse=seating == REAR)
     baggage = tuple(one for one in stations if one.holds == "baggage")
@@ -195,7 +195,7 @@ def _scheduled(first: str, seating: str, row: physics.Row, aircraft: physics.Air
     for tank, weight_kg in zip(plane.tanks, row.tanks_kg, strict=True):
         volume = gallon.from_si(Decimal(repr(weight_kg)) / _exact(tank.density)) * (1 + AT_LIMIT)
         amount = min(volume.quantize(HUNDREDTH, ROUND_FLOOR), gallon.from_si(_exact(tank.usable)))
-        fuel.append(Fuel(tank, _found(Quantity(amount, gallon), "found by search"), by_volume=True))
+        fuel.append(Fuel(tank, _found(Quantity(amount.normalize(), gallon), "found by search"), by_volume=True))
     full = {
         "full fuel": sum(row.tanks_kg) == aircraft.fuel.totals_kg[0],
         "all seats": row.persons == len(aircraft.seats),

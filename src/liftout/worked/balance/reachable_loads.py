@@ -19,6 +19,7 @@ from liftout.worked.balance.amended_empty_weight import amended_empty_weight
 from liftout.worked.balance.compartment_room import compartment_room
 from liftout.worked.balance.drained_oil import Terms, drained_oil
 from liftout.worked.balance.found_weight import found_weight
+from liftout.worked.balance.lateral_arm import lateral_arm
 from liftout.worked.balance.limit_line import corners_needed
 from liftout.worked.balance.tank_loads import filling_stages, tank_load
 from liftout.worksheet import Result, Source, Worksheet
@@ -31,6 +32,7 @@ PLACES = 3
 class ReachableLoads(NamedTuple):
     """Loads for the region, and what a sheet prints of a loading that was found in it."""
 
+    reach: Reach
     stations: tuple[Station, ...]
     tanks: tuple[Tank, ...]
     stages_kg: tuple[tuple[float, ...], ...]
@@ -51,7 +53,7 @@ class ReachableLoads(NamedTuple):
             if amount.name in stations:
                 station = stations[amount.name]
                 if amount.weight_kg > 0:
-                    yield station.name, found_weight(amount.weight_kg, station.maximum, station.least), _source(station.arm)
+                    yield station.name, found_weight(amount.weight_kg, station.maximum, station.least), _source(_told_arm(station, self.reach))
             else:
                 yield from self._fuel(amount)
 
@@ -62,7 +64,7 @@ class ReachableLoads(NamedTuple):
             contents = tuple(amount.weight_kg if amount.name == _fuel_in(tank) else 0 for tank in self.tanks)
         for tank, weight_kg in zip(self.tanks, contents, strict=True):
             if weight_kg > 0:
-                yield _fuel_in(tank), found_weight(weight_kg, full_tank(tank)), _arm(tank, weight_kg)
+                yield _fuel_in(tank), found_weight(weight_kg, full_tank(tank)), _arm(tank, weight_kg, self.reach)
 
 
 def reachable_loads(sheet: Worksheet, reach: Reach, facts: Facts) -> ReachableLoads:
@@ -79,7 +81,8 @@ def reachable_loads(sheet: Worksheet, reach: Reach, facts: Facts) -> ReachableLo
     """
     plane, limits, empty = facts.aircraft, reach.limits, amended_empty_weight(reach.state, facts)
     sheet.given("W_e", empty.value("W"), "empty weight in this state")
-    sheet.given("M_e", empty.value("M"), "empty-weight moment in this state")
+    moment = lateral_arm(reach.state, facts).value("L") if reach.lateral else empty.value("M")
+    sheet.given("M_e", moment, f"empty-weight {'lateral ' if reach.lateral else ''}moment in this state")
     left_empty = limits.empty.value if limits.empty else ()
     stations = tuple(one for one in plane.stations if one.name not in left_empty and one.there(reach.state.undercarriage))
     rooms = [Room(one, reach.state) for one in plane.compartments if set(one.stations) - set(left_empty)]
@@ -90,29 +93,32 @@ def reachable_loads(sheet: Worksheet, reach: Reach, facts: Facts) -> ReachableLo
     sheet.given("W_max", limits.maximum_takeoff, "maximum take-off weight")
     if limits.maximum_zero_fuel is not None:
         sheet.given("W_zf", limits.maximum_zero_fuel, "maximum zero-fuel weight")
-    oil = drained_oil(sheet, plane, reach.state)
+    oil = drained_oil(sheet, plane, reach.state, lateral=reach.lateral)
     # All of them decide where the worst loading lies, also those that it leaves out.
-    needs: list[Told] = [value for station in stations for value in (station.arm, station.maximum)]
-    needs += [value for tank in plane.tanks for value in (full_tank(tank), tank.arm, *(v for point in tank.contents for v in point))]
-    sheet.needs(*needs, *corners_needed(limits, reach.side), *([] if plane.tanks else [plane.place.missing("tanks")]), *([limits.empty] if limits.empty else []))
+    needs: list[Told] = [value for station in stations for value in (_told_arm(station, reach), station.maximum)]
+    needs += [value for tank in plane.tanks for value in (full_tank(tank), _told_arm(tank, reach), *(v for point in tank.contents for v in point))]
+    needs += () if reach.lateral else corners_needed(limits, reach.side)
+    sheet.needs(*needs, *([] if plane.tanks else [plane.place.missing("tanks")]), *([limits.empty] if limits.empty else []))
     fixed_kg = sheet.si("W_e") + (sheet.si("w_o") if oil.weight else 0)
     fixed_kgm = sheet.si("M_e") + (sheet.si("w_o") * sheet.si("x_o") if oil.weight else 0)
     shared = [Shared(frozenset(room.compartment.stations), max(sheet.si(f"R_{number}"), 0)) for number, room in enumerate(rooms, 1)]
     if limits.maximum_zero_fuel is not None:
         shared.append(Shared(frozenset(station.name for station in stations), sheet.si("W_zf") - fixed_kg))
-    stages_kg, fuel = _fuel_loads(plane, reach.any_order)
-    loads = _tree(stations, sheet.si("w_p"), fuel, shared, sheet.si("W_max") - fixed_kg)
-    return ReachableLoads(stations, plane.tanks, stages_kg, fixed_kg, fixed_kgm, loads, oil)
+    stages_kg, fuel = _fuel_loads(plane, reach)
+    loads = _tree(reach, stations, sheet.si("w_p"), fuel, shared, sheet.si("W_max") - fixed_kg)
+    return ReachableLoads(reach, stations, plane.tanks, stages_kg, fixed_kg, fixed_kgm, loads, oil)
 
 
-def _tree(stations: Sequence[Station], least_kg: float, fuel: Sequence[Load], shared: Sequence[Shared], most_kg: float) -> Loads:
+def _tree(reach: Reach, stations: Sequence[Station], least_kg: float, fuel: Sequence[Load], shared: Sequence[Shared], most_kg: float) -> Loads:
     """The loads of all choices between stations that are not loaded together."""
     choices = [((station.name,), station.instead_of) for station in stations if station.instead_of]
     trees = []
     for left in itertools.product(*choices) if choices else [()]:
         without = {name for names in left for name in names}
         seats = [
-            any_amount(one.name, least_kg if one.holds == "pilot" else 0, _si(one.maximum), _si(one.arm)) for one in stations if one.name not in without
+            any_amount(one.name, least_kg if one.holds == "pilot" else 0, _si(one.maximum), _si(_told_arm(one, reach)))
+            for one in stations
+            if one.name not in without
         ]
         kept = frozenset(load.name for load in seats)
         groups = dict.fromkeys(Shared(group.names & kept, group.most_kg) for group in shared if group.names & kept)
@@ -120,17 +126,25 @@ def _tree(stations: Sequence[Station], least_kg: float, fuel: Sequence[Load], sh
     return trees[0] if len(trees) == 1 else Either("choices", tuple(trees))
 
 
-def _fuel_loads(plane: Aircraft, any_order: bool) -> tuple[tuple[tuple[float, ...], ...], list[Load]]:
+def _fuel_loads(plane: Aircraft, reach: Reach) -> tuple[tuple[tuple[float, ...], ...], list[Load]]:
     """The tanks as loads, each by itself or all as one in their order, with the stages of that order."""
+    if reach.lateral:
+        return (), [any_amount(_fuel_in(tank), 0, _si(full_tank(tank)), _si(tank.lateral)) for tank in plane.tanks]
     tanks = tuple(tank_load(tank, _fuel_in(tank)) for tank in plane.tanks)
-    if any_order or not plane.fuel_order:
+    if reach.any_order or not plane.fuel_order:
         return (), list(tanks)
-    stages = filling_stages(plane, tanks)
-    return stages, [in_order(FUEL, tanks, stages, 0, sum(stages[-1]))]
+    stages_kg = filling_stages(plane, tanks)
+    return stages_kg, [in_order(FUEL, tanks, stages_kg, 0, sum(stages_kg[-1]))]
 
 
-def _arm(tank: Tank, weight_kg: float) -> Source:
+def _told_arm(place: Station | Tank, reach: Reach) -> Told:
+    return place.lateral if reach.lateral else place.arm
+
+
+def _arm(tank: Tank, weight_kg: float, reach: Reach) -> Source:
     """The arm of what is in a tank: as it was told, or between two of its points."""
+    if reach.lateral:
+        return _source(tank.lateral)
     for point in tank.contents:
         if _si(point.volume) * _si(tank.density) == weight_kg:
             return _source(point.arm)

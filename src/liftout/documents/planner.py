@@ -1,0 +1,237 @@
+"""The page on which an owner plans a loading: its data, its place on the site, and the same page as one file for a telephone.
+
+The script of the page computes what the engine computes (`physics.planned_loading`). The data brings loadings with what
+the engine found for them; the page works them out again when it opens and shuts itself where one comes out otherwise.
+Nothing is computed here: the plan comes from `worked.balance.loading_plan`, the loadings and their outcomes from physics.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import zlib
+from dataclasses import dataclass
+from html import escape
+from typing import TYPE_CHECKING, Any, Final
+
+from liftout.documents import templating
+from liftout.documents.chapters.said import said, said_at
+from liftout.documents.document import Attachment
+from liftout.documents.html import block_html
+from liftout.facts import Amount, Fact, Missing
+from liftout.facts.limits import Limits
+from liftout.facts.states import BEFORE, State
+from liftout.facts.weight_record import Sheet
+from liftout.physics.envelope import Limit
+from liftout.physics.planned_loading import Loading, outcome
+from liftout.physics.sampled_loadings import sampled
+from liftout.quantities import unit
+from liftout.resources import folder
+from liftout.worked.balance.loading_plan import LoadingPlan, loading_plan
+
+if TYPE_CHECKING:
+    from liftout.documents.chapters.matter import Matter
+
+LOADINGS_LEAST: Final = 240
+"""Loadings that come with the page; more where there are more states, so that each has one."""
+START: Final = 20_241
+"""Where their sequence begins; any number does."""
+UNITS: Final = {"weight": ("lb", "kg"), "length": ("in", "mm"), "volume": ("US gal", "L")}
+"""Units that the page offers; the first is used where the job writes none of them."""
+DIGITS: Final = 15
+"""Significant digits of what the engine found: a hundred thousand times finer than what counts as the same."""
+SCRIPTS: Final = ("planner_loading.js", "planner_chart.js", "planner.js")
+STYLES: Final = ("planner.css",)
+
+
+@dataclass(frozen=True, slots=True)
+class Planner:
+    """The loading page of a docket.
+
+    Attributes:
+        part: what stands on its page of the site, below the chapter's words.
+        file: the whole page as one file; None where no loading can be planned.
+        loadings: how many loadings of the engine came with it.
+        missing: what the job lacks for any loading.
+    """
+
+    part: str
+    file: Attachment | None
+    loadings: int
+    missing: tuple[Missing, ...]
+
+    @property
+    def digest(self) -> str:
+        """SHA-256 of the file."""
+        return hashlib.sha256(self.file.content).hexdigest() if self.file else ""
+
+
+def planner(matter: Matter, effectivity: str, standing: str) -> Planner:
+    """The loading page of a docket.
+
+    Args:
+        matter: the assessed job.
+        effectivity: the one aircraft that the docket is for.
+        standing: what stands at the top of every page of the docket.
+    """
+    found = loading_plan(matter.facts)
+    if not isinstance(found, LoadingPlan):
+        return Planner("", None, 0, found)
+    loadings = _loadings(found)
+    data = _in_script({**_identity(matter, effectivity, standing), **_planned(found, matter), "loadings": loadings})
+    box = _box(data)
+    scripts = "".join(f'<script src="../assets/{name}"></script>' for name in SCRIPTS)
+    styles = "".join(f'<link rel="stylesheet" href="../assets/{name}">' for name in STYLES)
+    name = f"{matter.papers.number}-planner.html"
+    content = _alone(matter, effectivity, standing, box).encode()
+    file = Attachment(name, "text/html", "the loading planner as one file", "supplement", content)
+    return Planner(f"{styles}{box}{scripts}", file, len(loadings), ())
+
+
+# --- data ---------------------------------------------------------------------------------------------------------
+
+
+def _identity(matter: Matter, effectivity: str, standing: str) -> dict[str, Any]:
+    """Which aircraft, which record, which docket."""
+    plane, papers = matter.facts.aircraft, matter.papers
+    return {
+        "docket": {"number": papers.number, "revision": papers.revision, "date": papers.date.isoformat(), "shop": papers.shop},
+        "digest": matter.digests.job,
+        "standing": standing,
+        "effectivity": effectivity,
+        "aircraft": {"model": plane.model, "serial": said(plane.serial_number), "registration": said_at(plane.place, "registration")},
+        "basis": [said(part) for part in (plane.basis.regulation, plane.basis.amendment, plane.basis.category)],
+        "datum": plane.datum,
+        "records": [{"on": one.name, "title": one.record.title, "date": one.record.date, "basis": _basis(one.record)} for one in plane.undercarriages],
+    }
+
+
+def _basis(sheet: Sheet) -> str:
+    """What a sheet of the weight record rests on."""
+    if sheet.weighing:
+        return "a weighing"
+    return f"computed from {sheet.before.title}, {sheet.before.date}" if sheet.before else "figures of the sheet alone"
+
+
+def _planned(found: LoadingPlan, matter: Matter) -> dict[str, Any]:
+    """The plan with the words that go with it."""
+    facts = matter.facts
+    names = [one.name for one in facts.aircraft.undercarriages]
+    stations = facts.aircraft.stations
+    return {
+        "plan": _plain(found.plan),
+        "holds": [station.holds for station in stations],
+        "maxima": [_known(station.maximum) for station in stations],
+        "states": [
+            {
+                "on": names.index(state.undercarriage),
+                "before": state.name == BEFORE or state.before,
+                "carried": _plain(carried),
+                "takers": [_takers(state, station.name) for station in stations],
+            }
+            for state, carried in zip(found.states, found.carried, strict=True)
+        ],
+        "limits": [{"on": on, "missing": _missing_weights(limits), "declined": _declined(limits)} for on, limits in found.limits],
+        "lacking": [{"state": name, "needs": [need.what for need in needs]} for name, needs in found.lacking],
+        "units": {kind: {symbol: float(unit(symbol).factor) for symbol in symbols} for kind, symbols in UNITS.items()},
+        "written": {kind: _written(kind, matter) for kind in UNITS},
+    }
+
+
+def _takers(state: State, station: str) -> list[str]:
+    """Items of a state that take seats of a station."""
+    told = [(item.name, item.takes_seats) for item in state.items if item.takes_seats is not None and item.takes_seats.declined is None]
+    return [name for name, taken in told if isinstance(taken.station, Fact) and taken.station.value == station]
+
+
+def _missing_weights(limits: Limits) -> dict[str, str]:
+    """What to do for a largest weight that the job leaves open, by the time that it holds for."""
+    told = {"ramp": limits.maximum_ramp, "landing": limits.maximum_landing, "no fuel": limits.maximum_zero_fuel}
+    return {when: most.what for when, most in told.items() if isinstance(most, Missing)}
+
+
+def _declined(limits: Limits) -> list[str]:
+    """Largest weights that the aircraft does not have, as the job says."""
+    told = {"ramp": limits.maximum_ramp, "zero-fuel": limits.maximum_zero_fuel}
+    return [name for name, most in told.items() if most is None]
+
+
+def _known(amount: Amount) -> float | None:
+    return amount.value.si_float if isinstance(amount, Fact) else None
+
+
+def _written(kind: str, matter: Matter) -> str:
+    """The unit in which the job writes such amounts, where the page offers it."""
+    plane = matter.facts.aircraft
+    amounts = {"weight": plane.limits.maximum_takeoff, "length": plane.stations[0].arm, "volume": plane.tanks[0].usable}
+    symbol = amounts[kind].value.unit.symbol if isinstance(amounts[kind], Fact) else ""  # type: ignore[union-attr]
+    return symbol if symbol in UNITS[kind] else UNITS[kind][0]
+
+
+def _loadings(found: LoadingPlan) -> list[dict[str, Any]]:
+    """Loadings with what the engine finds for them."""
+    count = max(LOADINGS_LEAST, len(found.plan.states))
+    return [worked_out(found, loading) for loading in sampled(found.plan, count, START)]
+
+
+def worked_out(found: LoadingPlan, loading: Loading) -> dict[str, Any]:
+    """A loading as the page reads it, with what the engine finds for it."""
+    result = outcome(found.plan, loading)
+    return {
+        "loading": _plain(tuple(loading)),
+        "points": [[_rounded(point.weight_kg), _rounded(point.moment_kgm)] for point in result.points],
+        "checks": [[_rounded(part) if isinstance(part, float) else part for part in check] for check in result.checks],
+    }
+
+
+def _rounded(value: float) -> float:
+    return float(f"{value:.{DIGITS}g}")
+
+
+def _plain(value: Any) -> Any:
+    """Named tuples as objects, other tuples as lists: what JSON can say."""
+    match value:
+        case Limit():
+            return {"points": _plain(value.points), "in_moment": value.in_moment}
+        case tuple() if hasattr(value, "_asdict"):
+            return {name: _plain(part) for name, part in value._asdict().items()}
+        case tuple():
+            return [_plain(part) for part in value]
+        case _:
+            return value
+
+
+def _in_script(data: dict[str, Any]) -> str:
+    """JSON that cannot end the element it stands in: no sign of markup is left in it."""
+    text = json.dumps(data, ensure_ascii=True, allow_nan=False, sort_keys=True, separators=(",", ":"))
+    return text.replace("&", "\\u0026").replace("<", "\\u003c").replace(">", "\\u003e")
+
+
+# --- pages --------------------------------------------------------------------------------------------------------
+
+
+def _box(data: str) -> str:
+    """Where the script builds the page, with its data; the sum tells damage on the way from what was written."""
+    return (
+        '<div class="planner" id="planner"><p class="planner-wait">This planner runs in the browser. While this line stays, scripts are '
+        "switched off or still being read: use the tables of the weight-and-balance amendment.</p></div>"
+        f'<script type="application/json" id="planner-data" data-sum="{zlib.crc32(data.encode("ascii")):08x}">{data}</script>'
+    )
+
+
+def _alone(matter: Matter, effectivity: str, standing: str, box: str) -> str:
+    """The whole page as one file: nothing is fetched, also not a font."""
+    papers, assets = matter.papers, folder("site") / "theme" / "assets"
+    style = "".join((assets / name).read_text(encoding="utf-8") for name in ("planner_alone.css", *STYLES))
+    script = "".join((assets / name).read_text(encoding="utf-8") for name in SCRIPTS)
+    cautions = "".join(map(block_html, templating.chapter("amendment/planner_cautions.md.j2")))
+    banner = f'<p class="standing"><strong>{escape(standing)}</strong></p>' if standing else ""
+    title = f"Loading planner, docket {papers.number} revision {papers.revision}"
+    return (
+        '<!doctype html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n<meta name="viewport" content="width=device-width, initial-scale=1">\n'
+        f"<title>{escape(title)}</title>\n<style>\n{style}</style>\n</head>\n<body>\n{banner}\n"
+        f'<main class="md-typeset"><p class="eyebrow">{escape(papers.shop)} · {escape(effectivity)}</p>\n<h1>{escape(title)}</h1>\n'
+        f"{cautions}\n{box}\n"
+        f'<p class="control">{escape(papers.number)} revision {escape(papers.revision)}, {papers.date.isoformat()}, job digest '
+        f"<code>{escape(matter.digests.job)}</code></p></main>\n<script>\n{script}</script>\n</body>\n</html>\n"
+    )
