@@ -245,6 +245,13 @@ def runs(wiring: Place, electrical: Place, items: dict[str, Item], faults: list[
                 protection_declined=protection.declined,
             )
         )
+    names = [run.name for run in found]
+    off = wiring.part("off_switch")
+    faults.extend(
+        off.fault("cuts", f'there is no circuit "{name}".', f"Write those of: {', '.join(names)}.")
+        for name in off.said_at("cuts") or ()
+        if name not in names
+    )
     return tuple(found)
 
 

@@ -64,6 +64,8 @@ class Item(NamedTuple):
     projection: Place
     location: Fact[str] | Missing
     compartment: Fact[str] | Missing | None
+    travels_in: Station | None
+    """The station for baggage that it may travel in, lifted out."""
     takes_seats: SeatsTaken | None
     """None of an item that is not with the occupants, where nothing is said."""
     demand: Demand
@@ -96,6 +98,7 @@ def item(name: str, place: Place, datums: Datums, floors: dict[str, Amount], sta
         projection=box.part("projection"),
         location=place.word("location"),
         compartment=_compartment(place, stations, datums),
+        travels_in=_travels_in(place, stations, datums.faults),
         takes_seats=_takes_seats(place, stations, datums.faults),
         demand=Demand(
             demand.declined,
@@ -148,6 +151,16 @@ def _compartment(place: Place, stations: tuple[Station, ...], datums: Datums) ->
         right = f"Write one of: {', '.join(names) or 'none is described yet'}."
         datums.faults.append(place.fault("compartment", f'there is no station for baggage "{told.value}".', right))
     return told
+
+
+def _travels_in(place: Place, stations: tuple[Station, ...], faults: list[Fault]) -> Station | None:
+    told, baggage = place.said_at("travels_in"), {station.name: station for station in stations if station.holds == "baggage"}
+    if told is not None and told not in baggage:
+        right = f"Write one of: {', '.join(baggage) or 'none is described yet'}."
+        faults.append(place.fault("travels_in", f'there is no station for baggage "{told}".', right))
+    if told is not None and place.said_at("stays") != "removable":
+        faults.append(place.fault("travels_in", "is said of an item that stays.", "Leave it out, or say that the item is removable."))
+    return baggage.get(told)
 
 
 def _takes_seats(place: Place, stations: tuple[Station, ...], faults: list[Fault]) -> SeatsTaken | None:

@@ -94,7 +94,10 @@ def loaded(named: tuple[Loading, ...], all_states: tuple[State, ...]) -> tuple[L
         Loaded(loading, state, when)
         for loading in named
         for state in all_states
-        if state.undercarriage in loading.on and not any(item.name in loading.without for item in state.items)
+        # Where an item travels as baggage, what the loading puts there is not aboard.
+        if state.undercarriage in loading.on
+        and state.travelling_in not in loading.stations
+        and not any(item.name in loading.without for item in state.items)
         for when in (TAKEOFF, LANDING)
     )
 

@@ -8,9 +8,9 @@ from __future__ import annotations
 import itertools
 from typing import NamedTuple
 
-from liftout.facts.aircraft import Compartment
+from liftout.facts.aircraft import Compartment, Station
 from liftout.facts.equipment import Item
-from liftout.facts.fact import Amount, Fact, Missing
+from liftout.facts.fact import CHOSEN, Amount, Fact, Missing
 from liftout.facts.lines import Loop
 
 
@@ -22,6 +22,8 @@ class State(NamedTuple):
     filled: tuple[Loop, ...]
     undercarriage: str = ""
     """Name of the undercarriage that it is flown on, where there are several."""
+    travelling_in: str = ""
+    """Station for baggage in which a lifted-out item travels."""
 
     @property
     def equipped(self) -> str:
@@ -43,7 +45,7 @@ class Filled(NamedTuple):
     @property
     def items(self) -> tuple[Item, ...]:
         """Items of the loop that are in."""
-        return tuple(item for item in self.loop.items if item in self.state.items)
+        return tuple(here for item in self.loop.items for here in self.state.items if here.name == item.name)
 
     @property
     def name(self) -> str:
@@ -129,7 +131,24 @@ def _equipped(items: tuple[Item, ...], loops: tuple[Loop, ...]) -> tuple[State, 
         if live:
             # Self-sealing couplings keep lines and items full, whatever is out.
             found.append(State(f"{name}{' and filled' if chosen else ', lines filled'}", inside, live))
+    for item in removable:
+        if item.travels_in is not None:
+            inside = (*provisions, _as_baggage(item, item.travels_in))
+            name = f"{item.name} travelling in {item.travels_in.name}"
+            found.append(State(f"{name}{', drained' if live else ''}", inside, (), travelling_in=item.travels_in.name))
+            if live:
+                found.append(State(f"{name}, filled", inside, live, travelling_in=item.travels_in.name))
     return tuple(found)
+
+
+def _as_baggage(item: Item, station: Station) -> Item:
+    """The item carried as baggage, elsewhere than where it is fitted: at the arm of that station, and of its limit."""
+    return item._replace(
+        arm=station.arm,
+        lateral=station.lateral,
+        compartment=Fact(station.name, item.place.job.place((*item.place.path, "travels in")), CHOSEN, (*item.place.path, "travels in")),
+        takes_seats=None,
+    )
 
 
 def _sets(removable: tuple[Item, ...]) -> list[tuple[Item, ...]]:

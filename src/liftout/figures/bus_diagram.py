@@ -19,7 +19,7 @@ from liftout.figures.placing import around
 from liftout.figures.show import show
 from liftout.figures.svg import DASHED, FIRM, HEAVY, THIN, Canvas
 
-ROW = 4.6
+ROW = 4.2
 """Height of a row of the tree."""
 
 SUPPLY = 12.0
@@ -31,7 +31,7 @@ SIGN, NAME, RAIL, STEP = 6.0, 12.0, 56.0, 4.0
 DEPTH = 17.0
 """From the bar of a bus to that of a bus below it."""
 
-ROWS_MOST = 40
+ROWS_MOST = 34
 """More rows than these have no room on a page; what is left out is counted."""
 
 BATTERY = "battery"
@@ -72,7 +72,7 @@ def bus_diagram(facts: Facts) -> Drawing:
     most = _members_shown(whole)
     top = len(supplies) * SUPPLY + 3
     rows = sum(_rows(bus, most) for bus in whole)
-    canvas = Canvas(WIDTH, top + rows * ROW + len(whole) * 2 + 4)
+    canvas = Canvas(WIDTH, top + rows * ROW + len(whole) * 3 + 4)
     rails = _draw_supplies(canvas, supplies)
     ends: dict[str, float] = {}
     bar = RAIL + STEP * len(supplies) + 12

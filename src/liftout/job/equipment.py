@@ -131,6 +131,7 @@ class Item(Grounded):
     takes_seats: SeatsTaken | None = asked(
         "say which seats the item takes, or none with the reason", "seats that nobody can sit on while it is in, of an item with the occupants"
     )
+    travels_in: Word | None = optional("station for baggage that the item may travel in when it is lifted out; without it, it is not carried elsewhere")
     electrical: Demand | None = asked("state the electrical demand, or none with the reason", "electrical demand")
     standing: Standing | None = asked("say on which floor and feet it stands, or none with the reason", "how it stands on a floor")
     holds_liquid: Volume | None = asked("measure how much liquid the item holds", "liquid inside it when filled")

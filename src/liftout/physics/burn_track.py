@@ -7,7 +7,9 @@ from collections.abc import Sequence
 from liftout.physics.adverse_loading import Load
 
 
-def burn_track(dry_kg: float, dry_kgm: float, tanks: Sequence[Load], contents_kg: Sequence[float], order: Sequence[int]) -> tuple[tuple[float, float], ...]:
+def burn_track(
+    dry_kg: float, dry_kgm: float, tanks: Sequence[Load], contents_kg: Sequence[float], order: Sequence[int]
+) -> tuple[tuple[float, float], ...]:
     """Weight and moment at take-off, wherever a tank is done or passes a corner of its own, and without fuel; straight between.
 
     Args:

@@ -88,6 +88,8 @@ def between(function: Function, least_kg: float, most_kg: float) -> Function:
         >>> between([(0.0, 10.0, 0.0, 2.0)], 4.0, 6.0)
         [(4.0, 6.0, 8.0, 2.0)]
     """
+    if least_kg > most_kg + SAME_WEIGHT:
+        return []
     kept: Function = []
     for low, high, value, slope in function:
         if low > most_kg + SAME_WEIGHT:
@@ -95,7 +97,7 @@ def between(function: Function, least_kg: float, most_kg: float) -> Function:
         if high < least_kg - SAME_WEIGHT:
             continue
         start, end = max(low, min(least_kg, high)), min(high, max(most_kg, low))
-        kept.append((start, end, value + slope * (start - low), slope))
+        kept.append((start, max(start, end), value + slope * (start - low), slope))
     return kept
 
 

@@ -23,6 +23,8 @@ def other_places(items: Iterable[Item], facts: Facts) -> list[Change]:
 
 
 def _moves_whole(item: Item, facts: Facts) -> bool:
-    held = next(restraint for restraint in facts.restraints if restraint.item is item)
+    held = next((restraint for restraint in facts.restraints if restraint.item is item), None)
+    if held is None:  # it travels as baggage, and stands at none of its places
+        return False
     tray = any(water.item is item and water.tube.there and water.declined is None for water in facts.condensates)
     return item.place.said_at("stands_at") is not None and held.moves_with_item and not facts.fastened(item) and not tray

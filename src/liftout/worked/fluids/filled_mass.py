@@ -12,7 +12,7 @@ from liftout.worksheet import Worksheet
 def filled_mass(item: Item, facts: Facts) -> Worksheet:
     sheet = Worksheet()
     sheet.given("m_dry", item.mass_dry, "weight of the item, dry")
-    loop = next((loop for loop in facts.loops if item in loop.items), None)
+    loop = next((loop for loop in facts.loops if item.name in [held.name for held in loop.items]), None)
     if loop is None:
         sheet.work("m", "m_dry", "weight of the item, which holds no liquid", "lb", places=2)
         return sheet
