@@ -139,7 +139,7 @@ def _one(criterion: Criterion, subject: object, facts: Facts) -> Finding:
 
 def _named(criterion: Criterion, subject: str, state: str, finding: Finding) -> Finding:
     words = criterion.documentation
-    return replace(finding, criterion=criterion.id, subject=subject, state=state, title=words["Title"], requires=words["Requires"])
+    return finding.named(criterion.id, subject, state, words["Title"], words["Requires"])
 
 
 def _with_remedy(job: Job, finding: Finding, before: list[Finding]) -> Finding:

@@ -6,11 +6,11 @@ choose, order and lay out, and compute nothing.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
 from enum import StrEnum
 from functools import cached_property
-from typing import Final, Literal, NamedTuple, overload
+from typing import Final, Literal, NamedTuple, TypeVar, overload
 
 from liftout.expression import Node, Printed
 from liftout.quantities import Quantity
@@ -53,31 +53,40 @@ class Step:
     quantity: Quantity | None = None
 
 
-class Later(Sequence[Step]):
-    """Lines of a worksheet that are laid out when somebody first reads them: a check prints few of its sheets."""
+T = TypeVar("T")
 
-    def __init__(self, lay_out: Callable[[], tuple[Step, ...]]) -> None:
+
+class Later(Sequence[T]):
+    """Lines or evidence of a worksheet, laid out when somebody first reads them: a check prints few of its sheets."""
+
+    def __init__(self, lay_out: Callable[[], tuple[T, ...]]) -> None:
         self._lay_out = lay_out
 
     @cached_property
-    def _steps(self) -> tuple[Step, ...]:
+    def _laid_out(self) -> tuple[T, ...]:
         return self._lay_out()
 
     @overload
-    def __getitem__(self, index: int) -> Step: ...
+    def __getitem__(self, index: int) -> T: ...
     @overload
-    def __getitem__(self, index: slice) -> tuple[Step, ...]: ...
-    def __getitem__(self, index: int | slice) -> Step | tuple[Step, ...]:
-        return self._steps[index]
+    def __getitem__(self, index: slice) -> tuple[T, ...]: ...
+    def __getitem__(self, index: int | slice) -> T | tuple[T, ...]:
+        return self._laid_out[index]
+
+    def __iter__(self) -> Iterator[T]:
+        return iter(self._laid_out)
 
     def __len__(self) -> int:
-        return len(self._steps)
+        return len(self._laid_out)
 
     def __eq__(self, other: object) -> bool:
-        return isinstance(other, Sequence) and self._steps == tuple(other)
+        return isinstance(other, Sequence) and self._laid_out == tuple(other)
 
     def __hash__(self) -> int:
-        return hash(self._steps)
+        return hash(self._laid_out)
+
+    def __repr__(self) -> str:
+        return repr(self._laid_out)
 
 
 class Margin(NamedTuple):
@@ -158,7 +167,7 @@ class Finding:
     """Whether it conforms only where tolerances are left out."""
     sources: tuple[str, ...] = ()
     to_confirm: tuple[str, ...] = ()
-    evidence: tuple[tuple[str, str], ...] = ()
+    evidence: Sequence[tuple[str, str]] = ()
     data_basis: str | None = None
     inputs: str = ""
     """Mark of everything that a referred conclusion rests on; a decision holds for these inputs and no others."""
@@ -170,7 +179,13 @@ class Finding:
     caution: str | None = None
     steps: Sequence[Step] = ()
     candidates: tuple[Change, ...] = field(default=(), repr=False)
-    rows_used: tuple[str, ...] = field(default=(), repr=False)
+    rows_used: Sequence[str] = field(default=(), repr=False)
+
+    def named(self, criterion: str, subject: str, state: str, title: str, requires: str) -> Finding:
+        """This very finding, which a criterion has just made and nobody else has seen, with what tells it from others."""
+        for field_, text in (("criterion", criterion), ("subject", subject), ("state", state), ("title", title), ("requires", requires)):
+            object.__setattr__(self, field_, text)
+        return self
 
     @property
     def key(self) -> str:

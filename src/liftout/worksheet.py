@@ -433,11 +433,12 @@ class Worksheet:
         assert isinstance(bound, Measure)
         with localcontext(PRECISION):
             left = bound.magnitude - v.magnitude if relation == "at most" else v.magnitude - bound.magnitude
-            conforms = left >= -AT_LIMIT * self._largest(v)
-            if abs(left) <= AT_LIMIT * self._largest(v):
+            near = AT_LIMIT * self._largest(v)
+            conforms = left >= -near
+            if abs(left) <= near:
                 left = Decimal(0)
             off = self._off(symbol, limit)
-            only_without = conforms and left < off - AT_LIMIT * self._largest(v)
+            only_without = conforms and left < off - near
         line, limit_line = self._lines[symbol], self._lines[limit]
         margin = None if counted else self._margin(left, bound, line, distance=distance)
         value_text, limit_text = self._texts(line, v, limit_line, bound, same=left == 0)
@@ -497,12 +498,14 @@ class Worksheet:
         return texts
 
     def _largest(self, like: Measure) -> Decimal:
-        found = abs(like.magnitude)
+        measures: list[Measure] = [like]
         for held in self._values.values():
-            for measure in held if isinstance(held, tuple) else (held,):
-                if measure.dimension == like.dimension:
-                    found = max(found, abs(measure.magnitude))
-        return found
+            if isinstance(held, tuple):
+                measures.extend(held)
+            else:
+                measures.append(held)
+        dimension = like.dimension
+        return max(abs(measure.magnitude) for measure in measures if measure.dimension == dimension)
 
     def _margin(self, left: Decimal, bound: Measure, line: _Line, *, distance: bool) -> Margin | None:
         if distance:
@@ -559,33 +562,44 @@ class Worksheet:
         return None
 
     def _finding(self, verdict: Verdict, **parts: Any) -> Finding:
-        cells = [*_each_once(self._cells)]  # a row's cell is one object: to compare whole rows would cost more than the sheet
-        rows = [line.by for line in self._lines.values() if line.by is not None]
-        citations = [cell.citation for cell in cells] + [row.citation for row in rows]
-        unread = [cell for cell in cells if cell.read != "stored copy" and not cell.confirmed]
-        facts = _each_once(self._facts, self._conditions)
-        evidence = tuple(dict.fromkeys((fact.where, fact.evidence) for fact in facts if fact.evidence != CHOSEN))
         return Finding(
             criterion="",
             subject="",
             state="",
             verdict=verdict,
-            sources=tuple(dict.fromkeys(citations)),
-            to_confirm=tuple(dict.fromkeys(f"{cell.origin} ({cell.read})" for cell in unread))
-            + tuple(dict.fromkeys(f"{row.citation} ({row.read})" for row in rows if row.read != "stored copy")),
-            evidence=evidence,
+            sources=tuple(dict.fromkeys(row.citation for row in self._rows())),
+            to_confirm=self._to_confirm(),
+            evidence=Later(self._evidence),
             steps=Later(self.steps),
-            rows_used=tuple(dict.fromkeys([cell.identity for cell in cells] + [row.identity for row in rows])),
+            rows_used=Later(lambda: tuple(dict.fromkeys(row.identity for row in self._rows()))),
             inputs=self._mark(parts["referral"]) if parts.get("referral") else "",
             **parts,
         )
+
+    def _rows(self) -> Iterable[Cell | Row]:
+        """Cells put in and rows worked by; a row's cell is one object, and to compare whole rows would cost more than the sheet."""
+        return (*_each_once(self._cells), *(line.by for line in self._lines.values() if line.by is not None))
+
+    def _to_confirm(self) -> tuple[str, ...]:
+        cells = (f"{cell.origin} ({cell.read})" for cell in _each_once(self._cells) if cell.read != "stored copy" and not cell.confirmed)
+        rows = (f"{line.by.citation} ({line.by.read})" for line in self._lines.values() if line.by is not None and line.by.read != "stored copy")
+        return (*dict.fromkeys(cells), *dict.fromkeys(rows))
+
+    def _evidence(self) -> tuple[tuple[str, str], ...]:
+        facts = _each_once(self._facts, self._conditions)
+        return tuple(dict.fromkeys((fact.where, fact.evidence) for fact in facts if fact.evidence != CHOSEN))
 
     def _mark(self, referral: Referral) -> str:
         """A short mark that changes with every input of the conclusion, and not with where in a file it stands."""
         import hashlib
 
         said = [
-            *sorted({(" / ".join(fact.path), str(fact.value), fact.evidence, *([str(fact.tolerance)] if fact.tolerance else [])) for fact in (*self._facts, *self._conditions)}),
+            *sorted(
+                {
+                    (" / ".join(fact.path), str(fact.value), fact.evidence, *([str(fact.tolerance)] if fact.tolerance else []))
+                    for fact in (*self._facts, *self._conditions)
+                }
+            ),
             *sorted({(cell.identity, cell.name, cell.text) for cell in self._cells}),
             *((line.symbol, repr(line.formula), line.by.identity if line.by else "") for line in self._lines.values()),
             tuple(_FILE_AND_LINE.sub("", text) for text in referral),

@@ -1,6 +1,6 @@
 """Speed, measured and never tested: `python -m tests.benchmarks [check] [issue]`.
 
-`check` is compared with a bare Python that imports the same libraries and does nothing; `issue` with a bare MkDocs
+`check` is compared with a bare Python that imports whatever a check imports, ours left out, and does nothing; `issue` with a bare MkDocs
 build and bare Typst compiles of the very same sources. Fresh processes, a new text each time, minimum and median of ten.
 Byte code is written before the first run, as an installation writes it.
 """
@@ -20,12 +20,13 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parents[2]
 RUNS = int(os.environ.get("RUNS", "10"))
 
-BARE_CHECK = """
-import pint, numpy, rich, typer
-from pydantic import BaseModel, Field, ValidationError, model_validator  # the package's own name alone loads next to nothing
-from importlib.resources import files
-registry = pint.UnitRegistry(None)
-registry.load_definitions(files("liftout").joinpath("units.txt").read_text(encoding="utf-8").splitlines())
+LOADED = """
+import sys
+from liftout.cli.main import main
+try:
+    main(sys.argv[1:])
+except SystemExit:
+    print(*(name for name in sys.modules if name != "__main__" and name.partition(".")[0] != "liftout"), file=sys.stderr)
 """
 
 BARE_MKDOCS = """
@@ -53,9 +54,19 @@ def main(asked: list[str]) -> None:
 def _check() -> None:
     with tempfile.TemporaryDirectory() as folder:
         jobs = _jobs(Path(folder))
-        bare = [_timed([sys.executable, "-c", BARE_CHECK]) for _ in range(RUNS)]
-        ours = [_timed([sys.executable, "-m", "liftout.cli.main", "check", str(_renamed(jobs, run))]) for run in range(RUNS)]
+        imports = _imports(["check", str(_renamed(jobs, RUNS))])
+        bare, ours = [], []
+        for run in range(RUNS):  # in turns, so that both meet the same other load
+            bare.append(_timed([sys.executable, "-c", imports]))
+            ours.append(_timed([sys.executable, "-m", "liftout.cli.main", "check", str(_renamed(jobs, run))]))
     _say("check", ours, "bare Python with the same libraries", bare)
+
+
+def _imports(arguments: list[str]) -> str:
+    """A program that imports all that a command imports, but nothing of ours, and does nothing."""
+    done = subprocess.run([sys.executable, "-c", LOADED, *arguments], cwd=ROOT, capture_output=True, text=True, check=True)
+    names = [name for name in done.stderr.split() if all(part.isidentifier() for part in name.split("."))]
+    return f"import contextlib, importlib\nfor name in {names}:\n    with contextlib.suppress(ImportError):\n        importlib.import_module(name)\n"
 
 
 def _issue() -> None:

@@ -12,6 +12,7 @@ import pytest
 from liftout.assessment import Assessment, assess
 from liftout.documents.blocks import Fields, Figure, Heading, Inlines, Paragraph, Steps, Table, plain
 from liftout.documents.chapters.failures import LEAST_ACTIONS, MOST_ACTIONS, _loose, all_failures
+from liftout.documents.chapters.load_analysis import LIMITS
 from liftout.documents.chapters.matter import Matter
 from liftout.documents.chapters.said import BLANK, LINE
 from liftout.documents.docket import PLANS, _written
@@ -21,7 +22,7 @@ from liftout.identity.digests import digests
 from liftout.job import load
 from liftout.resources import folder
 from liftout.tables import table
-from liftout.worked.electrical.load_analysis import load_analysis, sources_at_phases
+from liftout.worked.electrical.load_analysis import load_analysis
 from tests.documents.test_docket import BARE, DECLINED, FULLER, assessed, texts
 
 RECORDS = next(plan for plan in PLANS if plan.key == "records")
@@ -225,11 +226,11 @@ def test_sums_are_those_of_the_worked_sheets_and_stand_in_the_calculation_record
     (sums,) = [
         block for block in chapter(paper, "load_analysis").blocks if isinstance(block, Table) and block.caption == "Load of the source by phase"
     ]
-    cases = sources_at_phases(demonstration.facts)
+    cases = demonstration.facts.sources_in_all_phases
     assert [plain(row[0]) for row in sums.rows] == [case.phase for case in cases]
     for row, case in zip(sums.rows, cases, strict=True):
         worked = {
-            step.symbol: f"{step.result.number}\u00a0{step.result.unit}" for step in load_analysis(case, demonstration.facts).steps if step.formula
+            step.symbol: f"{step.result.number}\u00a0{step.result.unit}" for step in load_analysis(case, demonstration.facts).steps if step.quantity
         }
         assert [plain(cell) for cell in row[1:]] == [worked[name] for name in ("I_out", "I_eq", "I_in", "C", "left_out", "left_in", "share_in")]
     record = _written(next(plan for plan in PLANS if plan.key == "calculations"), Matter(demonstration, digests(demonstration)))
@@ -239,12 +240,12 @@ def test_sums_are_those_of_the_worked_sheets_and_stand_in_the_calculation_record
 
 def test_the_verdict_on_each_phase_is_that_of_its_finding(paper: Document, demonstration: Assessment) -> None:
     shown = {
-        plain(row[0]): plain(row[2])
+        (plain(row[0]), plain(row[1])): plain(row[4])
         for block in chapter(paper, "load_analysis").blocks
-        if isinstance(block, Table) and block.head and plain(block.head[0]) == "Source and phase"
+        if isinstance(block, Table) and block.head and plain(block.head[0]) == "Requirement"
         for row in block.rows
     }
-    found = {finding.subject: str(finding.verdict) for finding in demonstration.findings if finding.criterion == "electrical.generator_load"}
+    found = {(finding.title, finding.subject): str(finding.verdict) for finding in demonstration.findings if finding.criterion in LIMITS}
     assert shown == found
     assert set(found.values()) <= {str(verdict) for verdict in Verdict}
 

@@ -58,6 +58,13 @@ def _told(node: Said, path: tuple[str, ...], offset: Decimal) -> tuple[tuple[str
     return (*path, "value") if isinstance(node.value, dict) else path, text
 
 
+def _rows(node: Said, path: tuple[str, ...]) -> list[tuple[tuple[str, ...], Said]]:
+    """Every sheet, weighing point and row of the weight record that tells an arm or a moment."""
+    keys = [key for key, _ in node.children()]
+    found = [(path, node)] if "arm" in keys or "moment" in keys else []
+    return found + [inner for key, part in node.children() for inner in _rows(part, (*path, key))]
+
+
 def _same(found: list[Finding] | tuple[Finding, ...]) -> None:
     before = {finding.key: finding for finding in demonstration_assessed().findings}
     assert {finding.key for finding in found} == set(before)
@@ -133,12 +140,23 @@ def test_the_whole_aircraft_told_from_another_first_plane_is_the_same_aircraft()
         for number, _ in limits.at((side,)).children():
             key = f"aircraft / limits / {side} / {number} / arm"
             changes[key] = _moved(("aircraft", "limits", side, number), offset)[key]
-    for number, record in demonstration().said.at(("aircraft", "weight record")).children():
-        weight, moment = (record.at((name,)).value for name in ("weight", "moment"))
-        assert isinstance(weight, str)
-        assert isinstance(moment, str)
-        moved = read(moment, "moment").to("lb-in") - offset * read(weight, "mass").to("lb")
-        changes[f"aircraft / weight record / {number} / moment"] = f'"{plain(moved)} lb-in"'
+    for run, node in demonstration().said.at(("wiring", "runs")).children():
+        if "route" in dict(node.children()):
+            for number, _ in node.at(("route", "points")).children():
+                point = ("wiring", "runs", run, "route", "points", number)
+                key = " / ".join((*point, "arm"))
+                changes[key] = _moved(point, offset)[key]
+    wheels = demonstration().said.at(("aircraft", "wheels"))
+    for where in (("main wheels",), ("nose or tail wheel",), ("rear step", "arm")):
+        at, text = _told(wheels.at(where), ("aircraft", "wheels", *where), offset)
+        changes[" / ".join(at)] = text
+    for path, row in _rows(demonstration().said.at(("aircraft", "weight record")), ("aircraft", "weight record")):
+        said = {key: str(node.value) for key, node in row.children() if isinstance(node.value, str)}
+        if "arm" in said:
+            changes[" / ".join((*path, "arm"))] = f'"{plain(read(said["arm"], "length").to("in") - offset)} in"'
+        if "moment" in said:
+            moved = read(said["moment"], "moment").to("lb-in") - offset * read(said["weight"], "mass").to("lb")
+            changes[" / ".join((*path, "moment"))] = f'"{plain(moved)} lb-in"'
     found = {finding.key: finding for finding in assess(changed(changes), remedies=False).findings}
     for old in demonstration_assessed().findings:
         new = found[old.key]

@@ -1,4 +1,4 @@
-"""Nothing heavy is loaded before it is needed."""
+"""Nothing heavy is loaded before it is needed: what each command may import is written down here."""
 
 from __future__ import annotations
 
@@ -7,7 +7,42 @@ import sys
 
 import pytest
 
-HEAVY = ("mkdocs", "material", "typst", "jinja2", "numpy", "highspy", "pint", "pydantic", "yaml", "markdown_it", "pypdf", "PIL", "asyncio", "dask")
+MODELS = {"pydantic", "pydantic_core", "annotated_types", "typing_extensions", "typing_inspection", "yaml"}
+"""What reading a job takes. A library more here is a library more that everybody waits for."""
+
+BUDGET = {
+    ("--help",): set(),
+    ("check", "--help"): set(),
+    ("issue", "--help"): set(),
+    ("criteria", "--help"): set(),
+    ("schema", "--help"): set(),
+    ("check", "jobs/halden_4_cooler/job.yaml"): MODELS,
+    ("check", "--working", "jobs/halden_4_cooler/job.yaml"): MODELS,
+    ("check", "--json", "jobs/halden_4_cooler/job.yaml"): MODELS,
+    ("check", "jobs/tessel_2_cooler/job.yaml"): MODELS,  # it fails in many ways, and remedies are looked for
+    ("criteria",): MODELS,
+    ("schema",): MODELS,
+}
+
+COMMAND = """
+import contextlib, io
+before = set(sys.modules)
+from liftout.cli.main import main
+try:
+    with contextlib.redirect_stdout(io.StringIO()) as said:
+        main({arguments})
+except SystemExit as end:
+    assert end.code in (0, 1, 3) and said.getvalue()
+for name in before:
+    sys.modules.pop(name)
+"""
+
+
+@pytest.mark.parametrize("arguments", BUDGET, ids=" ".join)
+def test_a_command_imports_what_it_may_and_no_more(arguments: tuple[str, ...]) -> None:
+    # Compiled parts of a library may enter names that begin with an underscore, or "cython_runtime", which are no libraries.
+    loaded = {name for name in _loaded(COMMAND.format(arguments=list(arguments))) if not name.startswith("_")}
+    assert loaded - sys.stdlib_module_names - {"liftout", "cython_runtime"} <= BUDGET[arguments]
 
 
 def _loaded(code: str) -> set[str]:
@@ -15,26 +50,6 @@ def _loaded(code: str) -> set[str]:
     done = subprocess.run([sys.executable, "-c", program], capture_output=True, text=True, timeout=60)
     assert done.returncode == 0, done.stderr
     return {name.partition(".")[0] for name in done.stdout.split()}
-
-
-HELP = """
-import contextlib, io
-from liftout.cli.main import main
-try:
-    with contextlib.redirect_stdout(io.StringIO()) as said:
-        main({arguments})
-except SystemExit as end:
-    assert not end.code and "usage: liftout" in said.getvalue()
-"""
-
-
-def test_help_loads_nothing_heavy() -> None:
-    assert not set(HEAVY) & _loaded(HELP.format(arguments=["--help"]))
-
-
-@pytest.mark.parametrize("command", ["check", "criteria", "schema", "issue"])
-def test_help_of_a_command_loads_nothing_heavy(command: str) -> None:
-    assert not set(HEAVY) & _loaded(HELP.format(arguments=[command, "--help"]))
 
 
 def test_a_job_is_checked_without_templates_site_or_typesetter() -> None:

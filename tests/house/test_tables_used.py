@@ -13,10 +13,8 @@ from liftout.tables import all_tables, table
 CODE = Path(__file__).parents[2] / "src" / "liftout"
 
 KEPT = {
-    "battery_durations": "endurance of the battery after the last generator: still to be written",
     "fluid_densities": "densities where none is measured; a job must say its own",
     "hoses": "hoses against their pressure: still to be written",
-    "low_voltage_warnings": "functional tests with acceptance values: still to be written",
     "prevailing_torques": "torques in the steps of the manual: still to be written",
     "rivets_per_inch": "doublers round openings: still to be written",
     "supply_voltages": "volts at the unit: still to be written",

@@ -48,7 +48,7 @@ def capacity(run: Run) -> tuple[float, float]:
         sheet = Worksheet()
         sheet.given("I", told(3.0, "A"), "current")
         try:
-            assume(carrying(sheet, stretch, facts()))
+            assume(carrying(sheet, stretch, facts()).outside == "")
         except NotAssessed:
             assume(False)
         sheet.work("T_2", "T_a + (T_R - T_a) * sqrt(I / I_max)", "estimate", "°C")

@@ -122,11 +122,11 @@ def capacity(folder: Path, phase: str, speed: str, source: str = CURVE) -> Worke
 
 def test_the_output_is_read_at_the_engine_speed_and_for_air_that_is_at_least_as_hot(tmp_path: Path) -> None:
     """At 800 rpm, a third of the way from 700 to 1000 rpm at 50 °C: 22 + 18 / 3 = 28 A; what is told for 20 °C gives more and counts for nothing."""
-    assert amounts(capacity(tmp_path, "taxi and hold", "800 rpm"))["C"] == Decimal("28")
+    assert amounts(capacity(tmp_path, "taxi and hold", "800 rpm"))["C"] == Decimal(28)
 
 
 def test_above_the_fastest_point_nothing_is_added(tmp_path: Path) -> None:
-    assert amounts(capacity(tmp_path, "taxi and hold", "2400 rpm"))["C"] == Decimal("40")
+    assert amounts(capacity(tmp_path, "taxi and hold", "2400 rpm"))["C"] == Decimal(40)
 
 
 @pytest.mark.parametrize(

@@ -20,7 +20,7 @@ from liftout.worked.fluids.liquid_fill import liquid_fill
 from tests.job.demonstration import changed, demonstration
 
 # An invented light aeroplane of 1500 lb and 42600 lb-in; a unit of 25 lb at 85 in and its tray of 6 lb at 80 in. It came back from
-# the paint shop 31 lb heavier: 1531 lb, 42600 + 2125 + 480 = 45205 lb-in.
+# the paint shop 31 lb heavier: 1531 lb, 42600 + 2125 + 480 = 45205 lb-in = 400 x -5.7425 + 1131 x 42 lb-in.
 JOB = """\
 liftout: 1
 papers: {number: BENCH-1, revision: A, date: 2026-01-01, shop: the bench}
@@ -34,12 +34,13 @@ aircraft:
       date: 2020-01-01
       datum: firewall
       oil: in
+      document: {number: WR-9}
       weight: 1531.0 lb
       moment: 45205.0 lb-in
       INCLUDES
       weighing:
         scales: {instrument: F-2, accuracy: 1 lb, calibration due: 2020-12-31}
-        points: {nose: {scale: 401.0 lb, tare: 1.0 lb, arm: -6.3625 in}, left: {scale: 565.5 lb, tare: 0 lb, arm: 42.220159 in}, right: {scale: 565.5 lb, tare: 0 lb, arm: 42.220159 in}}
+        points: {nose: {scale: 401.0 lb, tare: 1.0 lb, arm: -5.7425 in}, left: {scale: 565.5 lb, tare: 0 lb, arm: 42.0 in}, right: {scale: 565.5 lb, tare: 0 lb, arm: 42.0 in}}
 equipment:
   tray: {description: tray, stays: provision, mass dry: {value: 6 lb, tolerance: 0.1 lb}, position: {arm: 80 in, datum: firewall}}
   unit: {description: unit, stays: removable, mass dry: {value: 25 lb, tolerance: 0.2 lb}, position: {arm: 85 in, datum: firewall}}
@@ -69,6 +70,8 @@ def test_what_the_record_includes_is_taken_out_again_and_not_added_twice(tmp_pat
     assert figures(found, "before any change") == (1500, 42600)
     assert figures(found, "provisions only") == (1506, 43080)
     assert figures(found, "in") == (1531, 45205)
+    follows = next(one for one in all_criteria() if one.id == "balance.weight_record")
+    assert [finding.verdict for finding in applied(follows, found)] == [Verdict.CONFORMS]
 
 
 def test_a_record_without_the_word_counts_nothing_in(tmp_path: Path) -> None:

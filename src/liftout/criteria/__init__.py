@@ -8,11 +8,12 @@ from __future__ import annotations
 
 import importlib
 import inspect
-import pkgutil
 import re
+import sys
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from functools import cache, cached_property
+from importlib.resources import files
 from typing import Any
 
 from liftout.facts import Facts
@@ -49,7 +50,7 @@ class Criterion:
         Raises:
             BrokenCriterion: when a heading is missing.
         """
-        text = inspect.cleandoc(inspect.getmodule(self.function).__doc__ or "")
+        text = inspect.cleandoc(sys.modules[self.function.__module__].__doc__ or "")
         title, _, rest = text.partition("\n")
         found = {"Title": title.rstrip(".")}
         pattern = "|".join(HEADINGS)
@@ -91,11 +92,12 @@ def all_criteria() -> tuple[Criterion, ...]:
     """
     listed = []
     for family in FAMILIES:
-        package = importlib.import_module(f"liftout.criteria.{family}")
-        for module in sorted(pkgutil.iter_modules(package.__path__), key=lambda m: m.name):
-            importlib.import_module(f"{package.__name__}.{module.name}")
-            found = _found.get(f"{family}.{module.name}")
+        for name in sorted(file.name.removesuffix(".py") for file in files(f"{__name__}.{family}").iterdir() if file.name.endswith(".py")):
+            if name == "__init__":
+                continue
+            importlib.import_module(f"{__name__}.{family}.{name}")
+            found = _found.get(f"{family}.{name}")
             if found is None:
-                raise BrokenCriterion(f"criteria/{family}/{module.name}.py declares no criterion of its name")
+                raise BrokenCriterion(f"criteria/{family}/{name}.py declares no criterion of its name")
             listed.append(found)
     return tuple(listed)

@@ -77,9 +77,11 @@ PLANS: Final = (
             "record_changes": "Changes since the last weighing",
             "equipment_list": "Equipment list before and after",
             "states": "States side by side",
+            "may_be_loaded": "What may be loaded",
             "adverse": "Adverse loadings",
             "loadings": "Named loadings",
             "switching": "From one state's record to another",
+            "planner": "Loading planner",
             "working": "How each empty weight was worked",
             "signing": "Signatures",
         },
@@ -98,6 +100,7 @@ PLANS: Final = (
             "closing": "Before panels close",
             "restraint": "Placing and restraint",
             "function": "Function",
+            "interference": "Interference with instruments aboard",
             "removability": "Removal, blanks and refitting",
             "open_points": "What is open, and what was declared not to apply",
             "released": "Signatures",
@@ -188,6 +191,7 @@ def _written(plan: Plan, matter: Matter) -> Document:
         signatures=plan.signatures,
         readers=plan.readers,
         purpose=plan.purpose,
+        companions=(matter.planner.file,) if matter.planner.file and "planner" in plan.chapters else (),
         front=templating.chapter("shared/page_one.md.j2", **page_one(matter)) if plan is PLANS[0] else (),
     )
 
@@ -197,4 +201,5 @@ def _chapter(document: str, key: str, title: str, matter: Matter) -> Chapter:
     name, _, part = key.partition("-")
     picked = getattr(import_module(f"liftout.documents.chapters.{name}"), name)
     values = picked(matter, part) if part else picked(matter)
-    return Chapter(key, title, templating.chapter(f"{document}/{name}.md.j2", **values))
+    live = matter.planner.part if name == "planner" else ""
+    return Chapter(key, title, templating.chapter(f"{document}/{name}.md.j2", **values), live)

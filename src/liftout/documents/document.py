@@ -27,11 +27,15 @@ Reader = Literal["shop", "owner", "inspector"]
 
 @dataclass(frozen=True, slots=True)
 class Chapter:
-    """A chapter; its blocks begin below the title, with headings of level 2."""
+    """A chapter; its blocks begin below the title, with headings of level 2.
+
+    `live` is HTML of our own that the site has below the blocks, for what no paper can do: the loading planner.
+    """
 
     key: str
     title: str
     blocks: tuple[Block, ...]
+    live: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,6 +66,7 @@ class Document:
     `digest` is the job's, in hexadecimal; `standing` is printed at the top of every page when it is not empty
     ("INCOMPLETE - NOT FOR INSTALLATION, 7 open items"); `readers` and `purpose` lead to it from the site's first page.
     `front` is what a reader of the docket sees before all else: on the site's first page, and on the first pages of this paper.
+    `companions` are files that belong to it and lie beside the papers, not inside them.
     """
 
     key: str
@@ -80,6 +85,7 @@ class Document:
     readers: tuple[Reader, ...] = ()
     purpose: str = ""
     front: tuple[Block, ...] = ()
+    companions: tuple[Attachment, ...] = ()
     language: str = "en"
 
     @property

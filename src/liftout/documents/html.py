@@ -49,11 +49,12 @@ class Entry:
 
 @dataclass(frozen=True, slots=True)
 class Page:
-    """The inside of a page: its title as HTML, its content, its headings from the first on."""
+    """The inside of a page: its title as HTML, its content, its headings from the first on; a live one is given the whole width."""
 
     title: str
     content: str
     entries: tuple[Entry, ...]
+    live: bool = False
 
 
 READERS: Final[dict[Reader, tuple[str, str]]] = {

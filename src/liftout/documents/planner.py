@@ -38,8 +38,8 @@ START: Final = 20_241
 """Where their sequence begins; any number does."""
 UNITS: Final = {"weight": ("lb", "kg"), "length": ("in", "mm"), "volume": ("US gal", "L")}
 """Units that the page offers; the first is used where the job writes none of them."""
-DIGITS: Final = 15
-"""Significant digits of what the engine found: a hundred thousand times finer than what counts as the same."""
+DIGITS: Final = 12
+"""Significant digits of what the engine found: a thousand times finer than what counts as the same."""
 SCRIPTS: Final = ("planner_loading.js", "planner_chart.js", "planner.js")
 STYLES: Final = ("planner.css",)
 
@@ -66,24 +66,19 @@ class Planner:
         return hashlib.sha256(self.file.content).hexdigest() if self.file else ""
 
 
-def planner(matter: Matter, effectivity: str, standing: str) -> Planner:
-    """The loading page of a docket.
+def planner(matter: Matter) -> Planner:
+    """The loading page of a docket."""
+    from liftout.documents.docket import effectivity, standing
 
-    Args:
-        matter: the assessed job.
-        effectivity: the one aircraft that the docket is for.
-        standing: what stands at the top of every page of the docket.
-    """
     found = loading_plan(matter.facts)
     if not isinstance(found, LoadingPlan):
         return Planner("", None, 0, found)
     loadings = _loadings(found)
-    data = _in_script({**_identity(matter, effectivity, standing), **_planned(found, matter), "loadings": loadings})
-    box = _box(data)
+    box = _box(_in_script({**_identity(matter, effectivity(matter), standing(matter)), **_planned(found, matter), "loadings": loadings}))
     scripts = "".join(f'<script src="../assets/{name}"></script>' for name in SCRIPTS)
     styles = "".join(f'<link rel="stylesheet" href="../assets/{name}">' for name in STYLES)
     name = f"{matter.papers.number}-planner.html"
-    content = _alone(matter, effectivity, standing, box).encode()
+    content = _alone(matter, effectivity(matter), standing(matter), box).encode()
     file = Attachment(name, "text/html", "the loading planner as one file", "supplement", content)
     return Planner(f"{styles}{box}{scripts}", file, len(loadings), ())
 
@@ -102,7 +97,9 @@ def _identity(matter: Matter, effectivity: str, standing: str) -> dict[str, Any]
         "aircraft": {"model": plane.model, "serial": said(plane.serial_number), "registration": said_at(plane.place, "registration")},
         "basis": [said(part) for part in (plane.basis.regulation, plane.basis.amendment, plane.basis.category)],
         "datum": plane.datum,
-        "records": [{"on": one.name, "title": one.record.title, "date": one.record.date, "basis": _basis(one.record)} for one in plane.undercarriages],
+        "records": [
+            {"on": one.name, "title": one.record.title, "date": one.record.date, "basis": _basis(one.record)} for one in plane.undercarriages
+        ],
     }
 
 

@@ -11,6 +11,7 @@ import re
 import tempfile
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
+from dataclasses import replace
 from html import escape
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -73,13 +74,20 @@ def _pages(documents: Sequence[Document], title: str, papers: Mapping[str, str],
         )
         for document in documents
     ]
-    pages = {"index.html": landing_page(title, documents[0], [*doors, *beside])}
+    lived_in = [
+        Door(chapter.title, "On a page of this site.", f"{document.key}/{chapter.key}.html", document.number, readers=document.readers[:1])
+        for document in documents
+        for chapter in document.chapters
+        if chapter.live
+    ]
+    pages = {"index.html": landing_page(title, documents[0], [*doors, *lived_in, *beside])}
     for document in documents:
         named = [(f"{chapter.key}.html", f"{chapter.title}") for chapter in document.chapters]
         paper = papers.get(document.key, "")
         pages[f"{document.key}/index.html"] = title_page(document, f"../{paper}" if paper else "", named)
         for position, chapter in enumerate(document.chapters, 1):
-            pages[f"{document.key}/{chapter.key}.html"] = chapter_page(document, position, chapter)
+            page = chapter_page(document, position, chapter)
+            pages[f"{document.key}/{chapter.key}.html"] = replace(page, content=f"{page.content}\n{chapter.live}", live=bool(chapter.live))
     return pages
 
 
@@ -216,7 +224,7 @@ def _plugin(pages: Mapping[str, Page], documents: Sequence[Document]) -> Any:
                 "document": document,
                 "standing": next((found.standing for found in ([document] if document else documents) if found.standing), ""),
             }
-            if page.url == "index.html":
+            if page.url == "index.html" or pages[page.url].live:
                 page.meta["hide"] = ["navigation", "toc"]
             return markdown
 

@@ -101,7 +101,7 @@ class Facts:
     @cached_property
     def rooms(self) -> tuple[Room, ...]:
         """Compartments in the states in which equipment stands in them."""
-        return tuple(room for room in rooms(self.aircraft.compartments, self.states) if room.taken)
+        return tuple(room for room in rooms(self.aircraft.compartments, self.states) if room.items or room.unknown)
 
     @cached_property
     def loaded(self) -> tuple[Loaded, ...]:

@@ -100,7 +100,9 @@ def feeds(sources: tuple[Source, ...], runs: tuple[Run, ...], electrical: Place,
         parents[name] = _parent(place, places, names, faults)
     for name, place in places.items():
         if _goes_round(name, parents):
-            faults.append(place.fault("fed_from", "leads back to the bus itself.", "Write what feeds it: a source, the battery, or a bus nearer to one."))
+            faults.append(
+                place.fault("fed_from", "leads back to the bus itself.", "Write what feeds it: a source, the battery, or a bus nearer to one.")
+            )
             parents[name] = ""
     for load in loads:
         if isinstance(load.bus, Fact) and load.bus.value not in places:
@@ -178,9 +180,7 @@ class Loss(NamedTuple):
 def losses(sources: tuple[Source, ...], runs: tuple[Run, ...]) -> tuple[Loss, ...]:
     """Each source lost while others are left; none where there is only one."""
     fed = tuple({run.load.name: run.load for run in runs if run.load is not None}.values())
-    return tuple(
-        Loss(source, tuple(other for other in sources if other is not source), fed) for source in sources if len(sources) > 1
-    )
+    return tuple(Loss(source, tuple(other for other in sources if other is not source), fed) for source in sources if len(sources) > 1)
 
 
 class Shed(NamedTuple):

@@ -100,7 +100,7 @@ def _supplies(facts: Facts) -> list[tuple[str, str, str]]:
 
 def _tree(facts: Facts) -> list[_Bus]:
     found = {feed.name: _bus(feed, facts) for feed in facts.feeds}
-    roots = []
+    roots: list[_Bus] = []
     for feed in facts.feeds:
         (found[feed.parent].below if feed.parent else roots).append(found[feed.name])
     loads = [load for source in facts.sources for load in source.existing if isinstance(load.bus, Missing)]

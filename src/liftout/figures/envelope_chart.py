@@ -117,6 +117,8 @@ class Chart:
             groups = self._crowds(self._panel(narrow))[
                 : min(len(DETAILS), int((plot.height + DETAIL_FOOT) / (DETAIL_LEAST + DETAIL_HEAD + DETAIL_FOOT)))
             ]
+        # On the narrower chart marks may lie on one another that no detail would part; then the chart stays wide.
+        if groups:
             plot, whole = narrow, plot
             groups.sort(key=lambda group: -max(weight for _, _, (_, weight) in group))
             each = (whole.height + DETAIL_FOOT) / len(groups)

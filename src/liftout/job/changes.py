@@ -8,9 +8,7 @@ class Change(Grounded):
     """A change made at the same time, with a record of its own."""
 
     what: Word = told("what it is")
-    released: Choice | None = asked(
-        "say whether the change is released to service, and by which record", "whether it is released to service"
-    )
+    released: Choice | None = asked("say whether the change is released to service, and by which record", "whether it is released to service")
     source: Word | None = chosen("name the source that the change alters", "name of the source that it alters")
     gives: Source | None = asked("describe the source as it is after the change", "that source after the change")
     battery: Battery | None = asked("describe the battery as it is after the change", "battery after the change")

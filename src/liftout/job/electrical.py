@@ -111,9 +111,12 @@ class Battery(Grounded):
 
     capacity: Charge | None = asked("read the nameplate of the battery", "rated capacity")
     discharge: tuple[Discharge, ...] = several("its capacity at discharge currents, in order of current, from its data or its last capacity test")
-    after_start: Number | None = asked("state the share of the capacity that is left in the battery after a start", "share of its capacity left after a start")
+    after_start: Number | None = asked(
+        "state the share of the capacity that is left in the battery after a start", "share of its capacity left after a start"
+    )
     least_charge: Number | None = asked(
-        "state the share of its capacity to which the battery may fall on the ground", "share of its capacity below which it may not fall on the ground"
+        "state the share of its capacity to which the battery may fall on the ground",
+        "share of its capacity below which it may not fall on the ground",
     )
     open_circuit: Voltage | None = asked(
         "measure the battery at rest, at the least charge with which the equipment may be started", "voltage at rest, at the least charge"
@@ -131,7 +134,8 @@ class Mains(Section):
     lead_length: Length | None = asked("measure the extension lead", "length of the extension lead")
     lead_resistance: LinearResistance | None = asked("read the data of the lead", "resistance of one conductor of the lead, per length")
     earth: Text | None = asked(
-        "have the lead, its earth and its residual-current device tested by the local rules", "record of the test of earth and residual-current device"
+        "have the lead, its earth and its residual-current device tested by the local rules",
+        "record of the test of earth and residual-current device",
     )
 
 

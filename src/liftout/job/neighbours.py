@@ -29,7 +29,8 @@ class MagneticSensors(Section):
 
     named: dict[Word, MagneticSensor] = group("magnetic sensors by name")
     earth_field: FieldStrength | None = asked(
-        "take the smallest horizontal field of the earth where the aircraft is flown from a chart of it", "horizontal field of the earth, the smallest where it is flown"
+        "take the smallest horizontal field of the earth where the aircraft is flown from a chart of it",
+        "horizontal field of the earth, the smallest where it is flown",
     )
     other_heading_indicator: Choice | None = asked(
         "say whether a stabilised or gyroscopic heading indicator is fitted", "whether a stabilised or gyroscopic heading indicator is fitted"
@@ -64,5 +65,6 @@ class WireRoute(Grounded):
     datum: Word = told("name of the datum of the arms")
     points: tuple[RoutePoint, ...] = several("corners of the route in order, both ends among them; straight lines between")
     spacing: Length | None = asked(
-        "measure between the middles of the wire out and the wire back, at the widest", "distance between the wire out and the wire back, at the widest"
+        "measure between the middles of the wire out and the wire back, at the widest",
+        "distance between the wire out and the wire back, at the widest",
     )

@@ -190,7 +190,8 @@ def most_within(fixed_kg: float, fixed_kgm: float, loads: Loads, name: str, chec
     """The largest most of one load or group with which no loading lies outside a limit: the least restrictive placard.
 
     A smaller most only takes loadings away, so the answer is one threshold, found by halving to `AMOUNT_KG`. All other loads
-    stay free. Every smaller amount is within too.
+    stay free. Every smaller amount is within too. Loadings heavier than the last point of a limit are not held against it: give
+    the tree the largest weight.
 
     Args:
         fixed_kg: what is always aboard.

@@ -18,7 +18,7 @@ import math
 from collections.abc import Iterator, Sequence
 from typing import Final, Literal, NamedTuple
 
-from liftout.physics.envelope import AboveEnvelope, Limit
+from liftout.physics.envelope import Limit
 
 Verdict = Literal["within", "beyond", "not given", "no limit"]
 """`not given`: the limit is missing in the job. `no limit`: the envelope ends below this weight."""
@@ -253,11 +253,11 @@ def moment_kgm(tank: Tank, weight_kg: float) -> float:
 def limit_m(limit: Limit, weight_kg: float, at_limit: float) -> float | None:
     """Arm of a limit at a weight; None above its last point. On that point counts as below it."""
     last_kg = limit.points[-1][0]
-    on_last = weight_kg > last_kg and weight_kg - last_kg <= at_limit * last_kg
-    try:
-        return limit.arm_m(last_kg if on_last else weight_kg)
-    except AboveEnvelope:
-        return None
+    if weight_kg > last_kg:
+        if weight_kg - last_kg > at_limit * last_kg:
+            return None
+        weight_kg = last_kg
+    return limit.arm_m(weight_kg)
 
 
 # --- what is held against what ----------------------------------------------------------------------------------

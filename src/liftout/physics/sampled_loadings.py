@@ -93,9 +93,10 @@ def _rounded(amount: float) -> float:
 
 
 class _Setting(NamedTuple):
-    """An amount as it is, the arm at which it is loaded, and the loading with another amount in its place."""
+    """An amount as it is, what a unit of it weighs, the arm at which it is loaded, and the loading with another amount in its place."""
 
     amount: float
+    unit_kg: float
     arm_m: float
     put: Callable[[float], Loading]
 
@@ -103,22 +104,25 @@ class _Setting(NamedTuple):
 def _moved(plan: Plan, chance: random.Random, base: Loading, target: float) -> Loading | None:
     """The loading with one amount moved until one limit lies `target` of its scale inside; None where it cannot be."""
     checks = outcome(plan, base).checks
-    candidates = [place for place, check in enumerate(checks) if check.kind in MOVED and check.of != NO_FUEL and check.limit is not None]
+    candidates = [place for place, check in enumerate(checks) if check.kind in MOVED and check.of != NO_FUEL and check.limit]
     place = candidates[int(chance.random() * len(candidates))]
-    settings = _settings(plan, base, checks[place])
+    check = checks[place]
+    settings = _settings(plan, base, check)
     if not settings:
         return None
-    setting = settings[int(chance.random() * len(settings))]
-    if checks[place].kind in ("forward", "aft"):
-        # What moves the centre of gravity most, so that the limit is met more often than not.
-        choose = min if checks[place].kind == "forward" else max
-        setting = choose(settings, key=lambda one: one.arm_m)
+    if check.kind not in ("forward", "aft"):
+        setting = settings[int(chance.random() * len(settings))]
+        assert check.limit is not None
+        assert check.inside is not None
+        missed_kg = check.inside - target * abs(check.limit)
+        amount = setting.amount + (-missed_kg if check.kind == "pilot" else missed_kg) / setting.unit_kg
+        return setting.put(amount) if amount >= 0 else None
+    # What moves the centre of gravity most, so that the limit is met more often than not.
+    setting = (min if check.kind == "forward" else max)(settings, key=lambda one: one.arm_m)
 
     def missed(amount: float) -> float | None:
-        check = outcome(plan, setting.put(amount)).checks[place]
-        if check.inside is None or check.limit is None:
-            return None
-        return check.inside / (plan.span_m if check.kind in ("forward", "aft") else max(abs(check.limit), abs(check.value))) - target
+        inside = outcome(plan, setting.put(amount)).checks[place].inside
+        return None if inside is None else inside / plan.span_m - target
 
     found = _zero(missed, setting.amount)
     return None if found is None else setting.put(found)
@@ -143,25 +147,22 @@ def _zero(missed: Callable[[float], float | None], first: float) -> float | None
 def _settings(plan: Plan, base: Loading, check: Check) -> list[_Setting]:
     """Amounts that are there and that move a check."""
     stations: Sequence[int] = range(len(plan.stations))
-    tanks: Sequence[int] = range(len(plan.tanks)) if check.kind in ("weight", "forward", "aft") and check.of != BURN else ()
+    tanks: Sequence[int] = range(len(plan.tanks)) if check.kind in ("weight", "forward", "aft") else ()
     if check.kind == "tank":
         stations, tanks = (), [index for index, tank in enumerate(plan.tanks) if tank.name == check.of]
     elif check.kind == "group":
         stations = next(group.stations for group in plan.groups if group.name == check.of)
     elif check.kind == "pilot":
         stations = [index for index, station in enumerate(plan.stations) if station.name == check.of]
+    if check.of in (BURN, NO_FUEL):
+        tanks = ()  # where the burn ends, or that nothing is left, moves with the fuel
     loads = [
-        _Setting(load, plan.stations[index].arm_m, partial(_load, base, index, seat))
+        _Setting(load, 1.0, plan.stations[index].arm_m, partial(_load, base, index, seat))
         for index in stations
         for seat, load in enumerate(base.stations[index])
         if load > 0
     ]
-    fuel = [
-        _Setting(base.fuel_m3[index], plan.tanks[index].points[-1][1] / plan.tanks[index].points[-1][0], partial(_fuel, base, index))
-        for index in tanks
-        if base.fuel_m3[index] > 0
-    ]
-    return [*loads, *fuel]
+    return [*loads, *(_fuel(plan, base, index, volume=check.kind == "tank") for index in tanks if base.fuel_m3[index] > 0)]
 
 
 def _load(base: Loading, station: int, seat: int, amount: float) -> Loading:
@@ -170,5 +171,11 @@ def _load(base: Loading, station: int, seat: int, amount: float) -> Loading:
     return base._replace(stations=(*base.stations[:station], tuple(loads), *base.stations[station + 1 :]))
 
 
-def _fuel(base: Loading, tank: int, amount: float) -> Loading:
-    return base._replace(fuel_m3=(*base.fuel_m3[:tank], amount, *base.fuel_m3[tank + 1 :]))
+def _fuel(plan: Plan, base: Loading, index: int, *, volume: bool) -> _Setting:
+    tank = plan.tanks[index]
+    weight_kg, moment_kgm = tank.points[-1]
+
+    def put(amount: float) -> Loading:
+        return base._replace(fuel_m3=(*base.fuel_m3[:index], amount, *base.fuel_m3[index + 1 :]))
+
+    return _Setting(base.fuel_m3[index], 1.0 if volume else tank.density_kg_m3, moment_kgm / weight_kg, put)

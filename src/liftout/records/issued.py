@@ -39,7 +39,7 @@ def place_of(assessment: Assessment) -> Path:
 def issue(
     documents: tuple[Document, ...], carried: tuple[Attachment, ...], folder: Path, title: str, step: Callable[[str], None] = lambda _: None
 ) -> Issued:
-    """Write a docket: a PDF for each document, the site, the resolved job, the findings.
+    """Write a docket: a PDF for each document, the site, the resolved job, the findings, and what lies beside a document.
 
     Args:
         documents: with what they carry inside.
@@ -73,16 +73,19 @@ def _write(documents: tuple[Document, ...], carried: tuple[Attachment, ...], dra
     from concurrent.futures import ThreadPoolExecutor
 
     from liftout.documents import paper, site
+    from liftout.documents.html import Door
 
+    companions = [(document, file) for document in documents for file in document.companions]
+    beside_papers = [Door(file.description.capitalize(), "", f"../{file.name}", document.number) for document, file in companions]
     names = {document.key: f"../{document.number}.pdf" for document in documents}
     # The typesetter works outside the interpreter's lock, so papers are set while the site is built.
     with ThreadPoolExecutor(max_workers=1) as beside:
         step("setting the papers and building the site")
         papers = [beside.submit(paper.write, document) for document in documents]
-        site.build(documents, draft / "site", title=title, papers=names)
+        site.build(documents, draft / "site", title=title, papers=names, beside=beside_papers)
         for document, written in zip(documents, papers, strict=True):
             _put(draft / f"{document.number}.pdf", written.result())
-    for attachment in carried:
+    for attachment in (*carried, *(file for _, file in companions)):
         _put(draft / attachment.name, attachment.content)
 
 

@@ -26,9 +26,9 @@ def shedding_order(load: Shed, facts: Facts) -> Finding:
     assert isinstance(load.order, Fact)
     order = load.order.value
     if load.essential.value:
-        sheet.count("n", order.count(load.name), "places of what stays on in the order", place)
+        sheet.count("n", int(load.name in order), "places of what stays on in the order", place)
         return sheet.at_most("n", 0)
     others = [other.name for other in facts.shed if not other.equipment]
     ahead = order[: next((n for n, name in enumerate(order) if name in others), len(order))] if load.equipment else order
-    sheet.count("n", min(1, ahead.count(load.name)), f"places in the order{', ahead of what was there before' if load.equipment else ''}", place)
+    sheet.count("n", int(load.name in ahead), f"places in the order{', ahead of what was there before' if load.equipment else ''}", place)
     return sheet.at_least("n", 1)

@@ -2,8 +2,9 @@
 
 Requires: the deviation that a sensor has already, and what the circuits may add, together stay within the limit on any heading.
 Because: a feeder of tens of amperes turns a compass while it carries current, and only then, so that no swing with the equipment off shows it.
-Method: Biot and Savart along the declared route of each circuit with its largest lasting current: a pair in the worst position of its wires, a wire with
-    structure return as the route or a long straight wire at its nearest point; all fields added whatever their direction, and counted as horizontal.
+Method: the law of Biot and Savart along the declared route of each circuit with its largest lasting current: a pair in the worst position of its wires,
+    a wire with structure return as the route or a long straight wire at its nearest point; all fields added whatever their direction, and counted as
+    horizontal.
 Leaves out: magnets, motors and steel of the items; twisting, which makes it less; feeders before the protection. The swing finds them all.
 """
 
@@ -40,7 +41,7 @@ def compass_deviation(sensor: MagneticSensor, facts: Facts) -> Finding:
     case = {"sensor": sensor.kind}
     other = facts.neighbours.other_heading_indicator
     allowed = sensor.kind == MAGNETIC and isinstance(other, Fact) and other.value
-    if allowed and sheet.exceeds("delta_all", "delta_max"):
+    if isinstance(other, Fact) and allowed and sheet.exceeds("delta_all", "delta_max"):
         sheet.rests_on(other)
     return sheet.at_most("delta_all", "delta_max", case=case, allow=_question(sensor) if allowed else None)
 

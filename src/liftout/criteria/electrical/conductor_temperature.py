@@ -11,7 +11,7 @@ Leaves out: contacts and terminals, which a poor crimp makes hotter than the wir
 from liftout.criteria import criterion
 from liftout.facts import Fact, Facts
 from liftout.facts.stretches import Stretch
-from liftout.findings import Finding
+from liftout.findings import Finding, Referral
 from liftout.tables import table
 from liftout.worked.electrical.carrying import carrying
 from liftout.worked.electrical.larger_gauges import larger_gauges
@@ -29,7 +29,20 @@ def conductor_temperature(stretch: Stretch, facts: Facts) -> Finding:
         sheet.given("T_R", run.insulation_rating, "highest temperature of the insulation")
         return sheet.at_most("T_d", "T_R", distance=True)
     sheet.given("I", lasting_current(run, facts).value("I"), "largest current of the circuit that lasts")
-    if not carrying(sheet, stretch, facts):
+    carried = carrying(sheet, stretch, facts, "I")
+    if not carried.something:
         return sheet.refused("the air round the wire is as hot as its insulation stands, so that its current heats it beyond")
-    sheet.work("T_2", "T_a + (T_R - T_a) * sqrt(I / I_max)", "conductor temperature by the circular's estimate", "°C", by=estimate)
-    return sheet.at_least("T_d", "T_2", distance=True, otherwise=larger_gauges(run))
+    largest = "I_own" if sheet.has("I_own") else "I_max"
+    sheet.work("T_2", f"T_a + (T_R - T_a) * sqrt(I / {largest})", "conductor temperature by the circular's estimate", "°C", by=estimate)
+    return sheet.at_least("T_d", "T_2", distance=True, otherwise=larger_gauges(run), referral=_question(stretch, carried.outside))
+
+
+def _question(stretch: Stretch, outside: str) -> Referral | None:
+    if not outside:
+        return None
+    return Referral(
+        f"Is the conductor of {stretch.name} at work no hotter than told, though its estimate rests on a rating of another case?",
+        f"the estimate above; the published table holds for {outside}, and this wire lies outside",
+        "a licensed avionics technician, or whoever tests the circuit under load",
+        "the conductor temperature measured under load at the worst ambient, or a rating read for this case",
+    )

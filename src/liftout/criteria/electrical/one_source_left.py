@@ -46,7 +46,7 @@ def one_source_left(loss: Loss, facts: Facts) -> Finding:
     sheet.work("I_max", "s * sum(C_r)", "capacity of what remains", "A")
     sheet.work("I_res", "s_r * sum(C_r)", "the same with the reserve that one maker keeps, for comparison", "A")
     sheet.work("I_all", _formula(sheet, "I_on", "I_eq"), "everything that runs", "A")
-    sheet.work("I", _formula(sheet, "I_kept", "I_eqk"), "what stays on", "A")
+    sheet.work("I", _formula(sheet, "I_kept", "I_eqk"), "load that stays on", "A")
     sheet.work("I_shed", "max(I_all - I_max, 0 * I_max)", "to be shed at once, at least", "A")
     return sheet.at_most("I", "I_max", case={"phase": phase})
 

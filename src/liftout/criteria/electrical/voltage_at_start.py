@@ -13,6 +13,7 @@ from liftout.findings import Finding
 from liftout.worked.electrical.circuit_drop import circuit_drop
 from liftout.worked.electrical.larger_gauges import larger_gauges
 from liftout.worked.electrical.starting_dip import starting_dip
+from liftout.worked.electrical.starting_share import starting_share
 from liftout.worksheet import Worksheet
 
 
@@ -21,8 +22,7 @@ def voltage_at_start(run: Run, facts: Facts) -> Finding:
     sheet = Worksheet()
     sheet.given("V_dip", starting_dip(run, facts).value("V_dip"), "bus while the item starts")
     sheet.given("R_loop", circuit_drop(run, facts).value("R_loop"), "resistance of the circuit, out and back")
-    demand = run.load.demand if run.load else None
-    sheet.given("I_s", demand.inrush if demand else run.place.missing("load"), "starting current of the item")
+    sheet.given("I_s", starting_share(run, facts).value("I_s"), "starting current of the circuit")
     lowest = run.load.place.part("electrical").quantity("lowest_at_start") if run.load else run.place.missing("load")
     sheet.given("V_least", lowest, "lowest voltage at which the item starts")
     sheet.work("V_start", "V_dip - I_s * R_loop", "voltage at the item while it starts", "V")

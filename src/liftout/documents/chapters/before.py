@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from liftout.documents.chapters.held_back import held_back
 from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.parts import weight_of
 from liftout.documents.chapters.said import listed, said, said_at
@@ -12,6 +13,7 @@ def before(matter: Matter) -> Values:
     facts, plane = matter.facts, matter.facts.aircraft
     return {
         "open": matter.assessment.open,
+        "held_back": held_back(matter),
         "coolant": [loop for loop in facts.loops if loop.declined is None],
         "lifted": [{"name": item.name, "weight": weight_of(item, facts)} for item in facts.removable_items],
         "aircraft": [

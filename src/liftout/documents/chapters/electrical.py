@@ -17,6 +17,9 @@ from liftout.worked.electrical.stocked_sizes import stocked_sizes
 
 clearances, bonding = table("clearances"), table("bonding_limits")
 
+RADIOS = ("radio", "navigation receiver", "transponder", "intercom")
+"""Kinds of instruments whose bonds the limit for radio equipment is for."""
+
 
 def electrical(matter: Matter) -> Values:
     """What the chapter prints."""
@@ -61,6 +64,8 @@ def bonds(facts: Facts) -> Iterator[tuple[str, str, str]]:
     wanted = ["equipment frame to structure", "bonding jumper connection", "static bond of an isolated part"]
     if any(isinstance(run.return_path, Fact) and run.return_path.value == "structure" for run in facts.runs):
         wanted.append("ground return path")
+    if any(one.kind in RADIOS for one in facts.instruments):
+        wanted.append("radio equipment bond")
     for row in map(bonding.row, wanted):
         yield (row.key, published("less than" if row.strictly.text == "yes" else "at most", row.resistance), row.citation)
 

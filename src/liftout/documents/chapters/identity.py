@@ -51,6 +51,7 @@ def _record(on: Undercarriage, matter: Matter) -> Values:
             *([("Holds of this job", _held(record))] if record.includes else []),
         ],
         "chain": [_sheet(sheet, matter) for sheet in on.sheets],
+        "points": [(point.name, said(point.scale), said(point.tare), said(point.arm)) for point in (first.weighing.points if first.weighing else ())],
         "rows": [(sheet.title, *_row(row)) for sheet in on.sheets for row in sheet.rows],
         "weighing": _weighing(first, facts),
     }

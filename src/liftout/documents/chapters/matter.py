@@ -4,13 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from typing import Any
+from functools import cached_property
+from typing import TYPE_CHECKING, Any
 
 from liftout.assessment import Assessment
 from liftout.facts import Facts
 from liftout.findings import Finding
 from liftout.identity.digests import Digests
 from liftout.job.whole import Papers
+
+if TYPE_CHECKING:
+    from liftout.documents.planner import Planner
 
 Values = dict[str, Any]
 """What a chapter gives to its template."""
@@ -37,6 +41,13 @@ class Matter:
     def demonstration(self) -> bool:
         """Whether the job is an invented example."""
         return self.papers.demonstration is not None
+
+    @cached_property
+    def planner(self) -> Planner:
+        """The loading page, which the amendment names and the docket holds."""
+        from liftout.documents.planner import planner
+
+        return planner(self)
 
     def findings(self, criteria: Iterable[str]) -> tuple[Finding, ...]:
         """Findings of these criteria, or of these families of criteria, in the order of the assessment."""

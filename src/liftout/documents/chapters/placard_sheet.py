@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.placards import wordings
+from liftout.documents.chapters.power_placards import power_placards
 from liftout.documents.chapters.said import NOT_SAID, SIGNER
 from liftout.figures.placard_sheet import Placard, placard_sheets
 from liftout.tables import table
@@ -16,7 +17,7 @@ def placard_sheet(matter: Matter) -> Values:
     row = letters.row("placard")
     height = row.height.quantity
     assert height is not None, row.identity
-    found = list(wordings(matter.facts))
+    found = [*wordings(matter.facts), *power_placards(matter)]
     drawn = [Placard(place, wording) for place, wording, _ in found if NOT_SAID not in wording]
     return {
         "drawings": placard_sheets(drawn, height),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from liftout.documents.chapters.matter import Matter, Values
+from liftout.documents.chapters.power_placards import power_placards
 from liftout.documents.chapters.said import BLANK, NOT_SAID, SIGNER, known, said, worded, worked_value
 from liftout.facts import Fact, Facts
 from liftout.worked.fluids.filled_mass import filled_mass
@@ -13,7 +14,7 @@ from liftout.worked.fluids.liquid_fill import liquid_fill
 
 def placards(matter: Matter) -> Values:
     """What the chapter prints."""
-    return {"placards": list(wordings(matter.facts)), "signer": SIGNER}
+    return {"placards": [*wordings(matter.facts), *power_placards(matter)], "signer": SIGNER}
 
 
 def wordings(facts: Facts) -> Iterator[tuple[str, str, str]]:

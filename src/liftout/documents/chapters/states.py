@@ -7,11 +7,11 @@ from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.removal import state_columns, state_row
 from liftout.documents.chapters.said import listed, said, worked_value
 from liftout.facts import Facts
-from liftout.facts.states import Room
+from liftout.facts.states import PROVISIONS, Room
 from liftout.findings import Finding, Verdict
 from liftout.worked.balance.compartment_room import compartment_room
 
-CHECKS = ("balance.centre_of_gravity", "balance.adverse_loading")
+CHECKS = ("balance.centre_of_gravity", "balance.loading_region")
 SIDES = ("forward limit", "aft limit")
 
 
@@ -23,6 +23,8 @@ def states(matter: Matter) -> Values:
         "state_head": ("State", *state_columns(matter.facts)),
         "states": [state_row(state, matter.facts) for state in all_states],
         "margins": [(state.name, *(_left(matter.finding(check, side, state.name)) for check in CHECKS for side in SIDES)) for state in all_states],
+        "provisions": PROVISIONS,
+        "filled": next((state.name for state in all_states if state.equipped.startswith(PROVISIONS) and state.filled), ""),
         "rooms": [_room(room, matter.facts) for room in matter.facts.rooms],
         "useful": [(name, useful(load), str(load.verdict) if load else "not assessed") for name, load in loads.items()],
     }

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
+from liftout.documents.chapters.held_back import held_back
 from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.said import (
     Rests,
@@ -58,6 +59,7 @@ def page_one(matter: Matter) -> Values:
     whole = summary(matter)
     return {
         "counts": [(verdict, count) for verdict, count, _ in whole["verdicts"]],
+        "held_back": held_back(matter),
         "open": [(finding.title, subject_of(finding), str(finding.verdict), _in_short(finding)) for finding in matter.assessment.open],
         "stated": [(name, value, where) for name, value, where, rested in whole["stated"] if rested == "yes"],
         "overrides": whole["overrides"],

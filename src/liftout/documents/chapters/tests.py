@@ -7,14 +7,25 @@ from dataclasses import dataclass
 
 from liftout.documents.chapters.electrical import bonds
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.said import MAKERS, known, limit_text, published, said, worked_value
+from liftout.documents.chapters.said import MAKERS, known, limit_text, published, said, sentence, worked_value
 from liftout.facts import Fact, Missing
 from liftout.facts.electrical import Run
 from liftout.facts.equipment import Item
+from liftout.facts.neighbours import MAGNETIC, MagneticSensor
 from liftout.tables import table
 from liftout.worked.electrical.circuit_drop import circuit_drop
+from liftout.worked.electrical.ground_hold import ground_hold
+from liftout.worked.electrical.least_engine_speed import least_engine_speed
 
-compass, air = table("compass_limits"), table("cabin_air_limits")
+compass, air, warnings = table("compass_limits"), table("cabin_air_limits"), table("low_voltage_warnings")
+
+COMPASS_STATES = (
+    "equipment removed, its circuits off",
+    "equipment removed, its circuits on",
+    "equipment fitted and off",
+    "equipment fitted and at full power",
+)
+"""States in which a compass is swung; where the readings differ there is a card for each."""
 
 OUTSIDE_CABIN = ("baggage compartment", "aft of the cabin", "outside or forward of occupants")
 """Where cables, rods and pulleys of flight controls may pass beside an item; a place that was not said counts as one of these."""
@@ -71,16 +82,17 @@ def functional_tests(matter: Matter) -> Iterator[Test]:
             "finding: generator load",
         )
     yield from _of_loops(matter)
-    swing, monoxide = compass.row("swing"), air.row("carbon monoxide")
-    deviation, share = published("at most", swing.deviation), published("at most", monoxide.share)
-    yield Test("Compass, equipment off and at full power", "compass rose", "swing twice, in steps of 30 degrees", deviation, swing.citation)
+    yield from _of_supply(matter)
+    yield from _of_compasses(matter)
     yield Test(
         "Radios and navigation aids",
         "instrument panel",
-        "operate each with the equipment off and at full power",
+        "watch each in each mode of the equipment, as the interference sheet of the checklist asks",
         "no harmful effect",
         "14 CFR 91.21; common practice",
     )
+    monoxide = air.row("carbon monoxide")
+    share = published("at most", monoxide.share)
     yield Test(
         "Carbon monoxide in the cabin",
         "at head height, vents open and closed",
@@ -88,6 +100,66 @@ def functional_tests(matter: Matter) -> Iterator[Test]:
         share,
         monoxide.citation,
     )
+
+
+def _of_supply(matter: Matter) -> Iterator[Test]:
+    """The battery on the ground, the low-voltage warning, and shedding."""
+    facts = matter.facts
+    for case in facts.ground_holds:
+        hold, speed = ground_hold(case, facts), least_engine_speed(case, facts)
+        yield Test(
+            f"Net battery current, {case.name}",
+            f"ammeter in the battery lead, engine at {said(case.engine_speed)}",
+            "read with all loads of the phase and the equipment on",
+            f"at least {worked_value(hold, 'I_net')}, into the battery positive" if hold.sheet is not None else worked_value(hold, "I_net"),
+            "worked: ground hold",
+        )
+        yield Test(
+            f"Least engine speed for no discharge, {case.name}",
+            "ammeter in the battery lead and tachometer",
+            "raise the engine speed until the battery does not discharge",
+            f"at most {worked_value(speed, 'n_placard')}" if speed.sheet is not None else worked_value(speed, "n_placard"),
+            "worked: least engine speed",
+        )
+    if not facts.runs:
+        return
+    nominal = facts.electrical.word("nominal")
+    row = warnings.row(nominal.value) if isinstance(nominal, Fact) else None
+    yield Test(
+        "Low-voltage warning",
+        "instrument panel",
+        "lower the bus voltage and read at which the warning lights",
+        published("at least", row.warning) if row is not None else said(nominal),
+        row.citation if row is not None else "AC 43.13-1B par. 11-35b",
+    )
+    yield Test(
+        "Shedding of the equipment",
+        "OFF control of the equipment, pilot's seat",
+        "with all items on, set the OFF control to OFF once",
+        "every item stops, and nothing else",
+        "common practice, no source",
+    )
+
+
+def _of_compasses(matter: Matter) -> Iterator[Test]:
+    """Every magnetic sensor with the equipment out and in, off and on: two correction cards where the readings differ."""
+    swing = compass.row("swing")
+    deviation = published("at most", swing.deviation)
+    for name, allowed in [(one.name, _allowed(one, deviation)) for one in matter.facts.neighbours.sensors] or [(MAGNETIC, deviation)]:
+        for state in COMPASS_STATES:
+            yield Test(
+                f"{sentence(name)}, {state}",
+                "compass rose, engine running",
+                "swing in steps of 30 degrees and write the correction card",
+                allowed,
+                swing.citation,
+            )
+
+
+def _allowed(sensor: MagneticSensor, deviation: str) -> str:
+    if sensor.kind == MAGNETIC:
+        return deviation
+    return f"at most {said(sensor.limit)}" if known(sensor.limit) else said(sensor.limit)
 
 
 def _of_circuit(run: Run, matter: Matter) -> Iterator[Test]:

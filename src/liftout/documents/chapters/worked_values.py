@@ -6,13 +6,13 @@ from liftout.documents.blocks import Shared
 from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.said import sentence
 from liftout.worked import Worked
-from liftout.worked.electrical.load_analysis import load_analysis, sources_at_phases
+from liftout.worked.electrical.load_analysis import load_analysis
 
 
 def worked_values(matter: Matter) -> Values:
     """What the chapter prints."""
     # Worked for the records, which come after this paper; their working stands here with all others.
-    for case in sources_at_phases(matter.facts):
+    for case in matter.facts.sources_in_all_phases:
         load_analysis(case, matter.facts)
     kinds: dict[str, list[Worked]] = {}
     for sheet in matter.assessment.worked:

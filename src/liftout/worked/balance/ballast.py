@@ -1,4 +1,7 @@
-"""Least fixed ballast at a place that brings a loading which lies outside a limit back to it, rounded up and looked at again."""
+"""Least fixed ballast at a place that brings a loading which lies outside a limit back to it, rounded up and looked at again.
+
+It is worked for that one loading. Offered as a remedy it is looked at with all others too, since the whole job is assessed with it.
+"""
 
 from collections.abc import Iterator
 from typing import NamedTuple

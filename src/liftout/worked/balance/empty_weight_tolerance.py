@@ -16,7 +16,7 @@ def empty_weight_tolerance(state: State, facts: Facts) -> Worksheet:
     sheet.given("t_w", weighing_tolerance(record.chain[0], facts).value("t_W"), "how far the weighing may be off")
     changed = [item for item in facts.items if (item in state.items) != (item in counted)]
     if changed:
-        sheet.column("t", [(item.name, tolerance(item.place, "mass_dry", "mass")) for item in changed], "how far the weight of each item may be off")
+        sheet.column("t", [(item.name, tolerance(item.place, "mass_dry")) for item in changed], "how far the weight of each item may be off")
     sheet.work(
         "t_W", "t_w + sum(t)" if changed else "t_w", "how far the empty weight may be off, liquids and earlier amendments aside", "lb", places=2
     )

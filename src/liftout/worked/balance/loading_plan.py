@@ -75,7 +75,7 @@ def loading_plan(facts: Facts) -> LoadingPlan | tuple[Missing, ...]:
         max(abs(_si(arm)) for arm in arms),
     )
     lacking = tuple((name, needs) for name, needs in lacks.items() if needs)
-    return LoadingPlan(plan, known, limits, tuple(_carried(state, known, plan) for state in known), lacking)
+    return LoadingPlan(plan, known, limits, tuple(_carried(place, known, plan) for place in range(len(known))), lacking)
 
 
 # --- what is missing ----------------------------------------------------------------------------------------------
@@ -200,12 +200,15 @@ def _room(compartment: Compartment, state: State, facts: Facts) -> float | None:
     return None if isinstance(room, Lacking) else _si(room)
 
 
-def _carried(state: State, known: Sequence[State], plan: physics.Plan) -> Carried | None:
+def _carried(place: int, known: Sequence[State], plan: physics.Plan) -> Carried | None:
     """What the removable items of a state cost, where the same aircraft without them can be planned in too."""
-    kept = tuple(item for item in state.items if not item.removable)
-    for place, other in enumerate(known):
-        same = (other.undercarriage, other.items, other.filled, other.before) == (state.undercarriage, kept, state.filled, state.before)
-        if same and state.items != kept:
-            weight = plan.states[known.index(state)].weight_kg - plan.states[place].weight_kg
+    state = known[place]
+    kept = tuple(item.name for item in state.items if not item.removable)
+    if len(kept) == len(state.items):
+        return None
+    for out, other in enumerate(known):
+        names = tuple(item.name for item in other.items)
+        if not other.before and (other.undercarriage, names, other.filled) == (state.undercarriage, kept, state.filled):
+            weight = plan.states[place].weight_kg - plan.states[out].weight_kg
             return Carried(other.name, weight, weight / plan.tanks[0].density_kg_m3)
     return None

@@ -88,8 +88,6 @@ def loading_schedule(row: Scheduled, facts: Facts) -> Worksheet:
     sheet.work("x_cg", "M / W", "centre of gravity", "in", by=methods.row("loading schedule"), places=2)
     for side in ("forward", "aft"):
         limit_line(sheet, limits, side, both=True)
-    sheet.work("d_f", "x_cg - x_forward", "distance behind the forward limit", "in", places=2)
-    sheet.work("d_a", "x_aft - x_cg", "distance ahead of the aft limit", "in", places=2)
     return sheet
 
 

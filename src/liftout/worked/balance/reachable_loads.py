@@ -14,7 +14,7 @@ from liftout.facts.states import Room
 from liftout.physics.adverse_loading import Load, Shared, any_amount
 from liftout.physics.filling_order import contents_kg, in_order
 from liftout.physics.reachable import Amount, Either, Loads, under
-from liftout.quantities import Quantity, half_up
+from liftout.quantities import Quantity, rounded
 from liftout.worked.balance.amended_empty_weight import amended_empty_weight
 from liftout.worked.balance.compartment_room import compartment_room
 from liftout.worked.balance.drained_oil import Terms, drained_oil
@@ -22,12 +22,9 @@ from liftout.worked.balance.found_weight import found_weight
 from liftout.worked.balance.lateral_arm import lateral_arm
 from liftout.worked.balance.limit_line import corners_needed
 from liftout.worked.balance.tank_loads import filling_stages, tank_load
-from liftout.worksheet import Result, Source, Worksheet
+from liftout.worksheet import DIGITS_CARRIED, Result, Source, Worksheet
 
 FUEL = "fuel"
-PLACES = 3
-"""Decimal places of an arm found between the points of a tank."""
-
 
 class ReachableLoads(NamedTuple):
     """Loads for the region, and what a sheet prints of a loading that was found in it."""
@@ -155,7 +152,7 @@ def _arm(tank: Tank, weight_kg: float, reach: Reach) -> Source:
     moment_kgm = part.moment_kgm + (weight_kg - part.weight_kg) * part.arm_m
     facts = tuple(value for point in tank.contents for value in point if isinstance(value, Fact))
     inch = _fact(tank.arm).value.unit
-    arm = half_up(inch.from_si(Decimal(repr(moment_kgm / weight_kg))), PLACES)
+    arm = rounded(inch.from_si(Decimal(repr(moment_kgm / weight_kg))), DIGITS_CARRIED)
     return Result(Quantity(arm, inch), f"between the points of {tank.name}", (), facts)
 
 

@@ -49,6 +49,9 @@ def base_arm_told(of: Sheet) -> bool:
 def _weighed(sheet: Worksheet, weighing: Weighing, pounds: str) -> str:
     if weighing.as_weighed:
         sheet.given("W_s", weighing.as_weighed.weight, "weight as weighed")
+    elif not weighing.points:
+        where = " / ".join((*weighing.place.path, "points"))
+        sheet.needs(Missing("copy each weighing point with reading, tare and arm from the weighing report", where))
     else:
         sheet.column("s", [(point.name, point.scale) for point in weighing.points], "reading of each scale")
         sheet.column("t", [(point.name, point.tare) for point in weighing.points], "its tare")

@@ -30,10 +30,13 @@ def worst_loading(sheet: Worksheet, possible: ReachableLoads, reach: Reach, limi
     excursion = region.excursion(side, limit)
     rows = list(possible.rows(region.loading(side, excursion.weight_kg).amounts))
     lateral = "lateral " if reach.lateral else ""
-    sheet.column("w", [(name, weight) for name, weight, _ in rows], "aboard in the worst loading, found by search")
-    sheet.column("x", [(name, arm) for name, _, arm in rows], f"its {lateral}arm")
+    weights, moments = "", ""
+    if rows:
+        sheet.column("w", [(name, weight) for name, weight, _ in rows], "aboard in the worst loading, found by search")
+        sheet.column("x", [(name, arm) for name, _, arm in rows], f"its {lateral}arm")
+        weights, moments = " + sum(w)", " + sum(w * x)"
     rule = methods.row("adverse loading")
-    sheet.work("W", f"W_e + sum(w){possible.oil.weight}", "weight of the worst loading", "lb", by=rule, places=2)
-    sheet.work("M", f"M_e + sum(w * x){possible.oil.moment}", f"its {lateral}moment", "lb-in", places=1)
+    sheet.work("W", f"W_e{weights}{possible.oil.weight}", "weight of the worst loading", "lb", by=rule, places=2)
+    sheet.work("M", f"M_e{moments}{possible.oil.moment}", f"its {lateral}moment", "lb-in", places=1)
     sheet.work("x_cg", "M / W", f"{lateral}centre of gravity of this loading", "in", places=2)
     return Worst(tuple(name for name, _, _ in rows), excursion.inside_m < 0)

@@ -1,6 +1,8 @@
-"""The largest current that a wire may carry where it lies, by the harness case of the circular and by the free-air curve."""
+"""The largest current that a wire may carry where it lies, by the harness case of the circular and by the free-air curves that were read."""
 
 from collections.abc import Iterator
+from decimal import Decimal
+from typing import NamedTuple
 
 from liftout.facts import Fact, Facts, Missing
 from liftout.facts.electrical import Run
@@ -16,32 +18,78 @@ RATINGS = ("rating_200", "rating_150", "rating_105")
 """Columns of the harness case, the hottest insulation first."""
 
 
-def carrying(sheet: Worksheet, stretch: Stretch, facts: Facts) -> bool:
-    """Work I_max from T_R and the surroundings, which are put in; False where the insulation leaves no rise."""
+class Carried(NamedTuple):
+    """Whether the wire may carry anything, and what its largest current rests on.
+
+    Attributes:
+        something: False where the air is as hot as the insulation stands.
+        outside: the case of the table whose rating was taken although this wire lies outside it; empty where it lies within,
+            or a curve covers it. A conclusion that needs it belongs to a person.
+    """
+
+    something: bool
+    outside: str
+
+
+def carrying(sheet: Worksheet, stretch: Stretch, facts: Facts, current: str = "") -> Carried:
+    """Work I_max from T_R and the surroundings, which are put in.
+
+    What curves and the harness case support for this very wire comes first. Where it does not carry `current`, or nothing
+    was read for this bundle, the rating of the table's own case is what is published for the size.
+
+    Args:
+        sheet: the sheet.
+        stretch: the piece of wire.
+        facts: the facts of the job.
+        current: symbol of the current that is to be carried, where there is one.
+    """
     run = stretch.run
     sheet.given("T_R", run.insulation_rating, "highest temperature of the insulation")
     surroundings(sheet, stretch, facts)
     sheet.needs(run.gauge, run.material)
     copper_only(sheet, run)
     assert isinstance(run.gauge, Fact)
-    wire = sheet.row(conductors, run.gauge)
+    wire, case = sheet.row(conductors, run.gauge), methods.row("table 11-9 basis")
     sheet.given("A", wire.area, f"conductor area of gauge {run.gauge.value}")
     sheet.work("dT", "T_R - T_a", "rise that the insulation leaves", "Δ°C")
     if sheet.exact("dT") <= 0:
-        return False
-    ways = [*_in_the_harness_case(sheet, wire)]
-    curve = free_air.row(run.gauge.value) if run.gauge.value in free_air.keys else None
-    if curve is not None and (curve.read == "stored copy" or curve.confirmed or not ways):
-        ways += _by_the_curve(sheet, curve)
-    if not ways:
+        return Carried(something=False, outside="")
+    column = next((column for column in RATINGS if not _hotter(sheet, case, column)), None)
+    covered = (
+        within(sheet, "T_a", case.T_a) and within(sheet, "H", case.H) and within(sheet, "s", case.share) and within(sheet, "N", wire.rating_wires)
+    )
+    told = f"{case.cells[column]} wire, {case.T_a}, {case.H}, {wire.rating_wires} wires, {case.share} of their capacity in use" if column else ""
+    ways = []
+    if covered and column:
+        sheet.given("I_t", wire.cells[column], f"continuous rating for {told}")
+        ways.append("I_t")
+    ways += _by_the_curve(sheet, run.gauge.value)
+    if ways:
+        sheet.work("I_max", ways[0] if len(ways) == 1 else f"max({', '.join(ways)})", "largest current that the wire may carry here", "A")
+        if (
+            covered
+            or not column
+            or not current
+            or not sheet.exceeds(current, "I_max")
+            or not _rated_for(sheet, wire.cells[column].quantity.si, current)
+        ):
+            return Carried(something=True, outside="")
+    elif not column or (current and not _rated_for(sheet, wire.cells[column].quantity.si, current)):
         sheet.needs(
             Missing(
                 f"a rating of gauge {run.gauge.value} for this bundle, ambient and altitude, read from the curves of the circular or of the wire's maker",
                 "the shop's own tables",
             )
         )
-    sheet.work("I_max", ways[0] if len(ways) == 1 else f"max({', '.join(ways)})", "largest current that the wire may carry here", "A")
-    return True
+    assert column
+    sheet.given("I_t", wire.cells[column], f"continuous rating for another case: {told}")
+    sheet.work("I_own" if ways else "I_max", "I_t", "largest current that the published table supports for this size", "A")
+    return Carried(something=True, outside=told)
+
+
+def _rated_for(sheet: Worksheet, rating_si: Decimal, current: str) -> bool:
+    """Whether the rating of the table's own case is no less than the current."""
+    return sheet.exact(current) <= rating_si or sheet.at_limit(current, float(rating_si))
 
 
 def copper_only(sheet: Worksheet, run: Run) -> None:
@@ -51,19 +99,6 @@ def copper_only(sheet: Worksheet, run: Run) -> None:
         sheet.needs(Missing(need, run.material.origin))
 
 
-def _in_the_harness_case(sheet: Worksheet, wire: Row) -> Iterator[str]:
-    """The rating for one published case, where this wire lies no worse."""
-    case = methods.row("table 11-9 basis")
-    covered = (
-        within(sheet, "T_a", case.T_a) and within(sheet, "H", case.H) and within(sheet, "s", case.share) and within(sheet, "N", wire.rating_wires)
-    )
-    stands = next((column for column in RATINGS if not _hotter(sheet, case, column)), None)
-    if covered and stands:
-        told = f"{case.cells[stands]} wire, {case.T_a}, {case.H}, {wire.rating_wires} wires, {case.share} of their capacity in use"
-        sheet.given("I_t", wire.cells[stands], f"continuous rating for {told}")
-        yield "I_t"
-
-
 def _hotter(sheet: Worksheet, case: Row, column: str) -> bool:
     """Whether the column is for an insulation that stands more than this one."""
     asked = case.cells[column].quantity
@@ -71,19 +106,27 @@ def _hotter(sheet: Worksheet, case: Row, column: str) -> bool:
     return sheet.exact("T_R") < asked.si and not sheet.at_limit("T_R", asked.si_float)
 
 
-def _by_the_curve(sheet: Worksheet, curve: Row) -> Iterator[str]:
-    """Free air, altitude and bundle. The circular has curves; of them only points were read, and nothing is drawn between those."""
-    assert curve.least_rise.quantity is not None
+def _by_the_curve(sheet: Worksheet, gauge: str) -> Iterator[str]:
+    """Free air, altitude and bundle. The circular has curves; of them only points were read, and nothing is drawn between those.
+
+    No curve was read for the thick sizes: there the curve of the thickest that was read counts, since a thicker wire of the
+    same insulation carries no less.
+    """
+    row = _curve(gauge)
+    if row is None:
+        return
+    assert row.least_rise.quantity is not None
     bundle = max((row for row in bundles if within(sheet, "N", row.wires) and within(sheet, "s", row.load_share)), key=_factor, default=None)
     altitude = max((row for row in altitudes if within(sheet, "H", row.altitude)), key=_factor, default=None)
     alone = not sheet.has("s")
-    if sheet.exact("dT") < curve.least_rise.quantity.si or altitude is None or (bundle is None and not alone):
+    if sheet.exact("dT") < row.least_rise.quantity.si or altitude is None or (bundle is None and not alone):
         return
-    sheet.given("I_c", curve.current, "current of one wire in free air at the reference rise")
-    sheet.given("dT_c", curve.at_rise, "reference rise")
-    sheet.given("m", curve.exponent, "slope of the curve on logarithmic paper")
-    sheet.given("dT_m", curve.largest_rise, "largest rise that was read")
-    sheet.given("u", curve.tolerance, "uncertainty of the reading")
+    less = "" if row.key == gauge else f", gauge {row.key}: this wire is thicker and carries no less"
+    sheet.given("I_c", row.current, f"current of one wire in free air at the reference rise{less}")
+    sheet.given("dT_c", row.at_rise, "reference rise")
+    sheet.given("m", row.exponent, "slope of the curve on logarithmic paper")
+    sheet.given("dT_m", row.largest_rise, "largest rise that was read")
+    sheet.given("u", row.tolerance, "uncertainty of the reading")
     sheet.given("F_h", altitude.factor, f"altitude factor at {altitude.altitude}")
     sheet.work("I_free", "I_c * exp(m * ln(min(dT, dT_m) / dT_c))", "one wire in free air", "A")
     sheet.work("I_h", "I_free * F_h", "at altitude", "A")
@@ -94,6 +137,20 @@ def _by_the_curve(sheet: Worksheet, curve: Row) -> Iterator[str]:
         carried = "I_b"
     sheet.work("I_r", f"{carried} * (1 - u)", "less the uncertainty of the reading", "A")
     yield "I_r"
+
+
+def _curve(gauge: str) -> Row | None:
+    """The curve of a size, or of the thickest size that was read where it is thinner; a shop may confirm those that were not."""
+    read = [row for row in free_air if row.read == "stored copy" or row.confirmed]
+    own = next((row for row in read if row.key == gauge), None)
+    thinner = [row for row in read if row.key in conductors.keys and _area(row.key) < _area(gauge)]
+    return own or max(thinner, key=lambda row: _area(row.key), default=None)
+
+
+def _area(gauge: str) -> float:
+    area = conductors.row(gauge).area.quantity
+    assert area is not None
+    return area.si_float
 
 
 def _factor(row: Row) -> float:

@@ -62,11 +62,12 @@ def _carries(run: Run, facts: Facts) -> str:
     for stretch in stretches(run):
         sheet = Worksheet()
         try:
-            if not carrying(sheet, stretch, facts):
+            carried = carrying(sheet, stretch, facts)
+            if not carried.something:
                 return _zero("A")
         except NotAssessed:
             return ""
-        found = sheet.si("I_max"), _text(sheet, "I_max", "A")
+        found = sheet.si("I_max"), f"{_text(sheet, 'I_max', 'A')}{', in another case' if carried.outside else ''}"
         least = found if least is None else min(least, found)
     return least[1] if least else ""
 
