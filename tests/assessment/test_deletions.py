@@ -46,7 +46,8 @@ INFORMATIONAL: dict[str, str] = {
     "equipment / * / position / height*": "drawn; a provision is held by its brackets, whose own places count",
     "wiring / runs / * / stocked*": "sizes that a remedy may offer",
     "wiring / runs / * / available*": "ratings that a remedy may offer",
-    "wiring / runs / * / from source*": "printed; no criterion of the unprotected length yet",
+    "wiring / runs / * / allowance*": "cut length in the wire table; the route itself is what counts",
+    "wiring / runs / * / contact plating": "asked only where coolant can reach the contacts",
     "wiring / runs / * / label": "the placard's words; the steps of the removal name them where they are told",
     "wiring / runs / * / connector": "parts list and steps; that a connector parts is asked of the removal",
     "wiring / runs / * / specification": "parts list; gauge, material and insulation rating are what counts",
@@ -77,7 +78,6 @@ OF_ONE_JOB: dict[str, dict[str, str]] = {
     },
     "tessel_2_cooler": {
         "aircraft / anchors / front right / *": "no strap leads there yet; a remedy that offers it assesses it with all that is said of it",
-        "equipment / tail unit / electrical / inrush*": "compared only where the protection tells a point of its time-current curve",
         "wiring / runs / W2 / start*": "compared only where the protection tells a point of its time-current curve",
         "removal / tail unit / steps / 10": "switches a breaker on again: the planted fault, which its marking shows and no step mends",
         "structure / * / line support / * / material": "screws with a declared rating; the sheet enters no strength",

@@ -498,6 +498,13 @@
     return { what, value, limit: amount(check.limit, "length"), margin: `${by(check, "length", outward, inward)}${at}` };
   }
 
+  /** "4.47 in behind": where the centre of gravity lies from a limit. */
+  function distance(check) {
+    if (check.inside === null) return "no limit";
+    const outside = check.verdict === "beyond", behind = (check.kind === "forward") !== outside;
+    return `${amount(outside ? -check.inside : Math.max(0, check.inside), "length", outside ? "up" : "down")} ${behind ? "behind" : "ahead"}`;
+  }
+
   /** "12.0 lb over the maximum": rounded against the pilot, so that no margin is printed larger than it is. */
   function by(check, kind, outward, inward) {
     if (check.verdict === "beyond") return `${amount(-check.inside, kind, "up")} ${outward}`;
@@ -521,10 +528,10 @@
   }
 
   /** A table in a box of its own, which scrolls where the page is narrow. */
-  function table(title, head, rows, sides) {
-    const cell = (name, words, index) => element(name, { scope: name === "th" ? "row" : null, class: sides[index] || null }, words);
+  function table(title, head, rows, sides, kind) {
+    const cell = (name, words, index) => element(name, { scope: name === "th" ? "row" : null, class: sides[index] || null, "data-label": head[index] || null }, words);
     return element("div", { class: "wide", tabindex: 0, role: "region", "aria-label": title },
-      element("table", { class: "ruled" }, element("caption", {}, title),
+      element("table", { class: kind ? `ruled ${kind}` : "ruled" }, element("caption", {}, title),
         element("thead", {}, element("tr", {}, head.map((words, index) => element("th", { scope: "col", class: sides[index] || null }, words)))),
         element("tbody", {}, rows.map((cells) => element("tr", {}, cells.map((words, index) => cell(index ? "td" : "th", words, index)))))));
   }
@@ -532,18 +539,18 @@
   function timesTable(found) {
     const rows = found.points.map((point) => {
       const sides = ["forward", "aft"].map((kind) => found.checks.find((check) => check.kind === kind && check.of === point.name));
-      const words = sides.map((check) => (check ? inWords(check).margin : ""));
+      const words = sides.map((check) => (check ? distance(check) : ""));
       const outside = sides.some((check) => check && check.verdict !== "within");
       const standing = !sides[0] ? "" : point.name === NO_FUEL ? `for information: ${outside ? "outside" : "within"}` : outside ? "OUTSIDE" : "within";
       return [TIMES[point.name], figure(point.weight / factor("weight"), DIGITS[symbol("weight")]), moment(point.moment), figure(point.moment / point.weight / factor("length"), DIGITS[symbol("length")]), ...words, standing];
     });
-    const head = ["", `Weight, ${symbol("weight")}`, `Moment, ${momentUnit()}`, `Centre of gravity, ${symbol("length")}`, "To the forward limit", "To the aft limit", "Stands"];
-    return table("Weights and centres of gravity", head, rows, ["", "right", "right", "right", "", "", ""]);
+    const head = ["", symbol("weight"), momentUnit(), `CG, ${symbol("length")}`, "Forward limit", "Aft limit", "Stands"];
+    return table("Weights, moments and centres of gravity (CG), with the distance to each limit", head, rows, ["", "right", "right", "right", "", "", ""], "planner-times");
   }
 
   function checksTable(verdict) {
     const rows = verdict.lines.map((line) => [line.what, line.value, line.limit, line.margin, element("strong", {}, WORDS[line.check.verdict])]);
-    return table("Every limit", ["", "Value", "Limit", "Margin", "Stands"], rows, ["", "right", "right", "", ""]);
+    return table("Every limit", ["", "Value", "Limit", "Margin", "Stands"], rows, ["", "right", "right", "", ""], "planner-checks");
   }
 
   /** The chart in the width that there is. */
@@ -638,7 +645,7 @@
       ...headline(verdict),
       table("Loading", ["", symbol("weight"), symbol("length"), momentUnit()], [line(`empty, ${state.name}`, state.weight_kg, state.moment_kgm / state.weight_kg), ...loads], ["", "right", "right", "right"]),
       timesTable(now.found),
-      chartOf(now, 460, 250), element("p", { class: "planner-key" }, key()),
+      chartOf(now, 460, 200), element("p", { class: "planner-key" }, key()),
       ...(carried ? [element("p", {}, `Carrying the equipment: ${priceInWords(carried)}`)] : []),
       element("p", { class: "planner-key" }, `The flight manual and the weight record in force come first; this sheet supports the pilot\u2019s own decision and replaces neither. Reserves and performance are not on it. Docket ${docket.number} revision ${docket.revision}, job digest ${data.digest.slice(0, 12)}.`),
       element("p", {}, "Pilot: ______________________  Date: ______________"),

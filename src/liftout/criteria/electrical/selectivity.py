@@ -33,6 +33,7 @@ def selectivity(run: Run, facts: Facts) -> Finding:
     sheet.given("t_o", opens.quantity("time"), "time after which the protection of the circuit has opened")
     sheet.given("I_c", feeder.quantity("carries"), "current that the protection of the bus carries on")
     sheet.given("t_c", feeder.quantity("carries_for"), "how long the protection of the bus carries it on")
+    sheet.needs(feeder.word("device"))
     if sheet.exceeds("I_n", "I_u"):
         return sheet.at_most("I_n", "I_u")
     if sheet.exceeds("t_o", "t_c"):

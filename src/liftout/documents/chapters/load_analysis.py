@@ -34,7 +34,7 @@ def load_analysis(matter: Matter) -> Values:
         "absent": absence(facts.electrical) or ("" if facts.sources else f"{NOT_SAID.capitalize()}: describe the sources."),
         "buses": bus_diagram(facts) if facts.sources else None,
         "feeds": [_feed(feed) for feed in facts.feeds],
-        "sources": [_source(source, [case for case in cases if case.source is source], facts) for source in facts.sources],
+        "sources": [_source(source, [case for case in cases if case.source.name == source.name], facts) for source in facts.sources],
         "record": f"{matter.papers.number}-4",
         "holds": [_hold(case, facts) for case in facts.ground_holds],
         "battery": _battery(facts),
@@ -47,14 +47,19 @@ def load_analysis(matter: Matter) -> Values:
         "changes": [(change.name, change.what, said(change.released)) for change in facts.changes],
         "changes_absent": absence(facts.place.part("changes")) if not facts.changes else "",
         "results": [
-            (finding.title, finding.subject, _limit(finding), finding.value_text or "none computed", str(finding.verdict))
+            (finding.title, finding.subject, _limit(finding), _whole(finding.value_text) or "none computed", str(finding.verdict))
             for finding in matter.findings(LIMITS)
         ],
     }
 
 
 def _limit(finding: Finding) -> str:
-    return f"{finding.relation} {finding.limit_text}" if finding.limit_text else "none computed"
+    return f"{finding.relation} {_whole(finding.limit_text)}" if finding.limit_text else "none computed"
+
+
+def _whole(amount: str) -> str:
+    """Number and unit stay on one line."""
+    return amount.replace(" ", "\u00a0")
 
 
 def _source(source: Source, cases: list[SourceInPhase], facts: Facts) -> Values:

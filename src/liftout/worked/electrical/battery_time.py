@@ -47,17 +47,17 @@ def battery_time(case: BatteryCase, facts: Facts) -> Worksheet:
     sheet.given("t_land", by.t_land, "time of the landing load")
     if not (after and landing and before):
         sheet.given("I_0", case.battery.quantity("recharge"), "battery charging, which ends with the generators")
-    sheet.work("I_pre", _sum(sheet, "I_old", "I_s", "I_p"), "load until loads are shed", "A")
-    sheet.work("I_cruise", _sum(sheet, "I_ess", "I_se", "I_pe"), "load after loads are shed", "A")
-    sheet.work("I_land", _sum(sheet, "I_l", "I_sl", "I_pl"), "landing load", "A")
-    sheet.work("I_d", "max(I_pre, I_cruise, I_land)", "largest discharge current", "A")
+    sheet.work("I_pre", _sum(sheet, "I_old", "I_s", "I_p"), "load until loads are shed", "A", places=2)
+    sheet.work("I_cruise", _sum(sheet, "I_ess", "I_se", "I_pe"), "load after loads are shed", "A", places=2)
+    sheet.work("I_land", _sum(sheet, "I_l", "I_sl", "I_pl"), "landing load", "A", places=2)
+    sheet.work("I_d", "max(I_pre, I_cruise, I_land)", "largest discharge current", "A", places=2)
     sheet.given("Q", _charge(sheet, case), "charge that the battery gives at this discharge current or a larger one")
-    sheet.work("Q_use", "f * Q", "usable charge", "Ah")
-    sheet.work("Q_need", "I_pre * t_pre + I_land * t_land", "charge for the time until loads are shed and for landing", "Ah")
+    sheet.work("Q_use", "f * Q", "usable charge", "Ah", places=2)
+    sheet.work("Q_need", "I_pre * t_pre + I_land * t_land", "charge for the time until loads are shed and for landing", "Ah", places=2)
     if sheet.exceeds("Q_need", "Q_use") or not sheet.exact("I_cruise"):
         return sheet
-    sheet.work("t_cruise", "(Q_use - Q_need) / I_cruise", "time between", "min")
-    sheet.work("t", "t_pre + t_cruise + t_land", "time that the battery lasts", "min")
+    sheet.work("t_cruise", "(Q_use - Q_need) / I_cruise", "time between", "min", places=1)
+    sheet.work("t", "t_pre + t_cruise + t_land", "time that the battery lasts", "min", places=1)
     return sheet
 
 

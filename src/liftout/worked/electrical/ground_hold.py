@@ -18,10 +18,10 @@ def ground_hold(case: SourceInPhase, facts: Facts) -> Worksheet:
     sheet.given("Q_r", battery.quantity("capacity"), "rated capacity of the battery")
     sheet.given("s_a", battery.quantity("after_start"), "share of it left after a start")
     sheet.given("s_l", battery.quantity("least_charge"), "share of it below which the battery may not fall on the ground")
-    sheet.work("I_load", "I_in - I_b", "load without battery charging", "A")
-    sheet.work("I_net", "C - I_load", "net battery current, into the battery positive", "A")
-    sheet.work("Q_a", "s_a * Q_r", "charge after a start", "Ah")
-    sheet.work("Q_l", "s_l * Q_r", "least charge", "Ah")
+    sheet.work("I_load", "I_in - I_b", "load without battery charging", "A", places=2)
+    sheet.work("I_net", "C - I_load", "net battery current, into the battery positive", "A", places=2)
+    sheet.work("Q_a", "s_a * Q_r", "charge after a start", "Ah", places=2)
+    sheet.work("Q_l", "s_l * Q_r", "least charge", "Ah", places=2)
     if sheet.exact("I_net") < 0:
-        sheet.work("t_l", "(Q_a - Q_l) / -I_net", "time until the battery is down to its least charge", "min")
+        sheet.work("t_l", "(Q_a - Q_l) / -I_net", "time until the battery is down to its least charge", "min", places=1)
     return sheet

@@ -18,7 +18,7 @@ def least_engine_speed(case: SourceInPhase, facts: Facts) -> Worksheet:
     load = load_analysis(case, facts)
     sheet.given("I_in", load.value("I_in"), "load, everything in, battery charging among it")
     sheet.given("I_b", case.battery.quantity("recharge"), "battery charging")
-    sheet.work("I_load", "I_in - I_b", "load without battery charging", "A")
+    sheet.work("I_load", "I_in - I_b", "load without battery charging", "A", places=2)
     if not source.output:
         sheet.needs(Missing(f"measure what the {source.name} gives by engine speed with the bus at its voltage", source.at_idle.where))
     curve = in_hottest_air(sheet, source)
@@ -32,9 +32,9 @@ def least_engine_speed(case: SourceInPhase, facts: Facts) -> Worksheet:
     sheet.given("n_s", step.n, "step of an engine speed on a placard")
     if enough[0] == 0:
         sheet.given("n_1", curve[0].engine_speed, "slowest engine speed told, at which it gives more than the load")
-        sheet.work("n_least", "n_1", "least engine speed for no discharge, as far as is told", "rpm")
+        sheet.work("n_least", "n_1", "least engine speed for no discharge, as far as is told", "rpm", places=0)
     else:
         between(sheet, curve[enough[0] - 1], curve[enough[0]])
-        sheet.work("n_least", "n_1 + (n_2 - n_1) * (I_load - I_1) / (I_2 - I_1)", "least engine speed for no discharge", "rpm")
-    sheet.work("n_placard", "ceil(n_least / n_s) * n_s", "the same for the placard, in whole steps", "rpm", by=step)
+        sheet.work("n_least", "n_1 + (n_2 - n_1) * (I_load - I_1) / (I_2 - I_1)", "least engine speed for no discharge", "rpm", places=0)
+    sheet.work("n_placard", "ceil(n_least / n_s) * n_s", "the same for the placard, in whole steps", "rpm", by=step, places=0)
     return sheet

@@ -22,7 +22,7 @@ def source_capacity(case: SourceInPhase, facts: Facts) -> Worksheet:
     if source.output and (case.phase in AT_IDLE or isinstance(case.engine_speed, Fact)) and case.phase not in source.at_phase:
         _at_speed(sheet, case)
         least.append("C_n")
-    sheet.work("C", least[0] if len(least) == 1 else f"min({', '.join(least)})", f"capacity, {case.phase}", "A")
+    sheet.work("C", least[0] if len(least) == 1 else f"min({', '.join(least)})", f"capacity, {case.phase}", "A", places=2)
     return sheet
 
 
@@ -40,10 +40,10 @@ def _at_speed(sheet: Worksheet, case: SourceInPhase) -> None:
         sheet.needs(Missing(need, case.source.at_idle.where))
     if not faster:
         sheet.given("C_f", slower[-1].current, "output at the fastest point told, which is not above this speed")
-        sheet.work("C_n", "C_f", "output at the engine speed of the phase", "A")
+        sheet.work("C_n", "C_f", "output at the engine speed of the phase", "A", places=2)
         return
     between(sheet, slower[-1], faster[0])
-    sheet.work("C_n", "I_1 + (I_2 - I_1) * (n - n_1) / (n_2 - n_1)", "output at the engine speed of the phase", "A")
+    sheet.work("C_n", "I_1 + (I_2 - I_1) * (n - n_1) / (n_2 - n_1)", "output at the engine speed of the phase", "A", places=2)
 
 
 def in_hottest_air(sheet: Worksheet, source: Source) -> Sequence[OutputPoint]:
