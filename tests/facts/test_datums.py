@@ -65,6 +65,19 @@ def _rows(node: Said, path: tuple[str, ...]) -> list[tuple[tuple[str, ...], Said
     return found + [inner for key, part in node.children() for inner in _rows(part, (*path, key))]
 
 
+def _record_moved(offset: Decimal) -> dict[str, str | None]:
+    """The weight record told from elsewhere: every arm moved, every moment by weight times as much."""
+    changes: dict[str, str | None] = {}
+    for path, row in _rows(demonstration().said.at(("aircraft", "weight record")), ("aircraft", "weight record")):
+        said = {key: str(node.value) for key, node in row.children() if isinstance(node.value, str)}
+        if "arm" in said:
+            changes[" / ".join((*path, "arm"))] = f'"{plain(read(said["arm"], "length").to("in") - offset)} in"'
+        if "moment" in said:
+            moved = read(said["moment"], "moment").to("lb-in") - offset * read(said["weight"], "mass").to("lb")
+            changes[" / ".join((*path, "moment"))] = f'"{plain(moved)} lb-in"'
+    return changes
+
+
 def _same(found: list[Finding] | tuple[Finding, ...]) -> None:
     before = {finding.key: finding for finding in demonstration_assessed().findings}
     assert {finding.key for finding in found} == set(before)
@@ -150,13 +163,7 @@ def test_the_whole_aircraft_told_from_another_first_plane_is_the_same_aircraft()
     for where in (("main wheels",), ("nose or tail wheel",), ("rear step", "arm")):
         at, text = _told(wheels.at(where), ("aircraft", "wheels", *where), offset)
         changes[" / ".join(at)] = text
-    for path, row in _rows(demonstration().said.at(("aircraft", "weight record")), ("aircraft", "weight record")):
-        said = {key: str(node.value) for key, node in row.children() if isinstance(node.value, str)}
-        if "arm" in said:
-            changes[" / ".join((*path, "arm"))] = f'"{plain(read(said["arm"], "length").to("in") - offset)} in"'
-        if "moment" in said:
-            moved = read(said["moment"], "moment").to("lb-in") - offset * read(said["weight"], "mass").to("lb")
-            changes[" / ".join((*path, "moment"))] = f'"{plain(moved)} lb-in"'
+    changes |= _record_moved(offset)
     found = {finding.key: finding for finding in assess(changed(changes), remedies=False).findings}
     for old in demonstration_assessed().findings:
         new = found[old.key]

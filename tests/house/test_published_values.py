@@ -62,6 +62,8 @@ NO_FIGURE = {
     "adverse_loading.any_amount": "makes a record of what the job says",
     "adverse_loading.in_or_out": "makes a record of what the job says",
     "adverse_loading.tank": "makes a record of what the job says",
+    "filling_order.contents_kg": "divides a total among tanks in an order that is told; nobody prints one",
+    "filling_order.in_order": "makes one load of tanks in an order that is told; nobody prints one",
     "coolant.freezing_point_k": "is asked only whether the table holds the share; the sheet works the figure itself",
     "envelope.bracket": "gives positions in a list of points; what is read there is worked on the sheet",
     "coolant.properties": "is asked only whether the table holds the mixture; the sheet works the figures itself",

@@ -12,6 +12,7 @@
   const { RAMP, TAKEOFF, BURN, LANDING, NO_FUEL } = plannerLoading;
   const WEIGHT_NAMES = { [RAMP]: "ramp weight", [TAKEOFF]: "take-off weight", [LANDING]: "landing weight", [NO_FUEL]: "zero-fuel weight" };
   const TIMES = { [RAMP]: "At the ramp", [TAKEOFF]: "Take-off", [LANDING]: "Landing", [NO_FUEL]: "No fuel left" };
+  const ON = { [TAKEOFF]: "take-off", [BURN]: "along the burn", [LANDING]: "landing", [NO_FUEL]: "no fuel left" };
   const DIGITS = { lb: 1, kg: 1, in: 2, mm: 1, "US gal": 1, L: 1 };
   const LARGEST = 1e6; // nothing aboard is more, in any unit offered
   const WAIT = 400; // ms after the last key before a screen reader is told
@@ -254,7 +255,7 @@
   function roomNote(station) {
     const most = room(station), { places, pilot, least_kg: least, instead_of: instead } = plan.stations[station];
     const words = [];
-    if (most !== null) words.push(places > 1 ? `${amount(most, "weight", "down")} at most on all ${places} seats` : `${amount(most, "weight", "down")} at most`);
+    if (most !== null) words.push(places > 1 ? `${amount(most, "weight", "down")} at most on these seats together` : `${amount(most, "weight", "down")} at most`);
     else if (!places) words.push("the job gives no maximum");
     if (pilot && least > 0) words.push(`${amount(least, "weight", "up")} at least`);
     if (instead.length) words.push(`loaded only while ${instead.map((other) => plan.stations[other].name).join(" and ")} is empty`);
@@ -350,7 +351,7 @@
     told = {
       categories: element("div", {}), status: element("div", { class: "planner-status", role: "status" }), heading: element("div", { class: "planner-verdict" }),
       chart: element("div", { class: "planner-chart" }), times: element("div", {}), checks: element("div", {}), price: element("div", {}),
-      list: element("div", {}), sheet: element("section", { class: "planner-sheet", "aria-hidden": "true" }), lacking: null, soon: 0,
+      bar: element("span", {}), list: element("div", {}), sheet: element("section", { class: "planner-sheet", "aria-hidden": "true" }), lacking: null, soon: 0,
     };
     const flown = part("Aircraft and state", stateSelect(), told.categories, element("div", { class: "planner-units" }, unitSelects()));
     told.categories.append(...categorySelect());
@@ -366,7 +367,7 @@
       element("h2", { id: "planner-price" }, "What the equipment costs to carry"), told.price,
       row({ id: "planner-burn", label: "Fuel burn an hour, from your flight manual", kind: "volume", per: "/h", read: () => chosen.burn, write: (value) => { chosen.burn = value || null; } }));
     const list = element("section", { class: "planner-list", "aria-labelledby": "planner-list" }, element("h2", { id: "planner-list" }, "Figures to type into another planner"), told.list);
-    box.replaceChildren(identity(), told.status, element("div", { class: "planner-body" }, form, results), price, list, told.sheet);
+    box.replaceChildren(identity(), told.status, element("div", { class: "planner-body" }, form, element("a", { class: "planner-bar", href: "#planner-results" }, told.bar), results), price, list, told.sheet);
     setAll();
   }
 
@@ -385,7 +386,7 @@
     const { aircraft, docket, basis } = data;
     const pairs = [
       ["Aircraft", `${aircraft.model}, registration ${aircraft.registration}, serial number ${aircraft.serial}`],
-      ...data.records.map((record) => [record.on ? `Weight record, ${record.on}` : "Weight record", `${record.title}, ${record.date}; it rests on ${record.basis}`]),
+      ...data.records.map((record) => [record.on ? `Weight record, ${record.on}` : "Weight record", `${record.title}, ${record.date}. Basis: ${record.basis}`]),
       ["Certification basis", basis.join(", ")],
       ["Docket", `${docket.number} revision ${docket.revision}, ${docket.date}, ${docket.shop}`],
       ["Standing", data.standing || "nothing is open in the docket"],
@@ -429,11 +430,13 @@
       told.heading.replaceChildren(...headline(verdict));
       told.times.replaceChildren(timesTable(now.found, verdict));
       told.checks.replaceChildren(checksTable(verdict));
+      told.bar.textContent = `Result: ${short(verdict)}`;
       say(verdict.words);
     } else {
       told.heading.replaceChildren(element("p", { class: "planner-none" }, now.why));
       told.times.replaceChildren();
       told.checks.replaceChildren();
+      told.bar.textContent = `Result: ${now.why}`;
       say(now.why);
     }
     told.price.replaceChildren(...price());
@@ -454,10 +457,20 @@
   function judged(found) {
     const lines = found.checks.filter((check) => check.of !== NO_FUEL || check.kind === "weight").map((check) => ({ check, ...inWords(check) }));
     const beyond = lines.filter((line) => line.check.verdict === "beyond" || line.check.verdict === "no limit");
-    const open = lines.filter((line) => line.check.verdict === "not given");
-    const words = beyond.length ? `Outside: ${beyond.map((line) => `${line.what}, ${line.margin}`).join("; ")}.`
+    const { lateral } = data.limits[chosen.limits];
+    const open = [...lines.filter((line) => line.check.verdict === "not given"), ...(lateral ? [{ what: "Lateral limits", margin: lateral }] : [])];
+    const words = beyond.length ? `Outside: ${gathered(beyond).map((line) => `${line.what}, ${line.margin}`).join("; ")}.`
       : `Inside every limit given. ${closest(found)}${open.length ? ` Not held against: ${open.map((line) => line.what).join("; ")}.` : ""}`;
     return { lines, beyond, open, words, found };
+  }
+
+  /** The same lines, but all that is heavier than the envelope told once. */
+  function gathered(beyond) {
+    const above = beyond.filter((line) => line.check.verdict === "no limit");
+    const rest = beyond.filter((line) => line.check.verdict !== "no limit");
+    if (!above.length) return rest;
+    const times = [...new Set(above.map((line) => ON[line.check.of]))];
+    return [...rest, { what: `Centre of gravity, ${times.join(" and ")}`, margin: "heavier than the envelope reaches, no limit there" }];
   }
 
   /** The narrowest distance of the centre of gravity, and what is left to the maximum take-off weight. */
@@ -471,7 +484,7 @@
   /** What a check is of, its value, its limit and its margin, in words and figures. */
   function inWords(check) {
     const { kind, of } = check, beyond = check.verdict === "beyond";
-    if (check.verdict === "not given") return { what: kind === "weight" ? WEIGHT_NAMES[of] : sentence(of), value: amount(check.value, "weight"), limit: "missing", margin: missing(check) };
+    if (check.verdict === "not given") return { what: sentence(kind === "weight" ? WEIGHT_NAMES[of] : of), value: amount(check.value, "weight"), limit: "missing", margin: missing(check) };
     if (kind === "forward" || kind === "aft") return ofCentre(check, beyond);
     if (kind === "weight" || kind === "group") {
       const what = kind === "weight" ? WEIGHT_NAMES[of] : of;
@@ -490,8 +503,7 @@
   }
 
   function ofCentre(check, beyond) {
-    const when = { [TAKEOFF]: "take-off", [BURN]: "the burn", [LANDING]: "landing", [NO_FUEL]: "no fuel left" }[check.of];
-    const what = `${sentence(check.kind)} limit, ${when}`, value = amount(check.value, "length");
+    const what = `${sentence(check.kind)} limit, ${ON[check.of]}`, value = amount(check.value, "length");
     if (check.verdict === "no limit") return { what, value, limit: "none", margin: "heavier than the envelope reaches" };
     const outward = check.kind === "forward" ? "ahead of the forward limit" : "behind the aft limit", inward = check.kind === "forward" ? "behind the forward limit" : "ahead of the aft limit";
     const at = check.of === BURN ? ` at ${amount(check.weight, "weight")}` : "";
@@ -502,7 +514,7 @@
   function distance(check) {
     if (check.inside === null) return "no limit";
     const outside = check.verdict === "beyond", behind = (check.kind === "forward") !== outside;
-    return `${amount(outside ? -check.inside : Math.max(0, check.inside), "length", outside ? "up" : "down")} ${behind ? "behind" : "ahead"}`;
+    return `${amount(outside ? -check.inside : Math.max(0, check.inside), "length", outside ? "up" : "down")}\u00a0${behind ? "behind" : "ahead"}`;
   }
 
   /** "12.0 lb over the maximum": rounded against the pilot, so that no margin is printed larger than it is. */
@@ -521,10 +533,16 @@
   function headline(verdict) {
     const list = (lines) => element("ul", {}, lines.map((line) => element("li", {}, element("strong", {}, `${line.what}: `), line.margin)));
     const found = [];
-    if (verdict.beyond.length) found.push(element("p", { class: "planner-outside" }, `OUTSIDE ${verdict.beyond.length === 1 ? "one limit" : `${verdict.beyond.length} limits`}`), list(verdict.beyond));
-    else found.push(element("p", { class: "planner-inside" }, "Inside every limit given"), element("p", {}, closest(verdict.found)));
-    if (verdict.open.length) found.push(element("p", { class: "planner-missing" }, "LIMIT MISSING"), list(verdict.open));
+    if (verdict.beyond.length) found.push(element("p", { class: "planner-outside" }, short(verdict)), list(gathered(verdict.beyond)));
+    else found.push(element("p", { class: "planner-inside" }, short(verdict)), element("p", {}, closest(verdict.found)));
+    if (verdict.open.length) found.push(element("p", { class: "planner-missing" }, "NOT HELD AGAINST"), list(verdict.open));
     return found;
+  }
+
+  /** The verdict in a few words. */
+  function short(verdict) {
+    const { length } = verdict.beyond;
+    return length ? `OUTSIDE ${length === 1 ? "one limit" : `${length} limits`}` : `Inside every limit given${verdict.open.length ? ", but not every limit is there" : ""}`;
   }
 
   /** A table in a box of its own, which scrolls where the page is narrow. */
@@ -544,7 +562,7 @@
       const standing = !sides[0] ? "" : point.name === NO_FUEL ? `for information: ${outside ? "outside" : "within"}` : outside ? "OUTSIDE" : "within";
       return [TIMES[point.name], figure(point.weight / factor("weight"), DIGITS[symbol("weight")]), moment(point.moment), figure(point.moment / point.weight / factor("length"), DIGITS[symbol("length")]), ...words, standing];
     });
-    const head = ["", symbol("weight"), momentUnit(), `CG, ${symbol("length")}`, "Forward limit", "Aft limit", "Stands"];
+    const head = ["", `Weight, ${symbol("weight")}`, `Moment, ${momentUnit()}`, `CG, ${symbol("length")}`, "From forward limit", "From aft limit", "Stands"];
     return table("Weights, moments and centres of gravity (CG), with the distance to each limit", head, rows, ["", "right", "right", "right", "", "", ""], "planner-times");
   }
 
@@ -581,7 +599,7 @@
     if (chosen.state === null) return [element("p", {}, "Choose the state that the aircraft is in.")];
     const { carried } = data.states[chosen.state];
     if (!carried) return [element("p", {}, "Nothing removable is in, in this state: nothing is carried for it.")];
-    return [element("p", {}, priceInWords(carried))];
+    return [element("p", {}, `${priceInWords(carried)}. A full aircraft leaves that much fuel, or that much load, behind.`)];
   }
 
   /** "46.5 lb = 7.7 US gal at 6.0 lb/US gal = 46 min at 10 US gal/h": from unrounded figures. */
@@ -589,7 +607,7 @@
     const hours = chosen.burn ? carried.fuel_m3 / chosen.burn : null;
     const time = hours === null ? "" : ` = ${figure(hours * 60, 0)}\u00a0min at ${figure(chosen.burn / factor("volume"), DIGITS[symbol("volume")])}\u00a0${symbol("volume")}/h`;
     const sum = `${amount(carried.weight_kg, "weight")} = ${amount(carried.fuel_m3, "volume")} of fuel at ${density(plan.tanks[0])}${time}`;
-    return `${plan.states[chosen.state].name}, against ${carried.against}: ${sum}. A full aircraft leaves that much fuel, or that much load, behind.`;
+    return `${sentence(plan.states[chosen.state].name)}, against ${carried.against}: ${sum}`;
   }
 
   // --- figures for another planner -------------------------------------------------------------------------------
@@ -645,10 +663,9 @@
       ...headline(verdict),
       table("Loading", ["", symbol("weight"), symbol("length"), momentUnit()], [line(`empty, ${state.name}`, state.weight_kg, state.moment_kgm / state.weight_kg), ...loads], ["", "right", "right", "right"]),
       timesTable(now.found),
-      chartOf(now, 460, 200), element("p", { class: "planner-key" }, key()),
-      ...(carried ? [element("p", {}, `Carrying the equipment: ${priceInWords(carried)}`)] : []),
-      element("p", { class: "planner-key" }, `The flight manual and the weight record in force come first; this sheet supports the pilot\u2019s own decision and replaces neither. Reserves and performance are not on it. Docket ${docket.number} revision ${docket.revision}, job digest ${data.digest.slice(0, 12)}.`),
-      element("p", {}, "Pilot: ______________________  Date: ______________"),
+      chartOf(now, 600, 190), element("p", { class: "planner-key" }, key()),
+      ...(carried ? [element("p", {}, `Carrying the equipment: ${priceInWords(carried)}.`)] : []),
+      element("p", { class: "planner-key" }, `The flight manual and the weight record in force come first; this sheet supports the pilot\u2019s own decision and replaces neither. Reserves and performance are not on it. Docket ${docket.number} revision ${docket.revision}, job digest ${data.digest.slice(0, 12)}. Pilot and date: ____________________`),
     ];
   }
 

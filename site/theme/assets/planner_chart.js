@@ -19,7 +19,7 @@ const plannerChart = (function () {
     grid(svg, scale, width, height, shown, names);
     svg.append(node("polygon", { class: "region", points: joined([...foot(lines.forward, scale), ...lines.forward, ...[...foot(lines.aft, scale), ...lines.aft].reverse()], scale) }));
     for (const side of ["forward", "aft"]) svg.append(node("polyline", { class: "limit", points: joined([...foot(lines[side], scale), ...lines[side]], scale) }));
-    for (const [name, most] of limits.weights) if (most !== null && name !== "ramp") heaviest(svg, scale, name, most, width);
+    heaviest(svg, scale, limits.weights.filter(([name, most]) => most !== null && name !== "ramp"), width);
     for (const path of found.paths) svg.append(node("polyline", { class: "burn", points: joined(path.map(placed), scale) }));
     marks(svg, scale, found);
     return svg;
@@ -59,7 +59,7 @@ const plannerChart = (function () {
       const low = Math.min(...values), high = Math.max(...values), spare = (high - low || 1) * share;
       return [low - spare, high + spare];
     };
-    const [left, right] = span(arms, 0.08), [low, high] = span(weights, 0.06);
+    const [left, right] = span(arms, 0.08), [low, high] = span(weights, 0.07);
     return {
       left, right, low, high,
       x: (arm) => MARGIN.left + (arm - left) / (right - left) * (width - MARGIN.left - MARGIN.right),
@@ -96,14 +96,17 @@ const plannerChart = (function () {
     svg.append(node("text", { x: 12, y: middle, "text-anchor": "middle", transform: `rotate(-90 12 ${middle})` }, names.weight));
   }
 
-  /** A line for a largest weight, broken otherwise for each, with its name at the end where it hides least. */
-  function heaviest(svg, scale, name, most, width) {
-    const y = scale.y(most), kinds = { "take-off": "", landing: "8 4", "no fuel": "2 3" };
-    svg.append(node("line", { class: "most", x1: MARGIN.left, y1: y, x2: width - MARGIN.right, y2: y, "stroke-dasharray": kinds[name] }));
-    const at = { "take-off": MARGIN.left + 6, landing: width / 2, "no fuel": width - MARGIN.right - 6 }[name];
-    const anchor = { "take-off": "start", landing: "middle", "no fuel": "end" }[name];
-    const said = { "take-off": "maximum take-off", landing: "maximum landing", "no fuel": "maximum zero-fuel" }[name];
-    svg.append(node("text", { class: "over", x: at, y: y - 4, "text-anchor": anchor }, said));
+  /** A line for each largest weight, broken otherwise for each; those that are the same share a line and a name, which stands below it. */
+  function heaviest(svg, scale, weights, width) {
+    const kinds = { "take-off": "", landing: "8 4", "no fuel": "2 3" }, names = { "take-off": "take-off", landing: "landing", "no fuel": "zero-fuel" };
+    const lines = [...new Set(weights.map(([, most]) => most))].map((most) => [most, weights.filter((one) => one[1] === most).map(([name]) => name)]);
+    for (const [most, same] of lines) {
+      const y = scale.y(most);
+      svg.append(node("line", { class: "most", x1: MARGIN.left, y1: y, x2: width - MARGIN.right, y2: y, "stroke-dasharray": kinds[same[0]] }));
+      const words = `maximum ${same.map((name) => names[name]).join(" and ")}`;
+      const [x, anchor] = { "take-off": [MARGIN.left + 6, "start"], landing: [width / 2, "middle"], "no fuel": [width - MARGIN.right - 6, "end"] }[same[0]];
+      svg.append(node("text", { class: "over", x, y: y + 13, "text-anchor": anchor }, words));
+    }
   }
 
   function marks(svg, scale, found) {

@@ -41,7 +41,7 @@ def _broken(cause: Exception) -> None:
     traceback.print_exception(cause)
 
 
-OBJECTS_BETWEEN_COLLECTIONS = 200_000
+OBJECTS_BETWEEN_COLLECTIONS = 500_000
 """A job makes some hundred thousand objects that live until the end; looking through them again and again takes a tenth of a check."""
 
 
@@ -59,7 +59,10 @@ def main(arguments: list[str] | None = None) -> None:
     try:
         given = sys.argv[1:] if arguments is None else arguments
         asked = _parser().parse_args(given or ["--help"])
-        sys.exit(asked.run(asked))
+        code = asked.run(asked)
+        if arguments is None:
+            gc.freeze()  # the process ends: looking once more for what could be given back is for nothing
+        sys.exit(code)
     except BrokenPipeError:
         # The reader of our output went away (`liftout check ... | head`): nothing is wrong.
         sys.stderr.close()

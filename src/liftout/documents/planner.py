@@ -106,7 +106,7 @@ def _identity(matter: Matter, effectivity: str, standing: str) -> dict[str, Any]
 def _basis(sheet: Sheet) -> str:
     """What a sheet of the weight record rests on."""
     if sheet.weighing:
-        return "a weighing"
+        return "weighing"
     return f"computed from {sheet.before.title}, {sheet.before.date}" if sheet.before else "figures of the sheet alone"
 
 
@@ -128,7 +128,9 @@ def _planned(found: LoadingPlan, matter: Matter) -> dict[str, Any]:
             }
             for state, carried in zip(found.states, found.carried, strict=True)
         ],
-        "limits": [{"on": on, "missing": _missing_weights(limits), "declined": _declined(limits)} for on, limits in found.limits],
+        "limits": [
+            {"on": on, "missing": _missing_weights(limits), "declined": _declined(limits), "lateral": _lateral(limits)} for on, limits in found.limits
+        ],
         "lacking": [{"state": name, "needs": [need.what for need in needs]} for name, needs in found.lacking],
         "units": {kind: {symbol: float(unit(symbol).factor) for symbol in symbols} for kind, symbols in UNITS.items()},
         "written": {kind: _written(kind, matter) for kind in UNITS},
@@ -151,6 +153,15 @@ def _declined(limits: Limits) -> list[str]:
     """Largest weights that the aircraft does not have, as the job says."""
     told = {"ramp": limits.maximum_ramp, "zero-fuel": limits.maximum_zero_fuel}
     return [name for name, most in told.items() if most is None]
+
+
+def _lateral(limits: Limits) -> str:
+    """What is said of lateral limits, which the page does not hold a loading against."""
+    told = [side for side in (limits.left, limits.right) if side is not None]
+    missing = [side.what for side in told if isinstance(side, Missing)]
+    if missing:
+        return f"limit missing: {missing[0]}"
+    return "the aircraft has them; this page does not compute them" if told else ""
 
 
 def _known(amount: Amount) -> float | None:
@@ -227,7 +238,7 @@ def _alone(matter: Matter, effectivity: str, standing: str, box: str) -> str:
     return (
         '<!doctype html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n<meta name="viewport" content="width=device-width, initial-scale=1">\n'
         f"<title>{escape(title)}</title>\n<style>\n{style}</style>\n</head>\n<body>\n{banner}\n"
-        f'<main class="md-typeset"><p class="eyebrow">{escape(papers.shop)} · {escape(effectivity)}</p>\n<h1>{escape(title)}</h1>\n'
+        f'<main class="md-typeset planner-alone"><p class="eyebrow">{escape(papers.shop)} · {escape(effectivity)}</p>\n<h1>{escape(title)}</h1>\n'
         f"{cautions}\n{box}\n"
         f'<p class="control">{escape(papers.number)} revision {escape(papers.revision)}, {papers.date.isoformat()}, job digest '
         f"<code>{escape(matter.digests.job)}</code></p></main>\n<script>\n{script}</script>\n</body>\n</html>\n"

@@ -12,11 +12,12 @@ from liftout.facts.changes import Change, Scenario, Supply, changes, scenarios, 
 from liftout.facts.clearance import KeepClear, KeptKind, Near, Pair, check_positions, items_near, keep_clear, pairs
 from liftout.facts.condensate import Condensate, condensates
 from liftout.facts.datums import Datums
+from liftout.facts.doublers import CutOpening, Doubler, cut_openings
 from liftout.facts.electrical import Run, Source, SourceInPhase, runs, sources, sources_in_phases
 from liftout.facts.equipment import Item, item
 from liftout.facts.fact import Amount, Fact, Missing, Place, whole
 from liftout.facts.identified import Identified, identified
-from liftout.facts.lines import Loop, LoopCase, check_liquids, loop_cases, loops
+from liftout.facts.lines import Line, LinePart, Loop, LoopCase, PassedEdge, check_liquids, line_parts, lines, loop_cases, loops, passed_edges
 from liftout.facts.loadings import Loaded, Loading, loaded, loadings
 from liftout.facts.neighbours import Instrument, MagneticSensor, NeighbourKind, Neighbours, neighbours
 from liftout.facts.power import BatteryCase, Feed, Loss, Shed, battery_cases, feeds, ground_holds, losses, shed
@@ -61,6 +62,7 @@ class Facts:
     mountings: tuple[Mounting, ...]
     removals: tuple[Removal, ...]
     openings: tuple[Opening, ...]
+    cut_openings: tuple[CutOpening, ...]
     routes: tuple[Route, ...]
     displaced: tuple[Displaced, ...]
     condensates: tuple[Condensate, ...]
@@ -184,6 +186,31 @@ class Facts:
         return loop_cases(tuple(loop for loop in self.loops if loop.declined is None))
 
     @cached_property
+    def running_loops(self) -> tuple[Loop, ...]:
+        """Loops that the job does not decline."""
+        return tuple(loop for loop in self.loops if loop.declined is None)
+
+    @cached_property
+    def line_parts(self) -> tuple[LinePart, ...]:
+        """Lines, devices and items that stand the pressure and temperature of their loop."""
+        return line_parts(self.running_loops)
+
+    @cached_property
+    def lines(self) -> tuple[Line, ...]:
+        """Lines of all loops."""
+        return lines(self.running_loops)
+
+    @cached_property
+    def hoses(self) -> tuple[Line, ...]:
+        """Those of them that are hoses."""
+        return tuple(line for line in self.lines if line.segment.is_hose)
+
+    @cached_property
+    def passed_edges(self) -> tuple[PassedEdge, ...]:
+        """Lines at the openings that they pass."""
+        return passed_edges(self.running_loops, self.openings)
+
+    @cached_property
     def items_in_directions(self) -> tuple[ItemInDirection, ...]:
         """Items pulled in each direction."""
         return items_in_directions(tuple(r for r in self.restraints if r.item.removable))
@@ -207,6 +234,12 @@ class Facts:
     def brackets_in_directions(self) -> tuple[BracketInDirection, ...]:
         """Brackets pulled in each direction."""
         return tuple(BracketInDirection(bracket, pull) for bracket in self.brackets for pull in self.load_paths if pull.item is bracket.item)
+
+    @cached_property
+    def doublers(self) -> tuple[Doubler, ...]:
+        """Doublers of openings cut in metal; those in other structure are asked of a person as a whole."""
+        of_metal = (cut for cut in self.cut_openings if isinstance(cut.sheet.kind, Missing) or cut.sheet.kind.value == "metal")
+        return tuple(cut.doubler for cut in of_metal if cut.doubler is not None)
 
     @cached_property
     def identified(self) -> tuple[Identified, ...]:
@@ -264,10 +297,14 @@ class Facts:
             "sources_in_phases": "electrical",
             "loop_cases": "lines",
             "loops": "lines",
+            "running_loops": "lines",
             "openings": "openings",
             "displaced": "displaced",
             "loaded": "loadings",
         }.get(each)
+        if each in ("line_parts", "lines", "hoses", "passed_edges"):
+            # Where loops are described there may be no hose or no opening, and yet the section is not silent.
+            return None if self.loops else self.place.part("lines")
         if each == "lateral_reaches":
             return self.aircraft.limits.place.part("lateral")
         if each in ("brackets", "brackets_in_directions"):
@@ -306,6 +343,7 @@ def gather(job: Job) -> Facts:
                 "Every set of them is assessed; write what always goes together as one item.",
             )
         )
+    holes = openings(root)
     found = Facts(
         job=job,
         place=root,
@@ -326,7 +364,8 @@ def gather(job: Job) -> Facts:
         restraints=restraints(root, items, datums),
         mountings=mountings(root, items, datums),
         removals=removals(root, items, faults),
-        openings=openings(root),
+        openings=holes,
+        cut_openings=cut_openings(holes, datums),
         routes=routes(root, items, faults),
         displaced=displaced(root, datums),
         condensates=condensates(root, items, datums),

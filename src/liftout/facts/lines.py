@@ -7,18 +7,26 @@ from typing import NamedTuple
 
 from liftout.facts.datums import Datums
 from liftout.facts.equipment import Item
-from liftout.facts.fact import Amount, Fact, Missing, Place
+from liftout.facts.fact import STATED, Amount, Fact, Missing, Place
+from liftout.facts.line_routes import LineRoute, line_route
+from liftout.facts.removal import Opening
 from liftout.job.errors import Fault
+from liftout.quantities import Quantity
 
 
 class Segment(NamedTuple):
     """A piece of line of one bore."""
 
     name: str
+    place: Place
+    is_hose: bool
     inside_diameter: Amount
+    outside_diameter: Amount
     inside: Fact[str] | Missing
     length: Amount
+    route: LineRoute
     arm: Amount
+    """Arm of its middle, worked from its route where one is told."""
     loss_coefficient: Amount
 
 
@@ -29,6 +37,47 @@ class Device(NamedTuple):
     flow: Amount
     pressure_drop: Amount
     number: Amount
+
+
+class LinePart(NamedTuple):
+    """Something that stands the pressure and the temperature of a loop: a line, a device or an item."""
+
+    loop: Loop
+    part: str
+    pressure: Amount
+    coldest: Amount
+    hottest: Amount
+
+    @property
+    def name(self) -> str:
+        """Loop and part."""
+        return f"{self.loop.name}, {self.part}"
+
+
+class Line(NamedTuple):
+    """A line in its loop."""
+
+    loop: Loop
+    segment: Segment
+
+    @property
+    def name(self) -> str:
+        """Loop and line."""
+        return f"{self.loop.name}, {self.segment.name}"
+
+
+class PassedEdge(NamedTuple):
+    """A line where it passes an opening."""
+
+    line: Line
+    opening: str
+    edge: Fact[str] | Missing
+    through: str
+
+    @property
+    def name(self) -> str:
+        """Loop, line and opening."""
+        return f"{self.line.name}, {self.opening}"
 
 
 class Loop(NamedTuple):
@@ -47,6 +96,9 @@ class Loop(NamedTuple):
     cold_start: Amount
     at_work: Amount
     hottest: Amount
+    cap_pressure: Amount
+    expansion_room: Amount
+    leak_test: Place
     segments: tuple[Segment, ...]
     devices: tuple[Device, ...]
     pump_curve: tuple[tuple[Amount, Amount], ...]
@@ -96,17 +148,10 @@ def loops(whole: Place, items: dict[str, Item], datums: Datums) -> tuple[Loop, .
                 cold_start=place.quantity("cold_start"),
                 at_work=place.quantity("at_work"),
                 hottest=place.quantity("hottest"),
-                segments=tuple(
-                    Segment(
-                        key,
-                        part.quantity("inside_diameter"),
-                        part.word("inside"),
-                        part.quantity("length"),
-                        datums.arm(part),
-                        part.quantity("loss_coefficient"),
-                    )
-                    for key, part in place.each("segments").items()
-                ),
+                cap_pressure=place.quantity("cap_pressure"),
+                expansion_room=place.quantity("expansion_room"),
+                leak_test=place.part("leak_test"),
+                segments=tuple(_segment(key, part, datums) for key, part in place.each("segments").items()),
                 devices=tuple(
                     Device(key, part.quantity("flow"), part.quantity("pressure_drop"), part.quantity("count"))
                     for key, part in place.each("devices").items()
@@ -118,6 +163,38 @@ def loops(whole: Place, items: dict[str, Item], datums: Datums) -> tuple[Loop, .
             )
         )
     return tuple(found)
+
+
+def _segment(name: str, place: Place, datums: Datums) -> Segment:
+    is_hose, route = place.said_at("kind") == "hose", line_route(place, datums)
+    return Segment(
+        name=name,
+        place=place,
+        is_hose=is_hose,
+        inside_diameter=place.quantity("inside_diameter") if is_hose else _bore(place, datums.faults),
+        outside_diameter=place.quantity("outside_diameter"),
+        inside=place.word("inside"),
+        length=place.quantity("length"),
+        route=route,
+        arm=route.middle,
+        loss_coefficient=place.quantity("loss_coefficient"),
+    )
+
+
+def _bore(tube: Place, faults: list[Fault]) -> Amount:
+    """Bore of a tube, which is known by its outside: outside less two walls."""
+    if tube.said_at("inside_diameter") is not None:
+        faults.append(tube.fault("inside_diameter", "is told of a tube.", "A tube is known by its outside diameter: write that and its wall."))
+    outside, wall = tube.quantity("outside_diameter"), tube.quantity("wall")
+    if isinstance(outside, Missing):
+        return outside
+    if isinstance(wall, Missing):
+        return wall
+    bore = Quantity(outside.value.unit.from_si(outside.value.si - 2 * wall.value.si), outside.value.unit)
+    if bore.magnitude <= 0:
+        faults.append(tube.fault("wall", "leaves no bore.", "Measure the wall again; it is one side of the tube only."))
+    evidence = STATED if STATED in (outside.evidence, wall.evidence) else outside.evidence
+    return Fact(bore, f"{outside.origin}, less two walls ({wall.origin})", evidence, outside.path)
 
 
 def _check_curve(pump: Place, faults: list[Fault]) -> None:
@@ -158,4 +235,31 @@ def loop_cases(all_loops: tuple[Loop, ...]) -> tuple[LoopCase, ...]:
         LoopCase(loop, case, temperature)
         for loop in all_loops
         for case, temperature in (("cold start", loop.cold_start), ("at work", loop.at_work), ("hottest", loop.hottest))
+    )
+
+
+def line_parts(all_loops: tuple[Loop, ...]) -> tuple[LinePart, ...]:
+    """Everything that stands the pressure and temperature of its loop."""
+    found = []
+    for loop in all_loops:
+        lines = [(name, place, "rated_pressure", "coldest_rated", "hottest_rated") for field in ("segments", "devices")
+                 for name, place in loop.place.each(field).items()]  # fmt: skip
+        items = [(item.name, item.place, "highest_pressure", "coldest", "hottest") for item in loop.items]
+        found += [LinePart(loop, name, *(place.quantity(field) for field in fields)) for name, place, *fields in (*lines, *items)]
+    return tuple(found)
+
+
+def lines(all_loops: tuple[Loop, ...]) -> tuple[Line, ...]:
+    """Every line of every loop."""
+    return tuple(Line(loop, segment) for loop in all_loops for segment in loop.segments)
+
+
+def passed_edges(all_loops: tuple[Loop, ...], openings: tuple[Opening, ...]) -> tuple[PassedEdge, ...]:
+    """Every line at every opening that it passes."""
+    holes = {opening.name: opening for opening in openings}
+    return tuple(
+        PassedEdge(line, name, holes[name].place.word("edge"), holes[name].through)
+        for line in lines(all_loops)
+        for name in line.segment.place.said_at("passes") or ()
+        if name in holes
     )

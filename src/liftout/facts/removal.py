@@ -82,6 +82,8 @@ class Opening(NamedTuple):
     made: Fact[str] | Missing
     blank: Fact[str] | Missing
     blank_kept: Fact[str] | Missing
+    in_pressure_hull: bool = False
+    """Whether what it goes through holds cabin pressure, as far as the job says it."""
 
 
 MOVED = "moved"
@@ -177,10 +179,30 @@ def _check_breakers(whole: Place, removal: Place, item: str, faults: list[Fault]
 
 def openings(whole: Place) -> tuple[Opening, ...]:
     """Holes that stay in the aircraft."""
+    pressurised = whole.part("aircraft").answer("pressurised")
     return tuple(
-        Opening(name, part, part.said_at("through"), part.said_at("for_"), part.word("made"), part.word("blank"), part.word("blank_kept"))
+        Opening(
+            name,
+            part,
+            part.said_at("through"),
+            part.said_at("for_"),
+            part.word("made"),
+            part.word("blank"),
+            part.word("blank_kept"),
+            _holds_pressure(part, pressurised),
+        )
         for name, part in whole.part("openings").each("holes").items()
     )
+
+
+def _holds_pressure(opening: Place, pressurised: Fact[bool] | Missing) -> bool:
+    """A pressure bulkhead always does; the skin of a pressurised aircraft does where the job does not say that it lies outside the hull."""
+    if opening.said_at("through") == "pressure bulkhead":
+        return True
+    told = opening.answer("in_pressure_hull")
+    if isinstance(told, Fact):
+        return told.value
+    return opening.said_at("through") == "skin" and isinstance(pressurised, Fact) and pressurised.value
 
 
 def displaced(whole: Place, datums: Datums) -> tuple[Displaced, ...]:

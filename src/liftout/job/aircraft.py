@@ -220,7 +220,7 @@ class Aircraft(Grounded):
     pressurised: Choice | None = asked("say whether the cabin is pressurised", "whether the cabin is pressurised")
     engine_power: Power | None = asked("read the maximum continuous power from the data sheet", "maximum continuous power of the engine")
     ceiling: Length | None = asked("read the flight manual", "highest altitude flown")
-    never_exceed: Speed | None = optional("never-exceed speed")
+    never_exceed: Speed | None = asked("read the never-exceed speed from the flight manual", "never-exceed speed")
     datums: dict[Word, Datum] = group("reference planes by name; the first is the maker's")
     weight_record: tuple[Record, ...] = several("the weight record, from the last weighing on, oldest first")
     undercarriages: dict[Word, Undercarriage] = group(

@@ -138,7 +138,10 @@ class Item(Grounded):
     minimum_flow: RatedFlow | None = asked("read the item's data", "least coolant flow it needs")
     makes_condensate: Choice | None = asked("say whether the item cools air and so makes water", "whether it cools air, and so makes water")
     heat: Power | None = optional("heat it gives to the liquid")
-    hottest: Temperature | None = optional("highest temperature it stands")
-    highest_pressure: Pressure | None = optional("highest pressure its liquid side stands")
+    coldest: Temperature | None = asked("take the coldest temperature that the item stands from its data", "lowest temperature it stands")
+    hottest: Temperature | None = asked("take the hottest temperature that the item stands from its data", "highest temperature it stands")
+    highest_pressure: Pressure | None = asked(
+        "take the highest pressure of the item's liquid side from its data", "highest pressure its liquid side stands"
+    )
     magnetic: Choice | None = optional("whether it holds magnets or a motor")
     hardware: dict[Word, Word] = group("hardware by name with its description")

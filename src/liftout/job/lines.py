@@ -15,6 +15,8 @@ from liftout.job.values import (
     RatedFlow,
     Section,
     Temperature,
+    Time,
+    Volume,
     Warmer,
     Word,
     asked,
@@ -37,6 +39,21 @@ class Coolant(Grounded):
     )
 
 
+class Turn(Grounded):
+    """A point of a line's route, where it turns or ends."""
+
+    arm: Arm = told("fore-and-aft, positive aft of the datum")
+    lateral: Arm = told("right of the centre line positive")
+    height: Arm = told("upwards positive")
+
+
+class LineRoute(Grounded):
+    """The middle line of a segment, straight between its points."""
+
+    datum: Word = told("name of the datum of the arms")
+    points: tuple[Turn, ...] = told("the points, from where it begins to where it ends")
+
+
 class Segment(Grounded):
     """A piece of line of one bore."""
 
@@ -48,11 +65,23 @@ class Segment(Grounded):
     )
     ends_in: Part | None = chosen("say in which part of the aircraft the line ends", "part of the aircraft in which it ends, where that is no item's")
     passes: tuple[Word, ...] | None = chosen("list the openings that the line passes; an empty list for none", "openings that it passes, by name")
-    inside_diameter: Bore | None = asked("measure the bore", "inside diameter")
+    inside_diameter: Bore | None = asked("measure the bore", "inside diameter, of a hose")
+    outside_diameter: Bore | None = asked("measure the outside diameter of the tube", "outside diameter, of a tube")
+    wall: Bore | None = asked("measure the wall of the tube", "thickness of its wall, of a tube")
+    material: Literal["aluminium alloy", "steel"] | None = asked("say what the tube is made of", "what a tube is made of")
+    specification: Word | None = chosen("name the specification of the hose and its dash size", "specification and dash size, as in the table of hoses")
     inside: Word | None = chosen("say what the inside is, as in the table of roughnesses", "what the inside is: a row of the table of roughnesses")
     length: Length | None = asked("measure along the route", "length")
-    arm: Arm | None = asked("measure the arm of the middle of the segment", "arm of its middle")
-    datum: Word = told("name of the datum of the arm")
+    route: LineRoute | None = asked("measure where the line runs, point by point", "where it runs; its middle is worked from that")
+    arm: Arm | None = asked("measure the arm of the middle of the segment", "arm of its middle, where no route is told")
+    datum: Word | None = asked("name the datum of the arm of the segment", "name of the datum of that arm")
+    between_fittings: Bore | None = asked("measure along the route from fitting to fitting", "distance along the route between the fittings of a hose")
+    tightest_bend: Bore | None = asked("gauge the tightest bend of the line", "radius of its tightest bend as it lies, to the middle of the line")
+    smallest_bend: Bore | None = asked("take the smallest bend radius of the line from its maker's data", "smallest bend radius that its maker allows")
+    support_spacing: Bore | None = asked("measure the largest distance between supports of the line", "largest distance between two supports")
+    rated_pressure: Pressure | None = asked("take the rated pressure of the line from its maker's data", "pressure it is rated for at its hottest")
+    coldest_rated: Temperature | None = asked("take the coldest temperature of the line from its maker's data", "coldest that it stands")
+    hottest_rated: Temperature | None = asked("take the hottest temperature of the line from its maker's data", "hottest that it stands")
     loss_coefficient: Number | None = asked(
         "take the sum of the loss coefficients of its bends and fittings from declared data", "sum of loss coefficients of its bends and fittings"
     )
@@ -65,6 +94,9 @@ class Device(Grounded):
     pressure_drop: Pressure | None = asked("ask its maker for a point of flow and pressure drop", "pressure drop at that flow")
     count: Count | None = asked("count them in the loop", "how many in the loop")
     declared_by: Word | None = optional("who declared it")
+    rated_pressure: Pressure | None = asked("take the rated pressure of the device from its maker's data", "pressure it is rated for at its hottest")
+    coldest_rated: Temperature | None = asked("take the coldest temperature of the device from its maker's data", "coldest that it stands")
+    hottest_rated: Temperature | None = asked("take the hottest temperature of the device from its maker's data", "hottest that it stands")
 
 
 class CurvePoint(Grounded):
@@ -81,6 +113,14 @@ class Pump(Grounded):
     curve: tuple[CurvePoint, ...] = told("pressure rise by flow, from no flow to the largest")
 
 
+class LeakTest(Section):
+    """The leak test that a maker declares for a loop."""
+
+    pressure: Pressure | None = asked("take the pressure of the leak test from declared data", "test pressure")
+    time: Time | None = asked("take the time of the leak test from declared data", "how long it is held")
+    most_drop: Pressure | None = asked("take the largest drop of the leak test from declared data", "largest drop in that time")
+
+
 class Loop(Section):
     """One closed loop."""
 
@@ -93,6 +133,9 @@ class Loop(Section):
     cold_start: Temperature | None = asked("state the coldest liquid at which the loop must run", "liquid at the coldest start")
     at_work: Temperature | None = asked("measure the liquid at work", "liquid at work")
     hottest: Temperature | None = asked("state the hottest liquid", "liquid at its hottest")
+    cap_pressure: Pressure | None = asked("read the pressure at which the cap or relief of the loop opens", "pressure at which its cap or relief opens")
+    expansion_room: Volume | None = asked("measure the air that the filled loop leaves for its liquid to expand", "air space left when it is filled")
+    leak_test: LeakTest | None = asked("take the leak test from declared data", "its leak test")
     segments: dict[Word, Segment] = group("line segments by name")
     devices: dict[Word, Device] = group("quick-disconnects, exchangers, valves by name")
     pump: Pump | None = asked("take the pump curve from its data", "the pump")

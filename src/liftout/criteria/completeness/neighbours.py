@@ -2,7 +2,8 @@
 
 Requires: the job names every compass, radio, receiver, autopilot, intercom, transponder and gauge aboard, or says why there is none of a kind.
 Because: interference is looked for on the instruments of a list; on one that is not on it nobody looks.
-Method: instruments of the kind, counted; a reason takes their place, except for the compass, which every aircraft has.
+Method: instruments of the kind, counted, of each of which the job says what is watched or heard on it; a reason takes their place, except for the
+    compass, which every aircraft has.
 Leaves out: whether all of a kind are named; what is found when they are watched.
 """
 
@@ -30,5 +31,6 @@ def neighbours(kind: NeighbourKind, facts: Facts) -> Finding:
         )
     if reason is not None:
         return declined(reason)
+    sheet.needs(*(one.watched for one in facts.instruments if one.kind == kind.name))
     sheet.count("n", len(kind.named), f"instruments named as {kind.name}", kind.place)
     return sheet.at_least("n", 1)

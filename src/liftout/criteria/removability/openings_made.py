@@ -14,6 +14,8 @@ from liftout.worksheet import Worksheet
 
 FLAG = "MAJOR CANDIDATE: an opening cut for the fit may be a major alteration. The authority classifies it; this is no classification."
 
+HULL = "MAJOR CANDIDATE: whatever goes through a pressure hull may be a major alteration. The authority classifies it; this is no classification."
+
 NO_RECORD = ("measured ", "nameplate: ")
 """How evidence begins that is no record of the aircraft."""
 
@@ -26,11 +28,13 @@ def openings_made(opening: Opening, facts: Facts) -> Finding:
     assert isinstance(opening.made, Fact)
     new = opening.made.value == "new"
     case = {"made": opening.made.value, "through": opening.through} | ({"flag": "major candidate"} if new else {})
-    holds_pressure = opening.through == "pressure bulkhead" or (opening.through == "skin" and isinstance(pressurised, Fact) and pressurised.value)
+    told = opening.place.answer("in_pressure_hull")
+    if opening.through == "skin" and isinstance(told, Fact):
+        sheet.rests_on(told)
     where = (
         f"{opening.name}, through the {opening.through}, for {opening.passes} ({opening.made.origin}); {opening.made.value}: {opening.made.evidence}"
     )
-    if holds_pressure:
+    if opening.in_pressure_hull:
         return sheet.refer(
             Referral(
                 f"May the {opening.name} go through what holds cabin pressure, and by which data is it reinforced, sealed and leak-tested?",
@@ -38,8 +42,8 @@ def openings_made(opening: Opening, facts: Facts) -> Finding:
                 "the holder of a design approval for this pressure structure, with the authority, and the licensed person who inspects the fit",
                 "data for this opening from that holder, and a leak test of the cabin to the maintenance manual",
             ),
-            caution=FLAG if new else None,
-            case=case,
+            caution=FLAG if new else HULL,
+            case={**case, "flag": "major candidate"},
         )
     if new:
         return sheet.refer(

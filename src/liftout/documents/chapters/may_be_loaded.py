@@ -111,9 +111,9 @@ def _worst(findings: tuple[Finding, ...], facts: Facts) -> Iterator[Values]:
 
 def _row(finding: Finding, facts: Facts) -> tuple[str, str, str, str, str]:
     if finding.margin is None:
-        return finding.state, brief(finding), "", "", str(finding.verdict)
+        return finding.state, str(finding.verdict), "", "", brief(finding)
     margin = finding.margin.text if finding.verdict is Verdict.CONFORMS else f"{finding.margin.text}, {finding.verdict}"
-    return finding.state, aboard(finding, facts), finding.value_text, finding.limit_text, margin
+    return finding.state, margin, finding.value_text, finding.limit_text, aboard(finding, facts)
 
 
 def aboard(finding: Finding, facts: Facts) -> str:
@@ -136,7 +136,7 @@ def _outside(finding: Finding) -> tuple[str, str, str]:
 
 def _left(state: State, facts: Facts) -> tuple[str, ...]:
     sheet = load_left(state, facts)
-    return state.name, *(worked_value(sheet, symbol) for symbol in ("U", "dU", "L"))
+    return state.name, *(worked_value(sheet, symbol) for symbol in ("dU", "U", "L"))
 
 
 def _whole(state: State, facts: Facts) -> Values:

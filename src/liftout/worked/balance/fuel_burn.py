@@ -5,7 +5,7 @@ from liftout.facts.loadings import Loaded
 from liftout.facts.loads import full_tank
 from liftout.physics.burn_track import burn_track
 from liftout.physics.moment_line import curved
-from liftout.worked.balance.tank_loads import tank_load
+from liftout.worked.balance.tank_load import tank_load
 from liftout.worked.balance.without_fuel import without_fuel
 from liftout.worksheet import Lacking
 

@@ -1,6 +1,7 @@
 """Rows of a loading schedule: full fuel, all seats, or all baggage, and what may then be aboard besides, in whole persons, gallons and pounds."""
 
 import itertools
+import math
 from collections.abc import Iterable
 from decimal import ROUND_FLOOR, Decimal
 from typing import NamedTuple
@@ -21,10 +22,11 @@ from liftout.worked import worked
 from liftout.worked.balance.amended_empty_weight import amended_empty_weight
 from liftout.worked.balance.compartment_room import compartment_room
 from liftout.worked.balance.drained_oil import drained_oil
+from liftout.worked.balance.filling_stages import filling_stages
 from liftout.worked.balance.found_weight import HUNDREDTH
 from liftout.worked.balance.limit_line import limit_line, limit_of
 from liftout.worked.balance.loaded_weight import loaded_weight
-from liftout.worked.balance.tank_loads import filling_stages, tank_load
+from liftout.worked.balance.tank_load import tank_load
 from liftout.worked.balance.without_fuel import without_fuel
 from liftout.worksheet import AT_LIMIT, NotAssessed, Worksheet
 
@@ -149,7 +151,7 @@ def _aircraft(state: State, limits: Limits, facts: Facts, seating: str) -> physi
     tanks = tuple(tank_load(tank, tank.name) for tank in plane.tanks)
     stages = filling_stages(plane, tanks)
     density = _si(plane.tanks[0].density)
-    whole = _wholes(_unit(tank.usable for tank in plane.tanks), sum(stages[-1]) / density)
+    whole = _wholes(_unit(tank.usable for tank in plane.tanks), math.fsum(stages[-1]) / density)
     return physics.Aircraft(
         fixed_kg=sheet.si("W_e") + (sheet.si("w_o") if oil.weight else 0),
         fixed_kgm=sheet.si("M_e") + (sheet.si("w_o") * sheet.si("x_o") if oil.weight else 0),
@@ -159,7 +161,7 @@ def _aircraft(state: State, limits: Limits, facts: Facts, seating: str) -> physi
         baggage=tuple(_place(one) for one in baggage),
         step_kg=float(_unit((one.maximum for one in baggage), standard_person()).to_si(Decimal(1))),
         groups=tuple(Shared(frozenset(room.compartment.stations), max(sheet.si(f"R_{number}"), 0)) for number, room in enumerate(rooms, 1)),
-        fuel=physics.Fuel(tanks, stages, (sum(stages[-1]), *(volume * density for volume in whole if volume * density < sum(stages[-1])))),
+        fuel=physics.Fuel(tanks, stages, (math.fsum(stages[-1]), *(volume * density for volume in whole if volume * density < math.fsum(stages[-1])))),
         most_kg=sheet.si("W_max"),
         dry_kg=sheet.si("W_zf"),
         checks=checks,
@@ -195,7 +197,7 @@ def _scheduled(first: str, seating: str, row: physics.Row, aircraft: physics.Air
         amount = min(volume.quantize(HUNDREDTH, ROUND_FLOOR), gallon.from_si(_exact(tank.usable)))
         fuel.append(Fuel(tank, _found(Quantity(amount.normalize(), gallon), "found by search"), by_volume=True))
     full = {
-        "full fuel": sum(row.tanks_kg) == aircraft.fuel.totals_kg[0],
+        "full fuel": math.isclose(math.fsum(row.tanks_kg), aircraft.fuel.totals_kg[0]),
         "all seats": row.persons == len(aircraft.seats),
         "all baggage": True,
     }

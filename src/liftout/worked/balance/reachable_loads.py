@@ -1,6 +1,7 @@
 """Everything that may be aboard in a state and category, as a sheet gives it and as the exact region is made of it."""
 
 import itertools
+import math
 from collections.abc import Iterable, Iterator, Sequence
 from decimal import Decimal
 from typing import NamedTuple
@@ -18,10 +19,11 @@ from liftout.quantities import Quantity, rounded
 from liftout.worked.balance.amended_empty_weight import amended_empty_weight
 from liftout.worked.balance.compartment_room import compartment_room
 from liftout.worked.balance.drained_oil import Terms, drained_oil
+from liftout.worked.balance.filling_stages import filling_stages
 from liftout.worked.balance.found_weight import found_weight
 from liftout.worked.balance.lateral_arm import lateral_arm
 from liftout.worked.balance.limit_line import corners_needed
-from liftout.worked.balance.tank_loads import filling_stages, tank_load
+from liftout.worked.balance.tank_load import tank_load
 from liftout.worksheet import DIGITS_CARRIED, Result, Source, Worksheet
 
 FUEL = "fuel"
@@ -56,7 +58,7 @@ class ReachableLoads(NamedTuple):
 
     def _fuel(self, amount: Amount) -> Iterator[tuple[str, Source, Source]]:
         if self.stages_kg:
-            contents = contents_kg(self.stages_kg, min(amount.weight_kg, sum(self.stages_kg[-1])))
+            contents = contents_kg(self.stages_kg, min(amount.weight_kg, math.fsum(self.stages_kg[-1])))
         else:
             contents = tuple(amount.weight_kg if amount.name == _fuel_in(tank) else 0 for tank in self.tanks)
         for tank, weight_kg in zip(self.tanks, contents, strict=True):
@@ -131,7 +133,7 @@ def _fuel_loads(plane: Aircraft, reach: Reach) -> tuple[tuple[tuple[float, ...],
     if reach.any_order or not plane.fuel_order:
         return (), list(tanks)
     stages_kg = filling_stages(plane, tanks)
-    return stages_kg, [in_order(FUEL, tanks, stages_kg, 0, sum(stages_kg[-1]))]
+    return stages_kg, [in_order(FUEL, tanks, stages_kg, 0, math.fsum(stages_kg[-1]))]
 
 
 def _told_arm(place: Station | Tank, reach: Reach) -> Told:

@@ -26,10 +26,11 @@ def load_analysis(case: SourceInPhase, facts: Facts) -> Worksheet:
         sheet.column("I_s", [(item.name, item.demand.steady) for item in case.equipment], "equipment, steady current")
         sheet.column("I_p", [(item.name, item.demand.peak) for item in case.equipment], "equipment, highest lasting current")
     sheet.given("I_b", case.battery.quantity("recharge"), "battery charging")
-    sheet.given("C", source_capacity(case, facts).value("C"), f"capacity, {case.phase}")
+    sheet.given("C_s", source_capacity(case, facts).value("C"), f"what the {case.source.name} gives, {case.phase}")
     sheet.given("s_n", limits.row("neither placard nor monitoring").share, "share that may be drawn with neither placard nor monitoring")
     sheet.given("s_m", limits.row("monitored").share, "share that may be drawn with monitoring")
     sheet.needs(*case.unsaid, *(load.duty for load in case.existing))
+    sheet.work("C", "C_s", f"capacity, {case.phase}", "A", places=2)
     sheet.work("I_out", "sum(I_old) + I_b" if lasting else "I_b", "load, everything out", "A", places=2)
     if case.equipment:
         sheet.work("I_eq", "sum(max(I_s, I_p))", "load of the equipment", "A", places=2)

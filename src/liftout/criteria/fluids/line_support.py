@@ -1,0 +1,40 @@
+"""Distance between supports of a line.
+
+Requires: no two supports of a line lie further apart than published for a hose, or for a tube of its outside diameter.
+Because: a line that hangs free swings, chafes and works its end fittings loose.
+Method: the largest distance that was measured, against the row of the table for flexible hose or for the next smaller tube.
+Leaves out: heavy fittings, which need supports of their own, and vibration at a frequency of the line itself.
+"""
+
+from liftout.criteria import criterion
+from liftout.facts import Fact, Facts, Missing
+from liftout.facts.lines import Line
+from liftout.findings import Finding
+from liftout.tables import Cell, table
+from liftout.worksheet import Worksheet
+
+supports = table("line_supports")
+
+RIGID = "rigid"
+"""Rows of rigid lines begin so; those for oxygen stand for themselves."""
+
+
+@criterion(each="lines", tables=(supports,))
+def line_support(line: Line, facts: Facts) -> Finding:
+    sheet = Worksheet()
+    sheet.given("s", line.segment.place.quantity("support_spacing"), "largest distance between two supports")
+    if line.segment.is_hose:
+        return sheet.at_most("s", supports.row("flexible hose").spacing)
+    return sheet.at_most("s", _of_tube(sheet, line))
+
+
+def _of_tube(sheet: Worksheet, line: Line) -> Cell | Missing:
+    """Largest distance for a tube: the row of its outside, or of the next smaller, which is the stricter."""
+    outside = line.segment.outside_diameter
+    sheet.needs(outside)
+    assert isinstance(outside, Fact)
+    fitting = [row for row in supports if row.key.startswith(RIGID) and row.outside.quantity.si <= outside.value.si]
+    if not fitting:
+        return Missing("the distance between supports from the tube's maker: it is thinner than any in the table", outside.origin)
+    cell: Cell = max(fitting, key=lambda row: row.outside.quantity.si).spacing
+    return cell

@@ -1,0 +1,64 @@
+"""Where lines run: straight pieces from point to point, and the middle that their liquid hangs at."""
+
+from __future__ import annotations
+
+import itertools
+from decimal import Decimal, localcontext
+from typing import NamedTuple
+
+from liftout.facts.datums import Datums
+from liftout.facts.fact import Amount, Fact, Missing, Place
+from liftout.job.errors import Fault
+from liftout.quantities import PRECISION, Quantity, half_up
+
+MIDDLE_PLACES = 2
+"""A line lies no more exactly than a hundredth of the unit that its points are told in."""
+
+
+class Turn(NamedTuple):
+    """A point of a route, its arm told from the maker's datum."""
+
+    arm: Fact[Quantity]
+    lateral: Fact[Quantity]
+    height: Fact[Quantity]
+
+
+class LineRoute(NamedTuple):
+    """A route and the arm of its middle."""
+
+    place: Place
+    turns: tuple[Turn, ...]
+    middle: Amount
+
+
+def line_route(segment: Place, datums: Datums) -> LineRoute:
+    """The route of a segment; without one, the arm that the job tells for its middle."""
+    place = segment.part("route")
+    if not place.there:
+        told = datums.arm(segment)
+        return LineRoute(place, (), segment.missing("route") if isinstance(told, Missing) and segment.said_at("arm") is None else told)
+    for field in ("arm", "datum"):
+        if segment.said_at(field) is not None:
+            datums.faults.append(segment.fault(field, "stands beside a route.", "Leave it out: the middle is worked from the route."))
+    turns = []
+    for point in place.each("points").values():
+        found = datums.from_named(point.quantity("arm"), place), point.quantity("lateral"), point.quantity("height")
+        if isinstance(found[0], Fact) and isinstance(found[1], Fact) and isinstance(found[2], Fact):
+            turns.append(Turn(*found))
+    return LineRoute(place, tuple(turns), _middle(place, turns, datums.faults))
+
+
+def _middle(place: Place, turns: list[Turn], faults: list[Fault]) -> Amount:
+    """Arm of the middle of the liquid: of each straight piece its middle, by its length."""
+    whole, moment = Decimal(0), Decimal(0)
+    with localcontext(PRECISION):
+        for one, next_ in itertools.pairwise(turns):
+            length = sum(((b.value.si - a.value.si) ** 2 for a, b in zip(one, next_, strict=True)), Decimal(0)).sqrt()
+            whole += length
+            moment += length * (one.arm.value.si + next_.arm.value.si) / 2
+    if not whole:
+        faults.append(place.fault("points", "leads nowhere.", "Write two points or more, from where the line begins to where it ends."))
+        return place.missing("points")
+    told = turns[0].arm
+    unit = told.value.unit
+    return Fact(Quantity(half_up(unit.from_si(moment / whole), MIDDLE_PLACES), unit), f"middle of the route, {told.origin}", told.evidence, place.path)
