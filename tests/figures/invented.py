@@ -148,7 +148,7 @@ def fits(draw: st.DrawFn, most: int = 12) -> Invented[Facts]:
     symbol = draw(st.sampled_from(["in", "mm"]))
     found = draw(st.lists(items(symbol=symbol), min_size=1, max_size=most, unique_by=lambda item: item.name))
     places = draw(st.lists(st.tuples(names, amounts(-30, 300, "in", missing=True)), max_size=8))
-    stations = tuple(Station(name, "occupants", arm, NEED, NEED, NEED, NEED, ()) for name, arm in places)
+    stations = tuple(Station(name, "occupants", arm, NEED, NEED, NEED, NEED, (), ()) for name, arm in places)
     tanks = tuple(
         Tank(name, arm, NEED, NEED, NEED, ()) for name, arm in draw(st.lists(st.tuples(names, amounts(0, 100, "in", missing=True)), max_size=3))
     )

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from itertools import pairwise
 
 import pytest
@@ -46,7 +45,7 @@ FOUR_SEATS = Plan(
     (FUEL,),
     (0,),
     (LIMITS,),
-    (State("empty", 2100.0, 2100.0 * 78.3, (0,), (2, 2), (100.0,), ()),),
+    (State("empty", 2100.0, 2100.0 * 78.3, (0,), (2, 2, 0), (100.0,), ()),),
     1e-9,
     150.0,
 )
@@ -75,7 +74,7 @@ def test_the_printed_loading_of_a_four_seat_aeroplane() -> None:
 def test_the_printed_burn_moves_the_centre_of_gravity_aft() -> None:
     """FAA pilot knowledge-test bank: 3037 lb at 68.8 in, 12.7 gal/h for 1 h 45 min of fuel at 68.0 in; the printed choice is 68.83, cut from 68.8367."""
     fuel = Tank("fuel", 60.0, 6.0, ((360.0, 360.0 * 68.0),))
-    state = State("empty", 3037.0 - 360.0, 3037.0 * 68.8 - 360.0 * 68.0, (0,), (1, 0), (100.0,), ())
+    state = State("empty", 3037.0 - 360.0, 3037.0 * 68.8 - 360.0 * 68.0, (0,), (2, 2, 0), (100.0,), ())
     plan = FOUR_SEATS._replace(tanks=(fuel,), states=(state,))
     loading = Loading(0, 0, ((0.0, 0.0), (0.0, 0.0), (0.0,)), (60.0,), (0.0,), (12.7 * 1.75,))
     landing = outcome(plan, loading).points[2]
@@ -106,7 +105,7 @@ def test_on_a_limit_is_within_and_a_little_more_is_not() -> None:
 def test_the_pilots_seat_is_never_empty_and_displaced_seats_count() -> None:
     empty = PRINTED._replace(stations=((0.0, 170.0), (175.0, 175.0), (80.0,)))
     assert check(FOUR_SEATS, empty, "pilot", "front seats").verdict == "beyond"
-    fewer = FOUR_SEATS._replace(states=(FOUR_SEATS.states[0]._replace(seats=(2, 1)),))
+    fewer = FOUR_SEATS._replace(states=(FOUR_SEATS.states[0]._replace(seats=(2, 1, 0)),))
     assert check(fewer, PRINTED, "seats", "rear seats").verdict == "beyond"
     assert check(FOUR_SEATS, PRINTED, "seats", "rear seats").verdict == "within"
 
@@ -161,8 +160,9 @@ SLOPED = LIMITS._replace(
 
 @given(st.floats(0.0, 170.0), st.floats(0.0, 75.0), st.floats(0.0, 100.0), st.floats(0.0, 1.0), st.booleans())
 def test_nothing_along_the_burn_is_nearer_than_what_is_found(load: float, main: float, tail: float, share: float, ordered: bool) -> None:
-    """Against the same burn looked at in many small steps."""
-    plan = TWO._replace(limits=(SLOPED,), order=(1, 0) if ordered else ())
+    """Against the same burn looked at in many small steps; without an order, against tanks emptied together."""
+    straight = Tank("tail", 100.0, 1.0, ((100.0, 100.0 * 120.0),))
+    plan = TWO._replace(limits=(SLOPED,)) if ordered else TWO._replace(limits=(SLOPED,), order=(), tanks=(FUEL, straight))
     amounts = ((main + tail) * share,) if ordered else (main * share, tail * share)
     loading = Loading(0, 0, ((170.0, 0.0), (load, 0.0), (0.0,)), (main, tail), (0.0,) * len(amounts), amounts)
     for kind in ("forward", "aft"):
@@ -172,16 +172,13 @@ def test_nothing_along_the_burn_is_nearer_than_what_is_found(load: float, main: 
             one = check(plan, part, kind, LANDING)
             assert found.inside is not None
             assert one.inside is not None
-            assert found.inside <= one.inside + 1e-9 or not ordered
-            if found.verdict == "within" and ordered:
-                assert one.verdict == "within"
-        assert found.inside <= min(check(plan, loading, kind, when).inside or math.inf for when in (TAKEOFF, LANDING)) + 1e-9
+            assert found.inside <= one.inside + 1e-9
 
 
 # --- loadings to compare with ---------------------------------------------------------------------------------------
 
 CHECKED = TWO._replace(
-    states=(TWO.states[0], TWO.states[0]._replace(name="other", seats=(2, 1))), limits=(SLOPED, LIMITS), groups=(Group("baggage 1", (2,)),)
+    states=(TWO.states[0], TWO.states[0]._replace(name="other", seats=(2, 1, 0))), limits=(SLOPED, LIMITS), groups=(Group("baggage 1", (2,)),)
 )
 
 

@@ -20,6 +20,7 @@ from liftout.facts.identified import Identified, identified
 from liftout.facts.lines import Line, LinePart, Loop, LoopCase, PassedEdge, check_liquids, line_parts, lines, loop_cases, loops, passed_edges
 from liftout.facts.loadings import Loaded, Loading, loaded, loadings
 from liftout.facts.neighbours import Instrument, MagneticSensor, NeighbourKind, Neighbours, neighbours
+from liftout.facts.outside_parts import OutsidePart, outside_parts
 from liftout.facts.power import BatteryCase, Feed, Loss, Shed, battery_cases, feeds, ground_holds, losses, shed
 from liftout.facts.reach import Reach, lateral_reaches, reaches
 from liftout.facts.removal import Displaced, Opening, Removal, displaced, openings, removals
@@ -63,6 +64,7 @@ class Facts:
     removals: tuple[Removal, ...]
     openings: tuple[Opening, ...]
     cut_openings: tuple[CutOpening, ...]
+    outside_parts: tuple[OutsidePart, ...]
     routes: tuple[Route, ...]
     displaced: tuple[Displaced, ...]
     condensates: tuple[Condensate, ...]
@@ -366,6 +368,7 @@ def gather(job: Job) -> Facts:
         removals=removals(root, items, faults),
         openings=holes,
         cut_openings=cut_openings(holes, datums),
+        outside_parts=outside_parts(root),
         routes=routes(root, items, faults),
         displaced=displaced(root, datums),
         condensates=condensates(root, items, datums),

@@ -135,9 +135,7 @@ class Place:
         _, path = self._info(field)
         found: dict[str, Amount] = {}
         for name, value in (getattr(self.said, field, None) or {}).items():
-            found[name] = Fact(
-                value.value, self.job.place((*path, name)), self._evidence(value, (*path, name)), (*path, name), value.tolerance
-            )
+            found[name] = Fact(value.value, self.job.place((*path, name)), self._evidence(value, (*path, name)), (*path, name), value.tolerance)
         return found
 
     def word(self, field: str) -> Fact[str] | Missing:

@@ -61,4 +61,6 @@ def _middle(place: Place, turns: list[Turn], faults: list[Fault]) -> Amount:
         return place.missing("points")
     told = turns[0].arm
     unit = told.value.unit
-    return Fact(Quantity(half_up(unit.from_si(moment / whole), MIDDLE_PLACES), unit), f"middle of the route, {told.origin}", told.evidence, place.path)
+    return Fact(
+        Quantity(half_up(unit.from_si(moment / whole), MIDDLE_PLACES), unit), f"middle of the route, {told.origin}", told.evidence, place.path
+    )

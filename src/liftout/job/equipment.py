@@ -83,7 +83,8 @@ class Demand(Section):
     lowest_voltage: Voltage | None = asked("read the item's data", "lowest voltage at its terminals")
     highest_voltage: Voltage | None = asked("read the item's data", "highest voltage at its terminals")
     essential: Choice | None = asked(
-        "say whether continued flight and landing need the item after the loss of all generators", "whether it stays on after the loss of all generators"
+        "say whether continued flight and landing need the item after the loss of all generators",
+        "whether it stays on after the loss of all generators",
     )
     phases: tuple[Phase, ...] | None = chosen("say in which phases of flight it may run", "phases of flight in which it may run")
     keeps: Literal["power", "current"] | None = asked(
@@ -131,7 +132,9 @@ class Item(Grounded):
     takes_seats: SeatsTaken | None = asked(
         "say which seats the item takes, or none with the reason", "seats that nobody can sit on while it is in, of an item with the occupants"
     )
-    travels_in: Word | None = optional("station for baggage that the item may travel in when it is lifted out; without it, it is not carried elsewhere")
+    travels_in: Word | None = optional(
+        "station for baggage that the item may travel in when it is lifted out; without it, it is not carried elsewhere"
+    )
     electrical: Demand | None = asked("state the electrical demand, or none with the reason", "electrical demand")
     standing: Standing | None = asked("say on which floor and feet it stands, or none with the reason", "how it stands on a floor")
     holds_liquid: Volume | None = asked("measure how much liquid the item holds", "liquid inside it when filled")

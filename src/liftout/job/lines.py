@@ -69,15 +69,21 @@ class Segment(Grounded):
     outside_diameter: Bore | None = asked("measure the outside diameter of the tube", "outside diameter, of a tube")
     wall: Bore | None = asked("measure the wall of the tube", "thickness of its wall, of a tube")
     material: Literal["aluminium alloy", "steel"] | None = asked("say what the tube is made of", "what a tube is made of")
-    specification: Word | None = chosen("name the specification of the hose and its dash size", "specification and dash size, as in the table of hoses")
+    specification: Word | None = chosen(
+        "name the specification of the hose and its dash size", "specification and dash size, as in the table of hoses"
+    )
     inside: Word | None = chosen("say what the inside is, as in the table of roughnesses", "what the inside is: a row of the table of roughnesses")
     length: Length | None = asked("measure along the route", "length")
     route: LineRoute | None = asked("measure where the line runs, point by point", "where it runs; its middle is worked from that")
     arm: Arm | None = asked("measure the arm of the middle of the segment", "arm of its middle, where no route is told")
     datum: Word | None = asked("name the datum of the arm of the segment", "name of the datum of that arm")
-    between_fittings: Bore | None = asked("measure along the route from fitting to fitting", "distance along the route between the fittings of a hose")
+    between_fittings: Bore | None = asked(
+        "measure along the route from fitting to fitting", "distance along the route between the fittings of a hose"
+    )
     tightest_bend: Bore | None = asked("gauge the tightest bend of the line", "radius of its tightest bend as it lies, to the middle of the line")
-    smallest_bend: Bore | None = asked("take the smallest bend radius of the line from its maker's data", "smallest bend radius that its maker allows")
+    smallest_bend: Bore | None = asked(
+        "take the smallest bend radius of the line from its maker's data", "smallest bend radius that its maker allows"
+    )
     support_spacing: Bore | None = asked("measure the largest distance between supports of the line", "largest distance between two supports")
     rated_pressure: Pressure | None = asked("take the rated pressure of the line from its maker's data", "pressure it is rated for at its hottest")
     coldest_rated: Temperature | None = asked("take the coldest temperature of the line from its maker's data", "coldest that it stands")
@@ -133,7 +139,9 @@ class Loop(Section):
     cold_start: Temperature | None = asked("state the coldest liquid at which the loop must run", "liquid at the coldest start")
     at_work: Temperature | None = asked("measure the liquid at work", "liquid at work")
     hottest: Temperature | None = asked("state the hottest liquid", "liquid at its hottest")
-    cap_pressure: Pressure | None = asked("read the pressure at which the cap or relief of the loop opens", "pressure at which its cap or relief opens")
+    cap_pressure: Pressure | None = asked(
+        "read the pressure at which the cap or relief of the loop opens", "pressure at which its cap or relief opens"
+    )
     expansion_room: Volume | None = asked("measure the air that the filled loop leaves for its liquid to expand", "air space left when it is filled")
     leak_test: LeakTest | None = asked("take the leak test from declared data", "its leak test")
     segments: dict[Word, Segment] = group("line segments by name")

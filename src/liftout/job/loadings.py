@@ -17,5 +17,7 @@ class Loading(Grounded):
 class Loadings(Section):
     """Loadings that the aircraft is to be flown with."""
 
-    taxi_fuel: Mass | None = asked("say how much fuel start, taxi and run-up take", "fuel that start, taxi and run-up take before take-off, by weight")
+    taxi_fuel: Mass | None = asked(
+        "say how much fuel start, taxi and run-up take", "fuel that start, taxi and run-up take before take-off, by weight"
+    )
     named: dict[Word, Loading] = group("loadings by name")

@@ -2,6 +2,7 @@
 
 from typing import Literal
 
+from liftout.job.outside_parts import OutsidePart
 from liftout.job.restraint import Spot
 from liftout.job.values import Bore, Choice, Count, Force, Grounded, Pressure, Section, Weight, Word, asked, chosen, group, several, told
 
@@ -98,3 +99,4 @@ class Structure(Section):
     """Mountings of the fit."""
 
     mountings: dict[Word, Mounting] = group("what fastens each item to the aircraft, by the item's name")
+    outside_parts: dict[Word, OutsidePart] = group("scoops, deflectors and antennas of the fit, by name")

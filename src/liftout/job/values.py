@@ -117,7 +117,9 @@ def _quantity(dimension: str, sign: Sign, *, whole: bool = False) -> "_Written":
             raise QuantityError(f'"{said}" is a count.', "Write a whole number.")
         return quantity
 
-    return _Written(reading, {"type": "string", "examples": [EXAMPLES[dimension]], "description": f"a {dimension} with its unit"}, _tolerance(dimension))
+    return _Written(
+        reading, {"type": "string", "examples": [EXAMPLES[dimension]], "description": f"a {dimension} with its unit"}, _tolerance(dimension)
+    )
 
 
 def _tolerance(dimension: str) -> Callable[[object], object]:

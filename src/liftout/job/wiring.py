@@ -116,7 +116,9 @@ class Switched(Section):
 class Contact(Section):
     """The contacts of the connector that parts."""
 
-    specification: Word | None = chosen("name the connector specification and the size of the contact", "specification and size, as the rating names it")
+    specification: Word | None = chosen(
+        "name the connector specification and the size of the contact", "specification and size, as the rating names it"
+    )
     rating: Rating | None = asked("take the rating of one contact from the connector's specification", "rating of one contact")
     in_parallel: Count | None = asked("count the contacts that share the current", "contacts that share the current of one pole")
     parted_dead_by: Text | None = asked(

@@ -32,6 +32,15 @@ def sampled(plan: Plan, count: int, start: int) -> Iterator[Loading]:
         plan: the aircraft.
         count: how many.
         start: where the sequence of chances begins; the same gives the same loadings.
+
+    Example (a pilot alone, a tank, and limits that are far away):
+        >>> from liftout.physics.envelope import Limit
+        >>> from liftout.physics.planned_loading import Limits, State, Station, Tank
+        >>> limits = Limits("normal", (("take-off", 900.0),), Limit(((900.0, 1.0),), False), Limit(((900.0, 3.0),), False), ())
+        >>> seat, tank = Station("pilot", 2.0, 1, True, 55.0, ()), Tank("main", 0.1, 720.0, ((72.0, 144.0),))
+        >>> plan = Plan((seat,), (), (tank,), (0,), (limits,), (State("in", 600.0, 1200.0, (0,), (1,), (), ()),), 1e-9, 3.0)
+        >>> [len(loading.fuel_m3) for loading in sampled(plan, 3, 1)]
+        [1, 1, 1]
     """
     chance = random.Random(start)  # noqa: S311 - chosen to be repeatable
     for number in range(count):

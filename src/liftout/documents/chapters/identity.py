@@ -73,7 +73,12 @@ def _sheet(sheet: Sheet, matter: Matter) -> tuple[str, ...]:
 
 def _row(row: Row) -> tuple[str, ...]:
     """A row of a sheet as it is written."""
-    return row.name, said(row.weight), said(row.arm) if known(row.arm) else "told by its moment", said(row.moment) if row.by_moment else "worked from weight and arm"
+    return (
+        row.name,
+        said(row.weight),
+        said(row.arm) if known(row.arm) else "told by its moment",
+        said(row.moment) if row.by_moment else "worked from weight and arm",
+    )
 
 
 def _weighing(first: Sheet, facts: Facts) -> list[tuple[str, str]]:

@@ -161,7 +161,9 @@ def _aircraft(state: State, limits: Limits, facts: Facts, seating: str) -> physi
         baggage=tuple(_place(one) for one in baggage),
         step_kg=float(_unit((one.maximum for one in baggage), standard_person()).to_si(Decimal(1))),
         groups=tuple(Shared(frozenset(room.compartment.stations), max(sheet.si(f"R_{number}"), 0)) for number, room in enumerate(rooms, 1)),
-        fuel=physics.Fuel(tanks, stages, (math.fsum(stages[-1]), *(volume * density for volume in whole if volume * density < math.fsum(stages[-1])))),
+        fuel=physics.Fuel(
+            tanks, stages, (math.fsum(stages[-1]), *(volume * density for volume in whole if volume * density < math.fsum(stages[-1])))
+        ),
         most_kg=sheet.si("W_max"),
         dry_kg=sheet.si("W_zf"),
         checks=checks,

@@ -28,6 +28,7 @@ from liftout.worksheet import DIGITS_CARRIED, Result, Source, Worksheet
 
 FUEL = "fuel"
 
+
 class ReachableLoads(NamedTuple):
     """Loads for the region, and what a sheet prints of a loading that was found in it."""
 

@@ -1,13 +1,14 @@
 """Strength of the sheets of a joint in bearing at one hole."""
 
-from liftout.facts import Fact, Facts, Missing
+from liftout.facts import Fact, Facts
 from liftout.facts.structure import Bracket, Sheet
-from liftout.tables import Row, table
+from liftout.tables import table
 from liftout.worked import worked
 from liftout.worked.structure.fastener_diameter import fastener_diameter
+from liftout.worked.structure.sheet_row import sheet_row
 from liftout.worksheet import Worksheet
 
-sheets, methods = table("sheets"), table("methods")
+methods = table("methods")
 
 
 @worked
@@ -28,7 +29,7 @@ def sheet_bearing(bracket: Bracket, facts: Facts) -> Worksheet:
 
 def _published(sheet: Worksheet, bracket: Bracket, side: Sheet, number: int, name: str) -> None:
     sheet.needs(side.material, side.thickness)
-    row = _row(side)
+    row = sheet_row(side)
     if row is None:
         sheet.needs(side.bearing_strength)
     assert row is not None
@@ -40,16 +41,3 @@ def _published(sheet: Worksheet, bracket: Bracket, side: Sheet, number: int, nam
     if sheet.exact("q_e") < 2 or sheet.exact(f"q_{number}") < sheet.exact("r_t"):
         sheet.needs(side.bearing_strength)
     sheet.given(f"f_{number}", row.bearing_2, f"sheet of the {name}, ultimate bearing strength at two diameters of edge distance")
-
-
-def _row(side: Sheet) -> Row | None:
-    """The first row of that material and thickness; rows that were read in their source come first."""
-    if isinstance(side.material, Missing) or isinstance(side.thickness, Missing):
-        return None
-    for row in sheets:
-        thinnest, thickest = row.thinnest.quantity, row.thickest.quantity
-        assert thinnest is not None
-        assert thickest is not None
-        if row.material.text == side.material.value and thinnest.si <= side.thickness.value.si <= thickest.si:
-            return row
-    return None
