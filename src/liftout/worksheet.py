@@ -161,13 +161,14 @@ class Worksheet:
 
     # -- putting values in ------------------------------------------------------------------------------------------
 
-    def given(self, symbol: str, source: Source, meaning: str) -> None:
+    def given(self, symbol: str, source: Source, meaning: str, *, off: Iterable[tuple[str, Decimal]] = ()) -> None:
         """Put in one value: a fact, a table cell, a value worked elsewhere, or what is missing.
 
         Args:
             symbol: its name on this sheet.
             source: where it comes from.
             meaning: what it is, in the trade's words.
+            off: how far it goes, in SI, for each thing behind it that may be off; the same thing may move other symbols too.
         """
         self._new(symbol)
         got = self._taken(source)
@@ -177,7 +178,7 @@ class Worksheet:
             symbol, meaning, got.unit, rows=[(meaning, got.magnitude, got.unit, source)], exact=not isinstance(source, Result) or source.exact
         )
         self._values[symbol] = Measure(got.si, got.dimension)
-        for fact, by in _tolerances(source):
+        for fact, by in (*_tolerances(source), *off):
             self._moved.setdefault(fact, {})[symbol] = Measure(got.si + by, got.dimension)
 
     def column(self, symbol: str, rows: Iterable[tuple[str, Source]], meaning: str) -> None:

@@ -70,6 +70,10 @@ INFORMATIONAL: dict[str, str] = {
 
 
 OF_ONE_JOB: dict[str, dict[str, str]] = {
+    "halden_4_cooler": {
+        "electrical / buses / avionics bus / fed through*": "a bus on which nothing of the fit hangs; drawn",
+        "electrical / buses / avionics bus / dead with master off*": "a bus on which nothing of the fit hangs",
+    },
     "halden_4_survey": {
         "aircraft / limit load factors / aft of the cabin*": "the airframe's catalogue entry; nothing of this fit stands there",
         "aircraft / floors / tail shelf*": "the airframe's catalogue entry; nothing of this fit stands there",

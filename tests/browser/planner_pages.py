@@ -15,6 +15,8 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from tests.documents import sample
+from tests.job.demonstration import changed
 
 from liftout.assessment import Assessment, assess
 from liftout.documents import site, templating
@@ -27,8 +29,6 @@ from liftout.identity.digests import Digests, job_digest
 from liftout.job import load
 from liftout.resources import folder
 from liftout.worked.balance.loading_plan import LoadingPlan, loading_plan
-from tests.documents import sample
-from tests.job.demonstration import changed
 
 DEMONSTRATIONS = ("halden_4_cooler", "halden_4_survey", "orrin_6p_cooler", "tessel_2_cooler")
 RICH = "rich"

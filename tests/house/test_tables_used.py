@@ -14,12 +14,10 @@ CODE = Path(__file__).parents[2] / "src" / "liftout"
 
 KEPT = {
     "fluid_densities": "densities where none is measured; a job must say its own",
-    "hoses": "hoses against their pressure: still to be written",
     "prevailing_torques": "torques in the steps of the manual: still to be written",
     "rivets_per_inch": "doublers round openings: still to be written",
     "supply_voltages": "volts at the unit: still to be written",
     "torques": "torques in the steps of the manual: still to be written",
-    "tubes": "tubes against their pressure: still to be written",
 }
 
 

@@ -140,7 +140,7 @@ def test_rows_of_a_job_stay_inside_and_nothing_more_would_go_in(job: str) -> Non
 
 def test_what_is_missing_is_said_and_nothing_is_guessed(tmp_path: Path) -> None:
     file = tmp_path / "job.yaml"
-    file.write_text(JOB.replace(', usable: 40 US gal', ""), encoding="utf-8")
+    file.write_text(JOB.replace(", usable: 40 US gal", ""), encoding="utf-8")
     facts = gather(load(file))
     found = scheduled(facts.states[0], facts)
     assert found

@@ -17,6 +17,7 @@ from liftout.job import JobError, load
 from liftout.worked.balance.amended_empty_weight import amended_empty_weight
 from liftout.worked.balance.empty_weight_tolerance import empty_weight_tolerance
 from liftout.worked.fluids.liquid_fill import liquid_fill
+from liftout.worksheet import Result
 from tests.job.demonstration import changed, demonstration
 
 # An invented light aeroplane of 1500 lb and 42600 lb-in; a unit of 25 lb at 85 in and its tray of 6 lb at 80 in. It came back from
@@ -173,3 +174,22 @@ def test_an_item_that_a_row_names_is_asked_about_unless_the_sheet_includes_it(tm
     assert verdicts == {"tray": Verdict.CONFORMS, "unit": Verdict.REFER}
     verdicts = {found.subject: found.verdict for found in applied(criterion, facts(tmp_path, text.replace("WORD", "includes: [unit], ")))}
     assert set(verdicts.values()) == {Verdict.CONFORMS}
+
+
+def test_what_the_scales_may_be_off_by_is_carried_to_every_margin(tmp_path: Path) -> None:
+    """Three scales off by 1 lb each, the tray by 0.1 lb and the unit by 0.2 lb: with both in, after a weighing without them, 3.3 lb.
+
+    The arm goes with each scale by its distance from the centre of gravity: one pound at 42 in more, or at 5.7425 in ahead of the datum.
+    """
+    limits = "limits: {maximum takeoff: 2500 lb, datum: firewall, forward: [{weight: 2500 lb, arm: 20 in}], aft: [{weight: 2500 lb, arm: 35 in}]}"
+    seats = 'stations: {pilot: {holds: pilot, arm: 30 in, datum: firewall, seats: "1", least: 120 lb, maximum: 250 lb}}'
+    text = JOB.replace("INCLUDES", "").replace("equipment:", f"  engine power: 100 hp\n  {seats}\n  {limits}\nequipment:")
+    found = facts(tmp_path, text)
+    (useful,) = (one for one in all_criteria() if one.id == "balance.useful_load")
+    tolerances = {finding.state: finding.tolerance for finding in applied(useful, found)}
+    assert tolerances["before any change"] == "3.00 lb"
+    assert tolerances["in"] == "3.30 lb"
+    before = amended_empty_weight(found.states[0], found).value("x_cg")
+    assert isinstance(before, Result)
+    moved = sorted(float(by) / 0.0254 for _, by in before.moved)
+    assert moved == pytest.approx([(45205 - 5.7425) / 1532 - 45205 / 1531, *[(45205 + 42) / 1532 - 45205 / 1531] * 2], rel=1e-9)

@@ -16,6 +16,7 @@ from liftout.facts.doublers import CutOpening, Doubler, cut_openings
 from liftout.facts.electrical import Run, Source, SourceInPhase, runs, sources, sources_in_phases
 from liftout.facts.equipment import Item, item
 from liftout.facts.fact import Amount, Fact, Missing, Place, whole
+from liftout.facts.hull import HullClosure, hull_closures
 from liftout.facts.identified import Identified, identified
 from liftout.facts.lines import Line, LinePart, Loop, LoopCase, PassedEdge, check_liquids, line_parts, lines, loop_cases, loops, passed_edges
 from liftout.facts.loadings import Loaded, Loading, loaded, loadings
@@ -143,6 +144,11 @@ class Facts:
         return battery_cases(self.sources, self.battery, self.runs)
 
     @cached_property
+    def warned_systems(self) -> tuple[Place, ...]:
+        """The electrical system, where circuits of the fit hang on it."""
+        return (self.electrical,) if self.sources and self.runs else ()
+
+    @cached_property
     def losses(self) -> tuple[Loss, ...]:
         """Each of several sources lost."""
         return losses(self.sources, self.runs)
@@ -236,6 +242,11 @@ class Facts:
     def brackets_in_directions(self) -> tuple[BracketInDirection, ...]:
         """Brackets pulled in each direction."""
         return tuple(BracketInDirection(bracket, pull) for bracket in self.brackets for pull in self.load_paths if pull.item is bracket.item)
+
+    @cached_property
+    def hull_closures(self) -> tuple[HullClosure, ...]:
+        """What closes the openings of the pressure hull, with the equipment in and with it out."""
+        return hull_closures(self.openings, self.aircraft.place)
 
     @cached_property
     def doublers(self) -> tuple[Doubler, ...]:

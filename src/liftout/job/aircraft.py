@@ -20,6 +20,7 @@ from liftout.job.values import (
     Mass,
     Number,
     Power,
+    Pressure,
     Section,
     Speed,
     Text,
@@ -202,6 +203,16 @@ class Floor(Grounded):
     limit: FloorLoad | None = asked("read the placard or the flight manual", "most weight on an area of it")
 
 
+class CabinPressure(Grounded):
+    """Pressure of a pressurised cabin."""
+
+    relief: Pressure | None = asked("read the setting of the relief valve from the maintenance manual", "highest setting of the relief valve")
+    leak_check: Word | None = asked(
+        "name the leak check of the cabin in the aircraft's own maintenance manual", "leak check of the cabin, as the aircraft's own manual names it"
+    )
+    leak_limit: Word | None = asked("read the limit of the leak check in the aircraft's own manual", "its limit, as the manual writes it")
+
+
 class Aircraft(Grounded):
     """The aircraft of the job."""
 
@@ -218,6 +229,7 @@ class Aircraft(Grounded):
     limit_load_factors: dict[Location, LimitLoadFactors] = group("the maker's limit load factors, by part of the aircraft")
     kinds_of_operation: tuple[Operation, ...] = told("what it is flown in: day VFR, night VFR, IFR")
     pressurised: Choice | None = asked("say whether the cabin is pressurised", "whether the cabin is pressurised")
+    cabin_pressure: CabinPressure | None = asked("describe the pressure of the cabin", "pressure of a pressurised cabin")
     engine_power: Power | None = asked("read the maximum continuous power from the data sheet", "maximum continuous power of the engine")
     ceiling: Length | None = asked("read the flight manual", "highest altitude flown")
     never_exceed: Speed | None = asked("read the never-exceed speed from the flight manual", "never-exceed speed")

@@ -20,10 +20,10 @@ from liftout.worksheet import Worksheet, declined
 @criterion(each="loaded_feeds")
 def bus_load(bus: Feed, facts: Facts) -> Finding:
     through = bus.place.part("fed_through")
-    if through.declined is not None:
-        return declined(through.declined)
     sheet = Worksheet()
     sheet.needs(bus.fed_from, *bus.unplaced)
+    if through.declined is not None:
+        return declined(through.declined)
     items = {run.load.name: run.load for run in bus.runs if run.load is not None}.values()
     amounts = [*(load.current for load in bus.existing), *(amount for item in items for amount in (item.demand.steady, item.demand.peak))]
     sheet.needs(*(item.demand.phases for item in items if isinstance(item.demand.phases, Missing)), *amounts)

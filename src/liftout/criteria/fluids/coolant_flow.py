@@ -83,8 +83,13 @@ def _prove_segment(sheet: Worksheet, n: int, drop: SegmentDrop, regimes: Row, co
     sheet.work(f"V_{n}", f"Q / (pi * (d_{n} / 2)**2)", f"speed, {name}", "m/s")
     sheet.work(f"Re_{n}", f"rho * V_{n} * d_{n} / mu", f"Reynolds number, {name}")
     assert drop.friction is not None
-    if drop.friction.factor == drop.friction.laminar:
+    if drop.friction.regime == "transition":
+        # No single figure is right there: both are printed, and the larger counts.
         sheet.given(f"l_{n}", regimes.l, "laminar constant")
+        sheet.work(f"f_l{n}", f"l_{n} / Re_{n}", f"friction factor, {name}, if it were laminar", by=regimes)
+    if drop.friction.factor == drop.friction.laminar:
+        if not sheet.has(f"l_{n}"):
+            sheet.given(f"l_{n}", regimes.l, "laminar constant")
         sheet.work(f"f_{n}", f"l_{n} / Re_{n}", f"friction factor, {name}, {drop.friction.regime}", by=regimes)
     else:
         for column in "abc":

@@ -22,5 +22,8 @@ def hose_slack(line: Line, facts: Facts) -> Finding:
     sheet.given("L", line.segment.length, "length of the hose")
     sheet.given("D", line.segment.place.quantity("between_fittings"), "distance between its fittings along the route")
     sheet.work("s", "(L - D) / D", "slack of the hose", "%")
-    middle = (row.least.quantity.si + row.most.quantity.si) / 2
-    return sheet.at_least("s", row.least) if sheet.exact("s") < middle else sheet.at_most("s", row.most)
+    least, most = row.least.quantity, row.most.quantity
+    assert least is not None
+    assert most is not None
+    nearer_least = sheet.exact("s") - least.si < most.si - sheet.exact("s")
+    return sheet.at_least("s", row.least) if nearer_least else sheet.at_most("s", row.most)

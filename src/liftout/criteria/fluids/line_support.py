@@ -6,6 +6,8 @@ Method: the largest distance that was measured, against the row of the table for
 Leaves out: heavy fittings, which need supports of their own, and vibration at a frequency of the line itself.
 """
 
+from decimal import Decimal
+
 from liftout.criteria import criterion
 from liftout.facts import Fact, Facts, Missing
 from liftout.facts.lines import Line
@@ -33,8 +35,11 @@ def _of_tube(sheet: Worksheet, line: Line) -> Cell | Missing:
     outside = line.segment.outside_diameter
     sheet.needs(outside)
     assert isinstance(outside, Fact)
-    fitting = [row for row in supports if row.key.startswith(RIGID) and row.outside.quantity.si <= outside.value.si]
+    fitting: list[tuple[Decimal, Cell]] = []
+    for row in supports:
+        size = row.outside.quantity
+        if row.key.startswith(RIGID) and size is not None and size.si <= outside.value.si:
+            fitting.append((size.si, row.spacing))
     if not fitting:
         return Missing("the distance between supports from the tube's maker: it is thinner than any in the table", outside.origin)
-    cell: Cell = max(fitting, key=lambda row: row.outside.quantity.si).spacing
-    return cell
+    return max(fitting, key=lambda sized: sized[0])[1]
