@@ -38,6 +38,12 @@ INFORMATIONAL: dict[str, str] = {
     "electrical / battery / capacity*": "only a wait on the ground needs it; the endurance counts on what the battery gives at a discharge current",
     "electrical / battery / after start*": "only a wait on the ground needs it, and then its absence is noticed",
     "electrical / battery / least charge*": "only a wait on the ground needs it, and then its absence is noticed",
+    "changes / named / * / document*": "for the weights beside the load analysis; the change has a record of its own",
+    "changes / named / * / gives / output / *": "a point of the output beside those about the engine speed",
+    "electrical / battery / discharge / *": "a point beside the one of the largest discharge current",
+    "changes / named / * / mass *": "for the weights beside the load analysis; the change has a record of its own",
+    "changes / named / * / arm *": "for the weights beside the load analysis; the change has a record of its own",
+    "changes / named / * / datum": "for the weights beside the load analysis; the change has a record of its own",
     "electrical / sources / * / output / *": "a point of the output beside those about the engine speed",
     "electrical / buses / * / fed from / *": "one of several that feed a bus; the list itself must be there",
     "electrical / buses / * / fed through / device": "printed; its rating and its curve are what counts",
@@ -70,6 +76,9 @@ INFORMATIONAL: dict[str, str] = {
 
 
 OF_ONE_JOB: dict[str, dict[str, str]] = {
+    "orrin_6p_cooler": {
+        "electrical / loads / old receiver*": "a change made at the same time takes it out; only the sums before that change count it",
+    },
     "halden_4_cooler": {
         "electrical / buses / avionics bus / fed through*": "a bus on which nothing of the fit hangs; drawn",
         "electrical / buses / avionics bus / dead with master off*": "a bus on which nothing of the fit hangs",
@@ -87,6 +96,7 @@ OF_ONE_JOB: dict[str, dict[str, str]] = {
         "removal / oxygen rack / steps / 1": "a gap: a job cannot say yet that an item holds gas, so nothing asks for its valves",
     },
     "tessel_2_cooler": {
+        "electrical / loads / * / phases / 7": "after landing, when the equipment is off",
         "aircraft / anchors / front right / *": "no strap leads there yet; a remedy that offers it assesses it with all that is said of it",
         "wiring / runs / W2 / start*": "compared only where the protection tells a point of its time-current curve",
         "removal / tail unit / steps / 10": "switches a breaker on again: the planted fault, which its marking shows and no step mends",

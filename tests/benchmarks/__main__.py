@@ -1,6 +1,7 @@
 """Speed, measured and never tested: `python -m tests.benchmarks [check] [issue]`.
 
-`check` is compared with a bare Python that imports whatever a check imports, ours left out, and does nothing; `issue` with a bare MkDocs
+`check` is compared with two bare Pythons that do nothing: one imports whatever a check imports, ours left out; one imports the libraries
+that a check may be expected to need (models, units with our short registry, arrays, a terminal). `issue` is compared with a bare MkDocs
 build and bare Typst compiles of the very same sources. Fresh processes, a new text each time, minimum and median of ten.
 Byte code is written before the first run, as an installation writes it.
 """
@@ -29,6 +30,14 @@ except SystemExit:
     print(*(name for name in sys.modules if name != "__main__" and name.partition(".")[0] != "liftout"), file=sys.stderr)
 """
 
+BARE_EXPECTED = """
+import pint, numpy, rich.console
+from pydantic import BaseModel, Field, ValidationError, model_validator  # the package's own name alone loads next to nothing
+from importlib.resources import files
+registry = pint.UnitRegistry(None)
+registry.load_definitions(files("liftout").joinpath("units.txt").read_text(encoding="utf-8").splitlines())
+"""
+
 BARE_MKDOCS = """
 import sys
 from mkdocs.commands.build import build
@@ -55,11 +64,13 @@ def _check() -> None:
     with tempfile.TemporaryDirectory() as folder:
         jobs = _jobs(Path(folder))
         imports = _imports(["check", str(_renamed(jobs, RUNS))])
-        bare, ours = [], []
+        bare, expected, ours = [], [], []
         for run in range(RUNS):  # in turns, so that both meet the same other load
             bare.append(_timed([sys.executable, "-c", imports]))
+            expected.append(_timed([sys.executable, "-c", BARE_EXPECTED]))
             ours.append(_timed([sys.executable, "-m", "liftout.cli.main", "check", str(_renamed(jobs, run))]))
-    _say("check", ours, "bare Python with the same libraries", bare)
+    _say("check", ours, "bare Python with the libraries to be expected", expected)
+    _say("check", ours, "bare Python with what a check truly imports", bare)
 
 
 def _imports(arguments: list[str]) -> str:

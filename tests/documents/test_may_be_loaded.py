@@ -16,6 +16,7 @@ from liftout.documents.chapters.adverse import adverse
 from liftout.documents.chapters.loadings import loadings
 from liftout.documents.chapters.matter import Matter
 from liftout.documents.chapters.may_be_loaded import may_be_loaded
+from liftout.documents.chapters.said import NOTHING
 from liftout.documents.chapters.states import states
 from liftout.facts.states import everything_in
 from liftout.findings import Verdict
@@ -45,7 +46,7 @@ def tables(job: str, name: str) -> dict[str, list[list[str]]]:
 
 
 def number(cell: str) -> Decimal:
-    return Decimal(cell.split("\u00a0")[0].replace("\u2212", "-"))
+    return Decimal(cell.split("\u00a0", maxsplit=1)[0].replace("\u2212", "-"))
 
 
 def found(job: str, criterion: str) -> list[Any]:
@@ -149,9 +150,11 @@ def test_each_check_is_laid_out_item_by_item_and_agrees_with_its_finding(job: st
             assert by_name["Centre of gravity"][weight] == f"{steps['x_cg'].result.number}\u00a0in"
             assert by_name["Limit at this weight"][weight] == f"{steps['x_limit'].result.number}\u00a0in"
             items = rows[: rows.index(by_name["Total"])]
-            assert sum(number(row[weight]) for row in items if row[weight]) == pytest.approx(number(by_name["Total"][weight]), abs=Decimal("0.03"))
+            assert sum(number(row[weight]) for row in items if row[weight] != NOTHING) == pytest.approx(
+                number(by_name["Total"][weight]), abs=Decimal("0.03")
+            )
             for row in items:
-                if row[weight]:
+                if row[weight] != NOTHING:
                     assert number(row[weight]) * number(row[1]) == pytest.approx(number(row[moment]), rel=Decimal("0.0002"), abs=Decimal("0.6"))
 
 
@@ -185,6 +188,13 @@ def test_the_charts_show_the_worst_loadings_and_the_burns() -> None:
     for loading in facts.loadings:
         for when in ("take-off", "landing", "no usable fuel"):
             assert f"{loading.name}, {when}" in words
+
+
+@pytest.mark.parametrize("job", JOBS)
+@pytest.mark.parametrize("name", ["may_be_loaded", "adverse", "states", "loadings"])
+def test_no_cell_is_blank(job: str, name: str) -> None:
+    for caption, rows in tables(job, name).items():
+        assert all(cell.strip() for row in rows for cell in row), caption
 
 
 def test_a_bare_job_prints_what_is_missing(tmp_path: Path) -> None:

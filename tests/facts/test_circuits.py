@@ -80,7 +80,7 @@ def test_what_cannot_be_is_refused_with_its_place(changes: dict[str, str | None]
 
 HIDDEN = [
     # what is hidden, changes, criterion
-    ("the plating of a wire that coolant reaches", {f"{W1} / coolant joints / drip zone": doc('yes'), f"{W1} / conductor / plating": None}, "silver_near_glycol"),
+    ("the plating of a wire that coolant reaches", {f"{W1} / coolant joints / drip zone": doc("yes"), f"{W1} / conductor / plating": None}, "silver_near_glycol"),
     ("silver contacts that coolant reaches", {f"{W1} / coolant joints": f"{{drip zone: {doc('yes')}, contact plating: silver}}"}, "silver_near_glycol"),
     ("that nobody tried the OFF control", {"wiring / off switch / measured": None}, "off_switch"),
     ("a breaker that is the OFF control", {"wiring / off switch / kind": "breaker"}, "off_switch"),

@@ -16,7 +16,11 @@ slow = settings(deadline=None, suppress_health_check=[HealthCheck.too_slow, Heal
 
 def scale(look: Seen) -> list[tuple[float, float]]:
     """Printed value and place of each tick of the scale."""
-    axis = max(s.points[0][1] for s in look.shapes if s.kind == "line" and not s.group and s.values["stroke-width"] == "0.35" and s.points[0][1] == s.points[1][1] and s.points[0][0] == 6)
+    axis = max(
+        s.points[0][1]
+        for s in look.shapes
+        if s.kind == "line" and not s.group and s.values["stroke-width"] == "0.35" and s.points[0][1] == s.points[1][1] and s.points[0][0] == 6
+    )
     found = []
     for shape in look.shapes:
         (x1, y1), (x2, _) = shape.points[:2]

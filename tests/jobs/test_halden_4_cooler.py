@@ -15,6 +15,8 @@ REFERRED = {
     # left without evidence on purpose: the contacts of W2, and the limit of the tail shelf
     "electrical.voltage_at_load | W2",
     "electrical.voltage_drop | W2",
+    "electrical.current_at_lowest_voltage | W2",
+    "electrical.voltage_at_start | W2",
     "structure.floor_load | tail unit",
     # rows of bolts and screws that nobody has read in a source yet
     "structure.edge_distance | lines and feeders, line support",

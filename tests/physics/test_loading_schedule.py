@@ -51,7 +51,11 @@ def loadings(plane: Aircraft) -> list[tuple[dict[str, int], float, float]]:
             # Baggage goes on the first floor as far as there is room there.
             if any(
                 count
-                and all(sum(at.get(name, 0.0) for name in group.names) + 10 <= group.most_kg + 1e-9 for group in plane.groups if earlier.name in group.names)
+                and all(
+                    sum(at.get(name, 0.0) for name in group.names) + 10 <= group.most_kg + 1e-9
+                    for group in plane.groups
+                    if earlier.name in group.names
+                )
                 for place, count in enumerate(steps)
                 for earlier in plane.baggage[:place]
             ):

@@ -8,12 +8,12 @@ from __future__ import annotations
 
 import importlib
 import inspect
+import pkgutil
 import re
 import sys
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from functools import cache, cached_property
-from importlib.resources import files
 from typing import Any
 
 from liftout.facts import Facts
@@ -92,9 +92,8 @@ def all_criteria() -> tuple[Criterion, ...]:
     """
     listed = []
     for family in FAMILIES:
-        for name in sorted(file.name.removesuffix(".py") for file in files(f"{__name__}.{family}").iterdir() if file.name.endswith(".py")):
-            if name == "__init__":
-                continue
+        package = importlib.import_module(f"{__name__}.{family}")
+        for name in sorted(module.name for module in pkgutil.iter_modules(package.__path__)):
             importlib.import_module(f"{__name__}.{family}.{name}")
             found = _found.get(f"{family}.{name}")
             if found is None:

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from functools import cached_property
 
 from liftout.facts import certification
+from liftout.facts.air import AirCase, AirPath, Bay, BayCase, air_cases, air_paths, bay_cases, bays
 from liftout.facts.aircraft import Aircraft, aircraft
 from liftout.facts.ballast import BallastPlace
 from liftout.facts.changes import Change, Scenario, Supply, changes, scenarios, supply
@@ -69,6 +70,8 @@ class Facts:
     routes: tuple[Route, ...]
     displaced: tuple[Displaced, ...]
     condensates: tuple[Condensate, ...]
+    air_paths: tuple[AirPath, ...]
+    bays: tuple[Bay, ...]
     loadings: tuple[Loading, ...]
     keep_clear: KeepClear
     worked: dict[tuple[str, str], object] = field(default_factory=dict, compare=False)
@@ -194,6 +197,16 @@ class Facts:
         return loop_cases(tuple(loop for loop in self.loops if loop.declined is None))
 
     @cached_property
+    def air_cases(self) -> tuple[AirCase, ...]:
+        """Air paths on the ground and aloft."""
+        return air_cases(tuple(path for path in self.air_paths if path.declined is None))
+
+    @cached_property
+    def bay_cases(self) -> tuple[BayCase, ...]:
+        """Bays at hot idle and after shutdown."""
+        return bay_cases(tuple(bay for bay in self.bays if bay.declined is None))
+
+    @cached_property
     def running_loops(self) -> tuple[Loop, ...]:
         """Loops that the job does not decline."""
         return tuple(loop for loop in self.loops if loop.declined is None)
@@ -235,8 +248,19 @@ class Facts:
 
     @cached_property
     def brackets(self) -> tuple[Bracket, ...]:
-        """Brackets of all mountings."""
-        return tuple(bracket for mounting in self.mountings for bracket in mounting.brackets)
+        """Brackets of all mountings with fasteners through the structure."""
+        return tuple(bracket for mounting in self.mountings for bracket in mounting.brackets if not bracket.clamped)
+
+    @cached_property
+    def clamps(self) -> tuple[BracketInDirection, ...]:
+        """Clamps pulled in each direction."""
+        clamped = [bracket for mounting in self.mountings for bracket in mounting.brackets if bracket.clamped]
+        return tuple(BracketInDirection(bracket, pull) for bracket in clamped for pull in self.load_paths if pull.item is bracket.item)
+
+    @cached_property
+    def threaded_brackets(self) -> tuple[Bracket, ...]:
+        """Brackets that bolts or screws hold."""
+        return tuple(bracket for bracket in self.brackets if bracket.threaded)
 
     @cached_property
     def brackets_in_directions(self) -> tuple[BracketInDirection, ...]:
@@ -291,7 +315,7 @@ class Facts:
 
     def fastened(self, item: Item) -> bool:
         """Whether brackets hold the item, so that it needs no straps."""
-        return any(bracket.item is item for bracket in self.brackets)
+        return any(mounting.item is item and mounting.brackets for mounting in self.mountings)
 
     def filled(self, loop: Loop) -> Filled:
         """A loop filled with everything in."""
@@ -311,6 +335,8 @@ class Facts:
             "loop_cases": "lines",
             "loops": "lines",
             "running_loops": "lines",
+            "air_cases": "air",
+            "bay_cases": "air",
             "openings": "openings",
             "displaced": "displaced",
             "loaded": "loadings",
@@ -347,6 +373,7 @@ def gather(job: Job) -> Facts:
     all_runs = runs(wiring, electrical, items, faults)
     all_loops = loops(root, items, datums)
     check_liquids(all_loops, items, faults)
+    all_paths = air_paths(root, items, all_loops, faults)
     check_positions(tuple(items.values()), faults)
     if sum(one.removable for one in items.values()) > SUBSETS_MAX:
         faults.append(
@@ -383,6 +410,8 @@ def gather(job: Job) -> Facts:
         routes=routes(root, items, faults),
         displaced=displaced(root, datums),
         condensates=condensates(root, items, datums),
+        air_paths=all_paths,
+        bays=bays(root, items, all_paths, faults),
         loadings=loadings(root, described, items, faults),
         keep_clear=keep_clear(plane, datums),
     )

@@ -17,6 +17,7 @@ class OpenedSheet(NamedTuple):
     material: Fact[str] | Missing
     thickness: Amount
     cuts: Fact[str] | Missing
+    shape: Fact[str] | Missing
 
 
 class DoublerRivets(NamedTuple):
@@ -80,7 +81,7 @@ def cut_openings(openings: tuple[Opening, ...], datums: Datums) -> tuple[CutOpen
 def _cut(opening: Opening, datums: Datums) -> CutOpening:
     place = opening.place
     sheet, doubler = place.part("sheet"), place.part("doubler")
-    size, opened = place.quantity("size"), OpenedSheet(*_values(sheet, "kind", "material", "thickness", "cuts"))
+    size, opened = place.quantity("size"), OpenedSheet(*_values(sheet, "kind", "material", "thickness", "cuts", "shape"))
     told = doubler.there and doubler.declined is None
     return CutOpening(
         opening.name, place, opening.through, size, opened, doubler.declined, _doubler(opening, place, doubler, opened, datums) if told else None

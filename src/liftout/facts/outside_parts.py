@@ -29,7 +29,7 @@ def outside_parts(whole: Place) -> tuple[OutsidePart, ...]:
     found = []
     for name, part in whole.part("structure").each("outside_parts").items():
         under = part.part("sheet")
-        sheet = Sheet(under.word("material"), under.quantity("thickness"), under.quantity("bearing_strength"))
+        sheet = Sheet(under.word("material"), under.quantity("thickness"), under.quantity("bearing_strength"), under.missing("bearing_strength"))
         areas = (part.quantity(field) for field in ("frontal_area", "intake_area", "fasteners"))
         held = (part.word("size"), part.word("alloy"), part.quantity("shear_rating"), part.quantity("edge_distance"))
         found.append(OutsidePart(name, part, part.said_at("what"), *areas, *held, sheet))

@@ -27,6 +27,26 @@ class Sheet(NamedTuple):
     material: Fact[str] | Missing
     thickness: Amount
     bearing_strength: Amount
+    shear_strength: Amount
+
+
+class Bending(NamedTuple):
+    """How a bracket bends."""
+
+    place: Place
+    declined: Fact[str] | None
+    as_: Fact[str] | Missing
+    width: Amount
+    lever: Amount
+    strength: Amount
+
+
+class Clamp(NamedTuple):
+    """A clamp with its rating."""
+
+    place: Place
+    rating: Amount
+    rating_is: Fact[str] | Missing
 
 
 class Fastener(NamedTuple):
@@ -67,6 +87,24 @@ class Bracket(NamedTuple):
     fastened_to: Fact[str] | Missing
     anchor_rating: Amount
     anchor_rating_is: Fact[str] | Missing
+    clamp: Clamp
+    taken_apart: Fact[str] | Missing
+    retained_by: tuple[str, ...]
+    nut_locks: Fact[str] | Missing
+    fastener_material: Fact[str] | Missing
+    torque: Amount
+    head_diameter: Amount
+    bending: Bending
+
+    @property
+    def clamped(self) -> bool:
+        """Whether a clamp holds it, and no fastener goes through the structure."""
+        return isinstance(self.fastener, Fact) and self.fastener.value == "clamp"
+
+    @property
+    def threaded(self) -> bool:
+        """Whether bolts or screws hold it."""
+        return isinstance(self.fastener, Fact) and self.fastener.value in ("bolt", "screw with plate nut")
 
     @property
     def name(self) -> str:
@@ -186,11 +224,27 @@ def _bracket(item: Item, label: str, place: Place, mounting: Place, datums: Datu
         fastened_to=place.word("fastened_to"),
         anchor_rating=place.quantity("anchor_rating"),
         anchor_rating_is=place.word("anchor_rating_is"),
+        clamp=_clamp(place.part("clamp")),
+        taken_apart=place.word("taken_apart"),
+        retained_by=place.said_at("retained_by") or (),
+        nut_locks=place.word("nut_locks"),
+        fastener_material=place.word("fastener_material"),
+        torque=place.quantity("torque"),
+        head_diameter=place.quantity("head_diameter"),
+        bending=_bending(place.part("bending")),
     )
 
 
+def _clamp(place: Place) -> Clamp:
+    return Clamp(place, place.quantity("rating"), place.word("rating_is"))
+
+
+def _bending(place: Place) -> Bending:
+    return Bending(place, place.declined, place.word("as_"), *(place.quantity(field) for field in ("width", "lever", "strength")))
+
+
 def _sheet(place: Place) -> Sheet:
-    return Sheet(place.word("material"), place.quantity("thickness"), place.quantity("bearing_strength"))
+    return Sheet(place.word("material"), *(place.quantity(field) for field in ("thickness", "bearing_strength", "shear_strength")))
 
 
 def _spot(place: Place, mounting: Place, datums: Datums) -> Spot:

@@ -16,6 +16,7 @@ class OpenedSheet(Grounded):
     )
     material: Word | None = asked("say alloy and temper of the sheet round the opening", "alloy and temper, for example 2024-T3 clad")
     thickness: Bore | None = asked("measure the thickness of the sheet round the opening", "thickness")
+    shape: Literal["round", "square"] | None = chosen("say whether the opening is round or square", "its shape")
     cuts: Literal["sheet only", "stringer", "frame"] | None = asked(
         "look behind the place and say whether the opening cuts a stringer or a frame", "what the opening cuts besides the sheet"
     )

@@ -11,9 +11,9 @@ from liftout.job.values import (
     Count,
     Current,
     Grounded,
+    Heat,
     Length,
     Mass,
-    Power,
     Pressure,
     RatedFlow,
     Section,
@@ -140,7 +140,9 @@ class Item(Grounded):
     holds_liquid: Volume | None = asked("measure how much liquid the item holds", "liquid inside it when filled")
     minimum_flow: RatedFlow | None = asked("read the item's data", "least coolant flow it needs")
     makes_condensate: Choice | None = asked("say whether the item cools air and so makes water", "whether it cools air, and so makes water")
-    heat: Power | None = optional("heat it gives to the liquid")
+    cooling: Heat | None = asked(
+        "take the cooling power of the item at its hottest working point from its data, or 0 W", "heat that it takes from the cabin, 0 W for none"
+    )
     coldest: Temperature | None = asked("take the coldest temperature that the item stands from its data", "lowest temperature it stands")
     hottest: Temperature | None = asked("take the hottest temperature that the item stands from its data", "highest temperature it stands")
     highest_pressure: Pressure | None = asked(

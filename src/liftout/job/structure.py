@@ -4,7 +4,7 @@ from typing import Literal
 
 from liftout.job.outside_parts import OutsidePart
 from liftout.job.restraint import Spot
-from liftout.job.values import Bore, Choice, Count, Force, Grounded, Pressure, Section, Weight, Word, asked, chosen, group, several, told
+from liftout.job.values import Bore, Choice, Count, Force, Grounded, Pressure, Section, Torque, Weight, Word, asked, chosen, group, several, told
 
 
 class Sheet(Grounded):
@@ -15,6 +15,32 @@ class Sheet(Grounded):
     bearing_strength: Pressure | None = asked(
         "take the bearing strength of the sheet at this edge distance and thickness from the maker's data",
         "ultimate bearing stress, where the tables hold none",
+    )
+    shear_strength: Pressure | None = asked(
+        "take the ultimate shear strength of the sheet from its data", "ultimate shear stress, where the tables hold none that was read"
+    )
+
+
+class Bending(Section):
+    """How a bracket bends as a plate, or as the leg of an angle, about the line where it is clamped or bent."""
+
+    as_: Literal["plate", "leg of an angle"] | None = asked("say whether the bracket bends as a plate or as the leg of an angle", "as what it bends")
+    width: Bore | None = asked("measure the width of the bracket where it bends", "width of the section that bends")
+    lever: Bore | None = asked("measure from the load to the line about which the bracket bends", "from the load to the line about which it bends")
+    strength: Pressure | None = asked(
+        "take the stress that the sheet of the bracket bears in bending from its data",
+        "ultimate tension stress of its sheet, where the tables hold none that was read",
+    )
+
+
+class Clamp(Grounded):
+    """A clamp that holds by friction or by its shape, with the load that a test has shown."""
+
+    rating: Force | None = asked(
+        "take the tested rating of the clamp from its maker's data, in the direction in which it holds least", "load that it was tested to hold"
+    )
+    rating_is: Literal["tested ultimate", "tested working", "calculated", "stated by the seller"] | None = asked(
+        "read in the data whether the rating of the clamp was tested", "what that rating is"
     )
 
 
@@ -43,10 +69,26 @@ class Bracket(Grounded):
     lies: Literal["above", "below", "ahead", "behind", "left", "right"] | None = chosen(
         "say on which side of the structure the bracket lies", "on which side of the sheet it is fastened to the bracket lies"
     )
-    fastener: Literal["rivet", "bolt", "screw with plate nut"] | None = chosen("say what fastens the bracket", "kind of fastener")
+    fastener: Literal["rivet", "bolt", "screw with plate nut", "clamp"] | None = chosen("say what fastens the bracket", "kind of fastener")
     size: Word | None = chosen(
         "say the size of the fasteners", "rivet by its diameter (1/8 in), bolt by its number (AN3), screw by its thread (10-32)"
     )
+    clamp: Clamp | None = asked("describe the clamp and its tested rating", "the clamp, where no fastener goes through the structure")
+    taken_apart: Literal["before or after each flight", "at each removal", "at maintenance only"] | None = chosen(
+        "say when the fasteners are taken apart", "when the fasteners are taken apart"
+    )
+    retained_by: tuple[Word, ...] = several("devices that keep each fastener in place, for example self-locking nut, cotter pin, safety wire")
+    nut_locks: Literal["self-locking", "castellated and pinned", "safety wire", "plain"] | None = chosen(
+        "say how the nut of the fasteners locks", "how the nut locks"
+    )
+    fastener_material: Literal["steel", "aluminium alloy", "titanium"] | None = chosen(
+        "say what the fasteners are made of", "material of bolts, screws and their nuts"
+    )
+    torque: Torque | None = asked("take the torque of the fasteners from their data", "torque to which they are tightened")
+    head_diameter: Bore | None = asked(
+        "measure the diameter of the head or washer that bears on the sheet", "diameter of the head or washer that bears on the thinner sheet"
+    )
+    bending: Bending | None = asked("describe how the bracket bends, or none with the reason", "how it bends under its load")
     stocked: tuple[Word, ...] = several("sizes that the shop has, for remedies")
     alloy: Word | None = chosen("say the alloy of the rivets", "alloy of rivets, for example 2117-T (AD)")
     head: Literal["protruding", "countersunk"] | None = chosen("say whether the heads protrude or are countersunk", "shape of the heads")

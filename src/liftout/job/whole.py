@@ -2,6 +2,7 @@
 
 from typing import Literal
 
+from liftout.job.air import Air
 from liftout.job.aircraft import Aircraft
 from liftout.job.changes import Changes
 from liftout.job.condensate import Condensate
@@ -55,6 +56,9 @@ class Document(Part):
     )
     wiring: Wiring | None = asked("describe the wiring, or none with the reason", "wiring of the fit")
     lines: Lines | None = asked("describe the liquid loops, or none with the reason", "liquid loops")
+    air: Air | None = asked(
+        "describe the air that takes heat away and the bays that it warms, or none with the reason", "air that takes heat away, and bays"
+    )
     structure: Structure | None = asked("describe what fastens each item to the aircraft, or none with the reason", "mountings of the fit")
     restraint: dict[Word, Restraint] = group("what holds each item, by the item's name")
     openings: Openings | None = asked("list the openings made for the fit, or none with the reason", "openings that stay in the aircraft")

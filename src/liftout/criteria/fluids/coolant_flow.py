@@ -10,9 +10,10 @@ from liftout.criteria import criterion
 from liftout.facts import Fact, Facts, Missing
 from liftout.facts.lines import LoopCase
 from liftout.findings import Finding
-from liftout.physics.pipe_flow import Curve, FrictionLaw, Liquid, NoOperatingPoint, Segment, SegmentDrop, operating_point, segment_drop
+from liftout.physics.pipe_flow import Curve, FrictionLaw, Liquid, NoOperatingPoint, Segment, operating_point, segment_drop
 from liftout.tables import Row, table
 from liftout.worked.fluids.coolant_state import coolant_state
+from liftout.worked.fluids.proved_drop import proved_drop
 from liftout.worksheet import Worksheet
 
 methods, roughnesses = table("methods"), table("roughnesses")
@@ -61,7 +62,7 @@ def coolant_flow(case: LoopCase, facts: Facts) -> Finding:
         raise
     sheet.found("Q", found.flow_m3_s, "flow at which pump and loop agree", "L/min")
     for n, segment in enumerate(segments, 1):
-        _prove_segment(sheet, n, segment_drop(segment, found.flow_m3_s, liquid, law), regimes, colebrook)
+        proved_drop(sheet, n, segment_drop(segment, found.flow_m3_s, liquid, law), regimes, colebrook)
     for n, device in enumerate(loop.devices, 1):
         sheet.work(f"dp_d{n}", f"N_{n} * p_{n} * (Q / Q_{n})**2", f"drop, {device.name}", "kPa")
     parts = [f"dp_{n}" for n in range(1, len(segments) + 1)] + [f"dp_d{n}" for n in range(1, len(loop.devices) + 1)]
@@ -76,34 +77,6 @@ def _value(row: Row, column: str) -> float:
     quantity = row.cells[column].quantity
     assert quantity is not None
     return quantity.si_float
-
-
-def _prove_segment(sheet: Worksheet, n: int, drop: SegmentDrop, regimes: Row, colebrook: Row) -> None:
-    name = drop.segment.name
-    sheet.work(f"V_{n}", f"Q / (pi * (d_{n} / 2)**2)", f"speed, {name}", "m/s")
-    sheet.work(f"Re_{n}", f"rho * V_{n} * d_{n} / mu", f"Reynolds number, {name}")
-    assert drop.friction is not None
-    if drop.friction.regime == "transition":
-        # No single figure is right there: both are printed, and the larger counts.
-        sheet.given(f"l_{n}", regimes.l, "laminar constant")
-        sheet.work(f"f_l{n}", f"l_{n} / Re_{n}", f"friction factor, {name}, if it were laminar", by=regimes)
-    if drop.friction.factor == drop.friction.laminar:
-        if not sheet.has(f"l_{n}"):
-            sheet.given(f"l_{n}", regimes.l, "laminar constant")
-        sheet.work(f"f_{n}", f"l_{n} / Re_{n}", f"friction factor, {name}, {drop.friction.regime}", by=regimes)
-    else:
-        for column in "abc":
-            if not sheet.has(column):
-                sheet.given(column, colebrook.cells[column], colebrook.cells[column].meaning)
-        sheet.found(f"f_{n}", drop.friction.factor, f"friction factor, {name}, {drop.friction.regime}", "")
-        sheet.work(
-            f"r_{n}",
-            f"1 / sqrt(f_{n}) + c * log10(e_{n} / (a * d_{n}) + b / (Re_{n} * sqrt(f_{n})))",
-            "what is left over, which proves the factor",
-            by=colebrook,
-            places=3,
-        )
-    sheet.work(f"dp_{n}", f"(f_{n} * L_{n} / d_{n} + K_{n}) * rho * V_{n}**2 / 2", f"drop, {name}", "kPa")
 
 
 def _prove_pump(sheet: Worksheet, case: LoopCase, flow_m3_s: float) -> None:

@@ -19,7 +19,7 @@ PLAIN = ("metal", "sheet only")
 @criterion(each="cut_openings")
 def skin_opening(cut: CutOpening, facts: Facts) -> Finding:
     sheet, opened = Worksheet(), cut.sheet
-    sheet.needs(opened.kind, opened.cuts)
+    sheet.needs(opened.kind, opened.cuts, opened.shape)
     assert isinstance(opened.kind, Fact)
     assert isinstance(opened.cuts, Fact)
     if opened.kind.value != PLAIN[0]:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import Final
 
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.said import listed, said, sentence
+from liftout.documents.chapters.said import NOTHING, listed, said, sentence
 from liftout.documents.working import text_of
 from liftout.facts import Facts
 from liftout.facts.loads import PossibleLoad, possible_loads
@@ -49,9 +49,9 @@ def _state(state: State, findings: tuple[Finding, ...], facts: Facts) -> Values:
     made, checks = [table for table in tables if table], [one for one in both if one]
     items = dict.fromkeys((row.name, text_of(row.arm)) for table in made for row in table.rows)
     rows = [(sentence(name), arm, *(cell for table in made for cell in _cells(table, name, arm))) for name, arm in items]
-    rows.append(("Total", "", *(cell for table in made for cell in (text_of(table.total.weight), text_of(table.total.moment)))))
-    rows.append(("Centre of gravity", "", *_arms(checks, "x_cg")))
-    rows.append(("Limit at this weight", "", *_arms(checks, "x_limit")))
+    rows.append(("Total", NOTHING, *(cell for table in made for cell in (text_of(table.total.weight), text_of(table.total.moment)))))
+    rows.append(("Centre of gravity", NOTHING, *_arms(checks, "x_cg")))
+    rows.append(("Limit at this weight", NOTHING, *_arms(checks, "x_limit")))
     return {
         "title": sentence(state.name),
         "caption": f"{sentence(state.name)}: forward and aft check",
@@ -67,7 +67,7 @@ def _result(state: State, findings: tuple[Finding, ...]) -> tuple[str, ...]:
     for side in SIDES:
         one = next((one for one in findings if (one.state, one.subject) == (state.name, f"{side} limit")), None)
         if one is None or one.margin is None:
-            cells += [str(one.verdict) if one else "not assessed", "", ""]
+            cells += [str(one.verdict) if one else "not assessed", NOTHING, NOTHING]
         else:
             left = one.margin.text if one.verdict is Verdict.CONFORMS else f"{one.margin.text}, {one.verdict}"
             cells += [one.value_text, one.limit_text, left]
@@ -77,10 +77,10 @@ def _result(state: State, findings: tuple[Finding, ...]) -> tuple[str, ...]:
 def _cells(table: MomentTable, name: str, arm: str) -> tuple[str, str]:
     """Weight and moment of an item in one check; nothing where it is not aboard there."""
     found = next((row for row in table.rows if (row.name, text_of(row.arm)) == (name, arm)), None)
-    return (text_of(found.weight), text_of(found.moment)) if found else ("", "")
+    return (text_of(found.weight), text_of(found.moment)) if found else (NOTHING, NOTHING)
 
 
 def _arms(checks: list[Finding], symbol: str) -> Iterator[str]:
     """An arm of each check, below its weights."""
     for one in checks:
-        yield from (next((text_of(step.result) for step in one.steps if step.symbol == symbol), ""), "")
+        yield from (next((text_of(step.result) for step in one.steps if step.symbol == symbol), NOTHING), NOTHING)

@@ -8,7 +8,7 @@ from itertools import groupby
 from typing import Final
 
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.said import brief, listed, said, sentence, text, worked_value
+from liftout.documents.chapters.said import NOTHING, brief, listed, said, sentence, text, worked_value
 from liftout.documents.working import decided_by, text_of
 from liftout.facts import Amount, Fact, Facts, Missing
 from liftout.facts.loads import standard_person
@@ -20,11 +20,13 @@ from liftout.figures.loading_envelope import Loading
 from liftout.figures.loading_region import loading_region
 from liftout.figures.station_diagram import station_diagram
 from liftout.findings import Finding, Verdict
+from liftout.tables import table
 from liftout.worked.balance.load_left import load_left
 from liftout.worked.balance.loading_schedule import NO_FUEL, Scheduled, loading_schedule, scheduled
 from liftout.worked.balance.moment_table import MomentTable, scheduled_table
 
 CHECKS: Final = ("balance.loading_region", "balance.lateral_loading")
+SCHEDULE: Final = table("methods").row("loading schedule")
 SCHEDULE_HEAD: Final = ("State", "Fuel", "Persons beside the pilot", "Baggage", "Centre of gravity at take-off", "Without usable fuel")
 FIRST_IN_WORDS: Final = {
     "full fuel": "Full tanks: persons, then baggage, that may be aboard besides",
@@ -64,7 +66,8 @@ def may_be_loaded(matter: Matter) -> Values:
         "person": written(standard_person().value),
         "person_source": standard_person().origin,
         "density": [(tank.name, said(tank.density)) for tank in facts.aircraft.tanks],
-        "rule": "AC 43.13-1B par. 10-18",
+        "no_order": len(facts.aircraft.tanks) > 1 and not facts.aircraft.fuel_order,
+        "rule": SCHEDULE.citation,
         "record": f"{matter.papers.number}-4",
     }
 
@@ -111,7 +114,7 @@ def _worst(findings: tuple[Finding, ...], facts: Facts) -> Iterator[Values]:
 
 def _row(finding: Finding, facts: Facts) -> tuple[str, str, str, str, str]:
     if finding.margin is None:
-        return finding.state, str(finding.verdict), "", "", brief(finding)
+        return finding.state, str(finding.verdict), NOTHING, NOTHING, brief(finding)
     margin = finding.margin.text if finding.verdict is Verdict.CONFORMS else f"{finding.margin.text}, {finding.verdict}"
     return finding.state, margin, finding.value_text, finding.limit_text, aboard(finding, facts)
 
@@ -192,9 +195,9 @@ def _sheet(row: Scheduled, rows: list[Scheduled], facts: Facts) -> Values:
         "caption": f"{sentence(row.first)} first, {seating}, {row.state.name}, at take-off",
         "rows": [
             *(moment_rows(made) if made else []),
-            ("Forward limit at this weight", "", worked_value(sheet, "x_forward"), ""),
-            ("Aft limit at this weight", "", worked_value(sheet, "x_aft"), ""),
-            ("Left up to the maximum weight", worked_value(sheet, "W_left"), "", ""),
+            ("Forward limit at this weight", NOTHING, worked_value(sheet, "x_forward"), NOTHING),
+            ("Aft limit at this weight", NOTHING, worked_value(sheet, "x_aft"), NOTHING),
+            ("Left up to the maximum weight", worked_value(sheet, "W_left"), NOTHING, NOTHING),
         ],
         "adds_up": made is None or made.adds_up,
     }

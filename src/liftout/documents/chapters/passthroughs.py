@@ -3,9 +3,24 @@
 from __future__ import annotations
 
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.said import MAKERS, NOT_SAID, absence, known, said, said_at, sentence, worded
-from liftout.facts import Fact, Missing
+from liftout.documents.chapters.said import MAKERS, NOT_SAID, absence, known, results, said, said_at, sentence, worded, worked_value
+from liftout.facts import Fact, Facts, Missing
 from liftout.facts.removal import Opening
+from liftout.figures.doubler import doubler_drawings
+from liftout.findings import Finding
+from liftout.worked.structure.air_load import air_load
+
+OF_OPENINGS = (
+    "structure.skin_opening",
+    "structure.doubler_rivets",
+    "structure.doubler_rivet_size",
+    "structure.doubler_thickness",
+    "structure.doubler_size",
+    "structure.doubler_edge_distance",
+    "structure.doubler_spacing",
+    "structure.outside_part_load",
+    "structure.pressure_load",
+)
 
 
 def passthroughs(matter: Matter) -> Values:
@@ -22,9 +37,31 @@ def passthroughs(matter: Matter) -> Values:
         "displaced": absence(facts.place.part("displaced")) or f"{NOT_SAID.capitalize()}: list it, or none with the reason.",
         "displaced_parts": [(part.name, part.what, part.done, said(part.to)) for part in facts.displaced],
         "pressurised": said_at(facts.aircraft.place, "pressurised"),
-        "holes": [_hole(opening) for opening in facts.openings],
+        "holes": [_hole(opening, doubled={one.name for one in facts.doublers}) for opening in facts.openings],
         "makers": MAKERS,
+        "doublers": doubler_drawings(facts),
+        "undoubled": [(cut.name, f"none, because {cut.declined.value}") for cut in facts.cut_openings if cut.declined is not None],
+        "outside": [
+            (part.name, part.what, said(part.frontal_area), worked_value(air_load(part, facts), "D"), worked_value(air_load(part, facts), "D_u"))
+            for part in facts.outside_parts
+        ],
+        "hull": [
+            (c.name, c.part, said(c.seal_diameter), said(c.rating), limit_of(matter.finding("structure.pressure_load", c.name)))
+            for c in facts.hull_closures
+        ],
+        "leak_line": leak_line(facts),
+        "computed": results(matter.findings(OF_OPENINGS)),
     }
+
+
+def leak_line(facts: Facts) -> str:
+    """The leak check of the aircraft's own manual with its limit; nothing where no opening lies in a pressure hull."""
+    return worded("{}; limit: {}", facts.hull_closures[0].leak_check, facts.hull_closures[0].leak_limit) if facts.hull_closures else ""
+
+
+def limit_of(finding: Finding | None) -> str:
+    """The load that was worked for a part of the hull."""
+    return finding.value_text if finding is not None and finding.value_text else NOT_SAID
 
 
 def was_there(opening: Opening) -> bool:
@@ -32,13 +69,15 @@ def was_there(opening: Opening) -> bool:
     return isinstance(opening.made, Fact) and opening.made.value == "existing"
 
 
-def _hole(opening: Opening) -> Values:
+def _hole(opening: Opening, doubled: set[str]) -> Values:
     needed = {"made": opening.made, "size": opening.place.word("size"), "blank": opening.blank, "drawing": opening.place.word("drawing")}
     return {
         "title": sentence(opening.name),
         "name": opening.name,
         "through": opening.through,
         "existing": was_there(opening),
+        "hull": opening.in_pressure_hull,
+        "doubled": opening.name in doubled,
         **{field: said(fact) for field, fact in needed.items()},
         "known": known(*needed.values()),
         "gaps": [f"{need.what} ({need.where})" for need in needed.values() if isinstance(need, Missing)],

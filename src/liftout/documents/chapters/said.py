@@ -30,6 +30,9 @@ BLANK: Final = "________"
 LINE: Final = "______________"
 """To be written in by hand, in a cell of its own."""
 
+NOTHING: Final = "–"
+"""A cell of a table in which nothing belongs."""
+
 MAKERS: Final = f"value from the maker: {BLANK}"
 """An acceptance value that neither the job nor a published table gives."""
 

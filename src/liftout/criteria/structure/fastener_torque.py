@@ -1,0 +1,48 @@
+"""Torque of the bolts and screws of a bracket.
+
+Requires: the torque to which fasteners are tightened is told from their data, or for a bolt in shear stands in the published table.
+Because: a loose bolt wears its hole, an overtightened one is half broken before it carries anything.
+Method: declared torque against the published one that is never exceeded for its thread and nut; a bolt without a declared torque takes the table's range.
+  The table holds for oil-free cadmium-plated threads; the friction torque of a self-locking nut is added.
+Leaves out: lubricated threads, and least prevailing torque of nuts used again, which the table gives from 7/16 in on.
+"""
+
+from liftout.criteria import criterion
+from liftout.facts import Fact, Facts
+from liftout.facts.structure import Bracket
+from liftout.findings import Finding
+from liftout.tables import Row, table
+from liftout.worksheet import Worksheet
+
+torques, bolts = table("torques"), table("bolts")
+
+
+@criterion(each="threaded_brackets", tables=(torques, bolts))
+def fastener_torque(bracket: Bracket, facts: Facts) -> Finding:
+    sheet = Worksheet()
+    sheet.needs(bracket.fastener, bracket.size)
+    assert isinstance(bracket.fastener, Fact)
+    assert isinstance(bracket.size, Fact)
+    bolt = bracket.fastener.value == "bolt"
+    if not bolt:
+        sheet.given("M", bracket.torque, "torque to which the screws are tightened, as declared")
+        row = _row(bracket.size.value)
+        if row is None:
+            return sheet.met(f"told from the data of the screws; no torque is published for {bracket.size.value}")
+        return sheet.at_most("M", row.tension_nut_limit)
+    sheet.needs(bracket.nut)
+    assert isinstance(bracket.nut, Fact)
+    row = _row(sheet.row(bolts, bracket.size).thread.text)
+    if row is None:
+        sheet.needs(bracket.torque)
+        return sheet.met(f"told from the data of the bolts; no torque is published for {bracket.size.value}")
+    shear = bracket.nut.value == "shear nut"
+    if isinstance(bracket.torque, Fact):
+        sheet.given("M", bracket.torque, "torque to which the bolts are tightened, as declared")
+    else:
+        sheet.given("M", row.shear_nut_most if shear else row.tension_nut_most, "largest torque of the published range")
+    return sheet.at_most("M", row.shear_nut_limit if shear else row.tension_nut_limit)
+
+
+def _row(thread: str) -> Row | None:
+    return next((row for row in torques if row.key == thread), None)
