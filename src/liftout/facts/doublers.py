@@ -81,7 +81,10 @@ def cut_openings(openings: tuple[Opening, ...], datums: Datums) -> tuple[CutOpen
 def _cut(opening: Opening, datums: Datums) -> CutOpening:
     place = opening.place
     sheet, doubler = place.part("sheet"), place.part("doubler")
-    size, opened = place.quantity("size"), OpenedSheet(*_values(sheet, "kind", "material", "thickness", "cuts", "shape"))
+    size, opened = (
+        place.quantity("size"),
+        OpenedSheet(sheet.word("kind"), sheet.word("material"), sheet.quantity("thickness"), sheet.word("cuts"), sheet.word("shape")),
+    )
     told = doubler.there and doubler.declined is None
     return CutOpening(
         opening.name, place, opening.through, size, opened, doubler.declined, _doubler(opening, place, doubler, opened, datums) if told else None
@@ -106,9 +109,15 @@ def _doubler(opening: Opening, place: Place, doubler: Place, sheet: OpenedSheet,
         thickness=doubler.quantity("thickness"),
         side=doubler.quantity("side"),
         restores=doubler.word("restores"),
-        rivets=DoublerRivets(*_values(rivets, *DoublerRivets._fields)),
+        rivets=DoublerRivets(
+            size=rivets.word("size"),
+            alloy=rivets.word("alloy"),
+            head=rivets.word("head"),
+            in_a_row=rivets.quantity("in_a_row"),
+            rows=rivets.quantity("rows"),
+            pitch=rivets.quantity("pitch"),
+            row_distance=rivets.quantity("row_distance"),
+            from_opening=rivets.quantity("from_opening"),
+            from_edge=rivets.quantity("from_edge"),
+        ),
     )
-
-
-def _values(place: Place, *fields: str) -> list[Fact[object] | Missing]:
-    return [place.word(field) for field in fields]  # type: ignore[misc]

@@ -30,7 +30,19 @@ def outside_parts(whole: Place) -> tuple[OutsidePart, ...]:
     for name, part in whole.part("structure").each("outside_parts").items():
         under = part.part("sheet")
         sheet = Sheet(under.word("material"), under.quantity("thickness"), under.quantity("bearing_strength"), under.missing("bearing_strength"))
-        areas = (part.quantity(field) for field in ("frontal_area", "intake_area", "fasteners"))
-        held = (part.word("size"), part.word("alloy"), part.quantity("shear_rating"), part.quantity("edge_distance"))
-        found.append(OutsidePart(name, part, part.said_at("what"), *areas, *held, sheet))
+        found.append(
+            OutsidePart(
+                name=name,
+                place=part,
+                what=part.said_at("what"),
+                frontal_area=part.quantity("frontal_area"),
+                intake_area=part.quantity("intake_area"),
+                fasteners=part.quantity("fasteners"),
+                size=part.word("size"),
+                alloy=part.word("alloy"),
+                shear_rating=part.quantity("shear_rating"),
+                edge_distance=part.quantity("edge_distance"),
+                sheet=sheet,
+            )
+        )
     return tuple(found)

@@ -76,8 +76,8 @@ def _pattern(doubler: Doubler) -> _Pattern | None:
     apart = _si(rivets.row_distance) if doubler.in_several_rows else 0.0
     points = rivet_positions_m(opening, out, int(rows), apart, int(in_a_row), pitch)
     assert row.hole.quantity is not None
-    mm = tuple(length * 1000 for length in (opening, side, row.hole.quantity.si_float, pitch, apart, out, edge))
-    return _Pattern(*mm, rivets=tuple((x * 1000, y * 1000) for x, y in points))
+    opening, side, hole, pitch, apart, out, edge = (length * 1000 for length in (opening, side, row.hole.quantity.si_float, pitch, apart, out, edge))
+    return _Pattern(opening, side, hole, pitch, apart, out, edge, tuple((x * 1000, y * 1000) for x, y in points))
 
 
 def _si(amount: Amount) -> float:

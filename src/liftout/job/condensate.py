@@ -3,7 +3,22 @@
 from typing import Literal
 
 from liftout.job.passthrough import Part
-from liftout.job.values import Arm, Bore, Grounded, Length, Section, Word, asked, chosen, group, told
+from liftout.job.values import (
+    Arm,
+    Bore,
+    Grounded,
+    Length,
+    Number,
+    Pressure,
+    RatedFlow,
+    Section,
+    Temperature,
+    Word,
+    asked,
+    chosen,
+    group,
+    told,
+)
 
 
 class Point(Grounded):
@@ -28,12 +43,47 @@ class Inlet(Grounded):
     )
 
 
+class WettestAir(Grounded):
+    """The air out of which an item makes the most water."""
+
+    temperature: Temperature | None = asked("state the wettest cabin air: its temperature", "air that the item draws in")
+    humidity: Number | None = asked("state the wettest cabin air: its relative humidity", "its relative humidity")
+    pressure: Pressure | None = asked("state the cabin pressure of the wettest air", "its absolute pressure, which is that of the cabin")
+    flow: RatedFlow | None = asked("take the air flow of the item's cold surface from its data", "flow of air over the cold surface")
+    coil: Temperature | None = asked("take the temperature of the item's cold surface from its data", "temperature at which the air leaves the cold surface")
+
+
+class Pump(Grounded):
+    """A pump that lifts the water out."""
+
+    flow: RatedFlow | None = asked("take the flow of the condensate pump at its lift from its data", "flow at the lift that it has here")
+
+
+class Outflow(Grounded):
+    """What closes the tube against cabin pressure."""
+
+    kind: Literal["open", "water trap", "valve", "pump"] | None = asked(
+        "look what closes the condensate tube: nothing, a water trap, a valve or a pump", "what closes it"
+    )
+    trap: Length | None = asked("measure the depth of the water trap", "depth of the water in the trap")
+
+
 class Tube(Section):
     """The condensate tube of one item."""
 
     bore: Bore | None = asked("measure the bore of the condensate tube", "inside diameter")
     tray: Point | None = asked("measure where the tube leaves the tray", "where it leaves the tray")
     outlet: Point | None = asked("measure where the water leaves the tube", "where the water leaves it")
+    length: Bore | None = asked("measure the condensate tube along its route", "length along its route")
+    inside: Word | None = chosen("say what the inside of the condensate tube is, as in the table of roughnesses", "a row of the table of roughnesses")
+    wettest_air: WettestAir | None = asked("state the wettest cabin air that the item may draw in", "air out of which the item makes the most water")
+    pump: Pump | None = asked("describe the condensate pump", "pump, where one lifts the water")
+    outflow: Outflow | None = asked(
+        "look what closes the condensate tube: nothing, a water trap, a valve or a pump", "what closes it against cabin pressure"
+    )
+    coldest_outside: Temperature | None = asked(
+        "state the coldest outside air in which the item still makes water", "coldest outside air while water may stand in the tube"
+    )
     begins_in: Part | None = chosen("say in which part of the aircraft the condensate tube begins", "part of the aircraft in which it begins")
     ends_in: Part | None = chosen("say in which part of the aircraft the condensate tube ends", "part of the aircraft in which it ends")
     passes: tuple[Word, ...] | None = chosen(

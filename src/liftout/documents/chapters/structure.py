@@ -6,16 +6,35 @@ from collections.abc import Iterable, Iterator
 
 from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.placing import at
-from liftout.documents.chapters.said import MAKERS, absence, known, results, said, said_at, worded
-from liftout.facts import Facts
+from liftout.documents.chapters.said import MAKERS, NOT_SAID, absence, known, listed, results, said, said_at, worded
+from liftout.facts import Fact, Facts
 from liftout.facts.equipment import Item
 from liftout.facts.structure import Bracket, Mounting, Sheet
 from liftout.findings import Finding, Verdict
+from liftout.tables import table
+
+torques, bolts = table("torques"), table("bolts")
 
 FROM_WORST = (Verdict.DOES_NOT_CONFORM, Verdict.NOT_ASSESSED, Verdict.REFER, Verdict.CONFORMS, Verdict.NOT_APPLICABLE)
-OF_BRACKETS = ("structure.anchor_load", "structure.fastener_shear", "structure.fastener_tension", "structure.fastener_combined_load")
+OF_BRACKETS = (
+    "structure.anchor_load",
+    "structure.fastener_shear",
+    "structure.fastener_tension",
+    "structure.fastener_combined_load",
+    "structure.pull_through",
+    "structure.bracket_bending",
+    "structure.clamp_rating",
+)
 NO_BRACKETS = "Not said in the job: describe its brackets, or none with the reason."
-OF_ALL = ("structure.floor_load", "structure.edge_distance", "structure.fastener_spacing", "completeness.mountings")
+OF_ALL = (
+    "structure.floor_load",
+    "structure.edge_distance",
+    "structure.fastener_spacing",
+    "structure.fastener_retention",
+    "structure.fastener_torque",
+    "structure.bolt_size",
+    "completeness.mountings",
+)
 
 
 def structure(matter: Matter) -> Values:
@@ -25,12 +44,40 @@ def structure(matter: Matter) -> Values:
         "anchors": list(anchors(matter.facts)),
         "absence": absence(matter.facts.place.part("structure")),
         "declined": [(mounting.item.name, absence(mounting.place) or NO_BRACKETS) for mounting in matter.facts.mountings if _told(mounting)],
+        "torques": [_torque(bracket) for bracket in matter.facts.threaded_brackets],
+        "clamps": [
+            (bracket.name, worded("{}, {}", bracket.clamp.rating, bracket.clamp.rating_is))
+            for mounting in matter.facts.mountings
+            for bracket in mounting.brackets
+            if bracket.clamped
+        ],
         "brackets": [_bracket(bracket) for bracket in matter.facts.brackets],
         "joints": [_joint(bracket) for bracket in matter.facts.brackets],
         "fasteners": [(bracket.name, one.name, at(one.at)) for bracket in matter.facts.brackets for one in bracket.fasteners],
         "makers": MAKERS,
         "results": results([*matter.findings(OF_ALL), *worst_directions(matter.findings((*OF_BRACKETS, "structure.load_path")))]),
     }
+
+
+def _torque(bracket: Bracket) -> tuple[str, ...]:
+    value, source = torque_of(bracket)
+    kept = listed(bracket.retained_by, NOT_SAID)
+    return (bracket.name, worded("{} {}", bracket.fastener, bracket.size), value, source, said(bracket.taken_apart), kept)
+
+
+def torque_of(bracket: Bracket) -> tuple[str, str]:
+    """The torque of a bracket's fasteners and where it is from: what was declared, else for a bolt the published range."""
+    if isinstance(bracket.torque, Fact):
+        return said(bracket.torque), bracket.torque.evidence
+    if isinstance(bracket.fastener, Fact) and bracket.fastener.value == "bolt" and isinstance(bracket.size, Fact) and isinstance(bracket.nut, Fact):
+        thread = next((row.thread.text for row in bolts if row.key == bracket.size.value), None)
+        row = next((row for row in torques if row.key == thread), None)
+        if row is not None:
+            least, most = (
+                (row.shear_nut_least, row.shear_nut_most) if bracket.nut.value == "shear nut" else (row.tension_nut_least, row.tension_nut_most)
+            )
+            return f"{least.quantity} to {most.quantity}, and the friction torque of the nut", row.citation
+    return said(bracket.torque), "none"
 
 
 def worst_directions(findings: Iterable[Finding]) -> list[Finding]:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from liftout.documents.chapters.electrical import bonds
 from liftout.documents.chapters.matter import Matter, Values
+from liftout.documents.chapters.passthroughs import leak_line
 from liftout.documents.chapters.said import MAKERS, known, limit_text, published, said, sentence, worked_value
 from liftout.facts import Fact, Missing
 from liftout.facts.electrical import Run
@@ -81,6 +82,16 @@ def functional_tests(matter: Matter) -> Iterator[Test]:
             limit_text(finding),
             "finding: generator load",
         )
+    for closed in ("equipment in", "equipment out, each blank fitted"):
+        if line := leak_line(matter.facts):
+            yield Test(
+                f"Leak check of the cabin, {closed}",
+                "cabin",
+                "as the aircraft's own manual says",
+                line,
+                "the aircraft's own manual",
+                second_person=True,
+            )
     yield from _of_loops(matter)
     yield from _of_supply(matter)
     yield from _of_compasses(matter)
