@@ -2,7 +2,8 @@
 
 The jobs are the demonstration jobs, and one with all that the demonstration jobs lack: two tanks emptied in an order, one of
 them with an arm that depends on its contents, limits straight in moment, a second category with stations that stay empty, an
-item that takes a seat, a station loaded instead of another, and limits that are missing.
+item that takes a seat, a station loaded instead of another, and limits that are missing. The last one is flown on wheels and
+on floats, with a locker and water in the floats, oil out of one empty weight, and three tanks that no order is given for.
 """
 
 from __future__ import annotations
@@ -32,7 +33,8 @@ from liftout.worked.balance.loading_plan import LoadingPlan, loading_plan
 
 DEMONSTRATIONS = ("halden_4_cooler", "halden_4_survey", "orrin_6p_cooler", "tessel_2_cooler")
 RICH = "rich"
-JOBS = (*DEMONSTRATIONS, RICH)
+FLOATS = "floats"
+JOBS = (*DEMONSTRATIONS, RICH, FLOATS)
 
 DOCUMENT = "document: {number: D-1}"
 CHANGES = {
@@ -48,14 +50,32 @@ CHANGES = {
     "forward: [{weight: 2250 lb, arm: 33.0 in}, {weight: 2700 lb, arm: 35.5 in}], aft: [{weight: 2250 lb, arm: 44.0 in}, {weight: 2700 lb, arm: 43.0 in}]}}",
     "equipment / cabin unit / takes seats": "{station: rear passengers, seats: '1'}",
 }
+_CORNERS = "forward: [{weight: 2250 lb, arm: 33.0 in}, {weight: 3100 lb, arm: 39.5 in}], aft: [{weight: 2250 lb, arm: 47.5 in}, {weight: 3100 lb, arm: 46 in}]"
+_LIMITS = (
+    f"{{{DOCUMENT}, maximum takeoff: 3100 lb, maximum landing: 3000 lb, maximum ramp: {{weight: 3110 lb}}, "
+    f"maximum zero fuel: {{none: no}}, lateral: {{none: no}}, datum: firewall, {_CORNERS}}}"
+)
+ON_FLOATS = {
+    "aircraft / weight record": None,
+    "aircraft / limits": None,
+    "aircraft / undercarriages": f"{{wheels: {{weight record: [{{title: weighing, date: 2023-05-16, {DOCUMENT}, weight: 2014.6 lb, "
+    f"moment: 76489.8 lb-in, datum: firewall, oil: in}}], limits: {_LIMITS}}}, "
+    f"floats: {{weight record: [{{title: weighing on floats, date: 2024-06-01, {DOCUMENT}, weight: 2190.0 lb, moment: 84800 lb-in, "
+    f"datum: firewall, oil: drained}}], limits: {_LIMITS}}}}}",
+    "aircraft / oil": f"{{weight: 22 lb, arm: -18 in, datum: firewall, {DOCUMENT}}}",
+    "aircraft / stations / float locker": f"{{holds: baggage, arm: 30 in, datum: firewall, maximum: 60 lb, undercarriages: [floats], {DOCUMENT}}}",
+    "aircraft / stations / water in the floats": f"{{holds: water, arm: 50 in, datum: firewall, maximum: 40 lb, undercarriages: [floats], {DOCUMENT}}}",
+    "aircraft / tanks / tail tank": CHANGES["aircraft / tanks / tail tank"],
+    "aircraft / tanks / nose tank": f"{{arm: -5 in, datum: firewall, usable: 12 US gal, density: 6.0 lb/US gal, {DOCUMENT}}}",
+}
 ODD_NAME = "</script><script>window.broken = 1</script>"
 
 
 @cache
 def assessed(name: str) -> Assessment:
     """A demonstration job, or the rich one, assessed."""
-    if name == RICH:
-        return assess(changed(CHANGES), remedies=False)
+    if name in (RICH, FLOATS):
+        return assess(changed(CHANGES if name == RICH else ON_FLOATS), remedies=False)
     return assess(load(Path(folder("jobs")) / name / "job.yaml"), remedies=False)
 
 

@@ -6,10 +6,13 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from liftout.facts import gather
 from liftout.facts.limits import Corner, Limits
 from liftout.figures.drawing import TALLEST
 from liftout.figures.loading_envelope import MOST_POINTS, Loading, batched, envelope, loading_envelope, loading_envelopes
+from liftout.job import load
 from liftout.quantities import of
+from liftout.resources import folder
 from tests.figures.invented import NEED, changed, demonstration, limits, loadings, told
 from tests.figures.seen import Seen, Shape, faults, seen
 
@@ -115,7 +118,9 @@ def test_the_demonstration_shows_each_state_with_the_figures_of_its_worksheet() 
 
 def test_only_the_states_asked_for_are_drawn_and_a_missing_weight_is_said() -> None:
     facts = demonstration()
-    bare = changed(facts, aircraft=changed(facts.aircraft, record=changed(facts.aircraft.record, weight=NEED)), worked={})
+    (only,) = facts.aircraft.undercarriages
+    unweighed = changed(only, sheets=(*only.sheets[:-1], changed(only.record, weight=NEED)))
+    bare = changed(facts, aircraft=changed(facts.aircraft, undercarriages=(unweighed,)), worked={})
     look = seen(loading_envelope(bare, bare.states[:1]))
     assert marks(look) == []
     assert "not drawn, not assessed: measure it" in look.everything
@@ -207,3 +212,9 @@ def test_a_job_in_metric_units_gets_metric_axes() -> None:
     assert read_off(arms, x) == pytest.approx(1016, abs=2)
     assert read_off(weights, y) == pytest.approx(907.18, abs=2)
     assert {"907.185", "1016", "Weight (kg)", "Arm aft of the datum firewall (mm)"} <= set(look.words)
+
+
+@pytest.mark.parametrize("job", ["halden_4_survey", "orrin_6p_cooler", "tessel_2_cooler"])
+def test_the_states_of_every_demonstration_job_can_be_drawn(job: str) -> None:
+    """Where no detail would part marks on the narrower chart, the chart stays wide."""
+    assert faults(loading_envelope(gather(load(folder("jobs") / job / "job.yaml")))) == []

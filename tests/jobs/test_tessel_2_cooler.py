@@ -75,7 +75,19 @@ PLANTED = (
     # Right face 0.9 + 15 in, 0.6 in of coupling and 0.5 in of slack: 17.0 in, where the window's space begins at 14 in.
     Fault(
         2,
-        (Shows("removability.clearance", "cabin unit, push-out window", ("\u22123.000 in", "at least 0 in"), case=("kept clear", "exit opening")),),
+        (
+            Shows("removability.clearance", "cabin unit, push-out window", ("\u22123.000 in", "at least 0 in"), case=("kept clear", "exit opening")),
+            *(
+                Shows(
+                    "removability.exits_usable",
+                    "passenger",
+                    ("2 against at least 3",),
+                    state,
+                    ("blocked", "push-out window, by the cabin unit in the push-out window"),
+                )
+                for state in ("only cabin unit in and drained", "in and drained")
+            ),
+        ),
         {"equipment / cabin unit / position / left": "-2.2 in"},
     ),
     # 56 lb less 21.7 lb dry; filled with 0.3 L of 1.0458 kg/L, which is 0.69 lb more.

@@ -14,9 +14,11 @@ from liftout.facts.clearance import KeepClear, KeptKind, Near, Pair, check_posit
 from liftout.facts.condensate import Condensate, condensates
 from liftout.facts.datums import Datums
 from liftout.facts.doublers import CutOpening, Doubler, cut_openings
+from liftout.facts.egress import SeatsInState, seats_in_states
 from liftout.facts.electrical import Run, Source, SourceInPhase, runs, sources, sources_in_phases
 from liftout.facts.equipment import Item, item
 from liftout.facts.fact import Amount, Fact, Missing, Place, whole
+from liftout.facts.floors import OnFloor, on_floors
 from liftout.facts.hull import HullClosure, hull_closures
 from liftout.facts.identified import Identified, identified
 from liftout.facts.lines import Line, LinePart, Loop, LoopCase, PassedEdge, check_liquids, line_parts, lines, loop_cases, loops, passed_edges
@@ -232,6 +234,11 @@ class Facts:
         return passed_edges(self.running_loops, self.openings)
 
     @cached_property
+    def bulkhead_lines(self) -> tuple[PassedEdge, ...]:
+        """Lines at the openings of a pressure bulkhead."""
+        return tuple(passed for passed in self.passed_edges if passed.through == "pressure bulkhead")
+
+    @cached_property
     def items_in_directions(self) -> tuple[ItemInDirection, ...]:
         """Items pulled in each direction."""
         return items_in_directions(tuple(r for r in self.restraints if r.item.removable))
@@ -266,6 +273,16 @@ class Facts:
     def brackets_in_directions(self) -> tuple[BracketInDirection, ...]:
         """Brackets pulled in each direction."""
         return tuple(BracketInDirection(bracket, pull) for bracket in self.brackets for pull in self.load_paths if pull.item is bracket.item)
+
+    @cached_property
+    def items_on_floors(self) -> tuple[OnFloor, ...]:
+        """Items that stand on a floor."""
+        return on_floors(self.items, self.aircraft.place)
+
+    @cached_property
+    def seats_in_states(self) -> tuple[SeatsInState, ...]:
+        """Stations with seats, with each set of items in."""
+        return seats_in_states(self.aircraft, self.fitted_states, self.keep_clear)
 
     @cached_property
     def hull_closures(self) -> tuple[HullClosure, ...]:
@@ -341,7 +358,7 @@ class Facts:
             "displaced": "displaced",
             "loaded": "loadings",
         }.get(each)
-        if each in ("line_parts", "lines", "hoses", "passed_edges"):
+        if each in ("line_parts", "lines", "hoses", "passed_edges", "bulkhead_lines"):
             # Where loops are described there may be no hose or no opening, and yet the section is not silent.
             return None if self.loops else self.place.part("lines")
         if each == "lateral_reaches":

@@ -39,6 +39,8 @@ class Volume(NamedTuple):
     control: Fact[str] | Missing
     clear: Fact[bool] | Missing
     clearance: Amount
+    reached_from: tuple[str, ...] = ()
+    by_way_of: tuple[str, ...] = ()
 
 
 class KeptKind(NamedTuple):
@@ -55,6 +57,11 @@ class KeepClear(NamedTuple):
     place: Place
     volumes: tuple[Volume, ...]
     kinds: tuple[KeptKind, ...]
+
+    @property
+    def declined_or_silent(self) -> bool:
+        """Whether the job names no space at all, which the kinds ask."""
+        return not self.place.there or self.place.declined is not None
 
 
 class Near(NamedTuple):
@@ -85,6 +92,12 @@ def keep_clear(plane: Place, datums: Datums) -> KeepClear:
     """What must stay clear in the aircraft that the job describes."""
     place = plane.part("keep_clear")
     volumes = tuple(_volume(name, part, datums) for name, part in place.each("volumes").items())
+    names, stations = [volume.name for volume in volumes], list(plane.each("stations"))
+    for volume in volumes:
+        for field, told, known in (("by_way_of", volume.by_way_of, names), ("reached_from", volume.reached_from, stations)):
+            for name in told:
+                if name not in known:
+                    datums.faults.append(volume.place.fault(field, f'there is no "{name}".', f"Write some of: {', '.join(known)}."))
     reasons = {
         kind: Fact(reason, place.job.place((*place.path, "without", kind)), STATED, (*place.path, "without", kind))
         for kind, reason in (place.said_at("without") or {}).items()
@@ -106,7 +119,13 @@ def _volume(name: str, place: Place, datums: Datums) -> Volume:
         _in_order(box, low, high, datums.faults)
     arms = [datums.from_named(box.quantity(face), box) for face in ("front", "rear")]
     space = Space(*arms, *(box.quantity(face) for face in ("left", "right", "bottom", "top"))) if box.there else None
-    return Volume(name, place, place.said_at("kind") or "", space, place.word("control"), place.answer("clear"), place.quantity("clearance"))
+    return Volume(
+        name, place, place.said_at("kind") or "", space, place.word("control"), place.answer("clear"), place.quantity("clearance"), *_ways(place)
+    )
+
+
+def _ways(place: Place) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    return place.said_at("reached_from") or (), place.said_at("by_way_of") or ()
 
 
 def _in_order(box: Place, low: str, high: str, faults: list[Fault]) -> None:

@@ -98,6 +98,7 @@ class Loop(NamedTuple):
     hottest: Amount
     cap_pressure: Amount
     expansion_room: Amount
+    tolerable_leak: Amount
     leak_test: Place
     segments: tuple[Segment, ...]
     devices: tuple[Device, ...]
@@ -150,6 +151,7 @@ def loops(whole: Place, items: dict[str, Item], datums: Datums) -> tuple[Loop, .
                 hottest=place.quantity("hottest"),
                 cap_pressure=place.quantity("cap_pressure"),
                 expansion_room=place.quantity("expansion_room"),
+                tolerable_leak=place.quantity("tolerable_leak"),
                 leak_test=place.part("leak_test"),
                 segments=tuple(_segment(key, part, datums) for key, part in place.each("segments").items()),
                 devices=tuple(

@@ -17,6 +17,7 @@ from liftout.job.catalogue import Catalogue, Override, brief, overrides
 from liftout.job.decisions import Decision, Decisions
 from liftout.job.errors import Fault, JobError
 from liftout.job.reader import Said, compose, read_file
+from liftout.job.validator import validator
 from liftout.job.whole import LANGUAGE, Document
 from liftout.quantities import QuantityError
 
@@ -151,9 +152,10 @@ def validated(said: Said, file: Path) -> Job:
 
 def _modelled(model: type[M], said: Said) -> M:
     try:
-        return model.model_validate(said.plain())
+        made: M = validator(model).validate_python(said.plain())
     except ValidationError as error:
         raise JobError([_fault(model, said, fault) for fault in error.errors(include_url=False)]) from None
+    return made
 
 
 def _fault(whole: type[BaseModel], said: Said, fault: Any) -> Fault:

@@ -21,6 +21,7 @@ from liftout.job.values import (
     Number,
     Power,
     Pressure,
+    RunningLoad,
     Section,
     Speed,
     Text,
@@ -197,8 +198,27 @@ class Anchor(Grounded):
     )
 
 
+class FeetOnFloor(Section):
+    """What a floor bears under single feet."""
+
+    limit: Pressure | None = asked("read the limit under feet in the maker's data", "most pressure under feet")
+
+
+class RunningOnFloor(Section):
+    """What a floor bears along its length."""
+
+    limit: RunningLoad | None = asked("read the running load in the maker's data", "most weight on a length of it")
+
+
 class Floor(Grounded):
     """A floor that carries equipment or baggage."""
+
+    under_feet: FeetOnFloor | None = asked(
+        "read what the floor bears under single feet in the maker's data, or none with the reason", "most pressure under feet"
+    )
+    running: RunningOnFloor | None = asked(
+        "read what the floor bears along its length in the maker's data, or none with the reason", "most weight on a length of it"
+    )
 
     limit: FloorLoad | None = asked("read the placard or the flight manual", "most weight on an area of it")
 

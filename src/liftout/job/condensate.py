@@ -50,7 +50,9 @@ class WettestAir(Grounded):
     humidity: Number | None = asked("state the wettest cabin air: its relative humidity", "its relative humidity")
     pressure: Pressure | None = asked("state the cabin pressure of the wettest air", "its absolute pressure, which is that of the cabin")
     flow: RatedFlow | None = asked("take the air flow of the item's cold surface from its data", "flow of air over the cold surface")
-    coil: Temperature | None = asked("take the temperature of the item's cold surface from its data", "temperature at which the air leaves the cold surface")
+    coil: Temperature | None = asked(
+        "take the temperature of the item's cold surface from its data", "temperature at which the air leaves the cold surface"
+    )
 
 
 class Pump(Grounded):

@@ -2,6 +2,8 @@
 
 from typing import Literal
 
+from pydantic import Field
+
 from liftout.job.aircraft import Location
 from liftout.job.electrical import Duty, Phase
 from liftout.job.values import (
@@ -112,6 +114,34 @@ class SeatsTaken(Section):
     seats: Count | None = asked("count the seats that the item takes", "how many of them")
 
 
+class Material(Grounded):
+    """A material of an item that could burn."""
+
+    passed: Word | None = asked("name the flammability test that the material passed, with its report", "flammability test that it passed")
+
+
+class Refrigerant(Section):
+    """What circulates in the cold part of an item."""
+
+    name: Word | None = asked("read the refrigerant from the nameplate of the item", "which one, as in the table of refrigerants")
+    charge: Mass | None = asked("read the charge of refrigerant from the nameplate of the item", "its mass")
+    flammable: Choice | None = asked("read from the data of the refrigerant whether it burns", "whether it burns")
+
+
+class InternalBattery(Section):
+    """A battery inside an item."""
+
+    chemistry: Literal["lithium", "lead acid", "nickel"] | None = asked("read the chemistry of the item's battery from its data", "its chemistry")
+
+
+class Contents(Section):
+    """What an item carries and uses up in flight: oxygen, say. The weight of the item is told with it."""
+
+    what: Word | None = asked("say what the item carries and uses up", "what it is")
+    mass: Mass | None = asked("weigh the item full and empty", "mass of it when full, which the item's own mass counts")
+    relief: Word | None = chosen("say where relief and vent of the contents lead", "where relief and vent lead")
+
+
 class Item(Grounded):
     """One item of equipment."""
 
@@ -149,4 +179,12 @@ class Item(Grounded):
         "take the highest pressure of the item's liquid side from its data", "highest pressure its liquid side stands"
     )
     magnetic: Choice | None = optional("whether it holds magnets or a motor")
+    materials: dict[Word, Material] = Field(
+        default_factory=dict,
+        description="materials that could burn, by name",
+        json_schema_extra={"measure": "list the materials of the item that could burn"},
+    )
+    refrigerant: Refrigerant | None = asked("describe the refrigerant of the item, or none with the reason", "refrigerant in it")
+    internal_battery: InternalBattery | None = asked("describe the battery inside the item, or none with the reason", "battery inside it")
+    contents: Contents | None = asked("describe what the item carries and uses up, or none with the reason", "what it uses up in flight")
     hardware: dict[Word, Word] = group("hardware by name with its description")

@@ -4,6 +4,7 @@ from typing import Literal
 
 from liftout.job.passthrough import Part
 from liftout.job.values import (
+    Area,
     Arm,
     Bore,
     Count,
@@ -143,6 +144,9 @@ class Loop(Section):
         "read the pressure at which the cap or relief of the loop opens", "pressure at which its cap or relief opens"
     )
     expansion_room: Volume | None = asked("measure the air that the filled loop leaves for its liquid to expand", "air space left when it is filled")
+    tolerable_leak: Area | None = asked(
+        "ask the holder of the aircraft's design for the largest leak that its pressurisation makes up", "largest leak area that the cabin can make up"
+    )
     leak_test: LeakTest | None = asked("take the leak test from declared data", "its leak test")
     segments: dict[Word, Segment] = group("line segments by name")
     devices: dict[Word, Device] = group("quick-disconnects, exchangers, valves by name")

@@ -2,7 +2,7 @@
 
 from typing import Literal
 
-from liftout.job.values import Arm, Choice, Grounded, Length, Section, Word, asked, chosen, group, told
+from liftout.job.values import Arm, Choice, Grounded, Length, Section, Word, asked, chosen, group, several, told
 
 Needed = Literal[
     "exit opening",
@@ -14,6 +14,14 @@ Needed = Literal[
     "fuel selector",
     "static port",
     "vent",
+    "recovery rocket",
+    "recovery straps and cover",
+    "emergency locator",
+    "antenna",
+    "pitot",
+    "stall sensor",
+    "fuel line",
+    "oxygen line",
 ]
 """Each of these must be named, or said to be absent."""
 Purpose = Literal[Needed, "other"]
@@ -36,6 +44,8 @@ class Volume(Grounded):
 
     kind: Purpose = told("what it is kept clear for")
     box: Space | None = asked("measure the six faces of the space that must stay clear", "the space, as a box")
+    reached_from: tuple[Word, ...] = several("stations whose occupants leave by it; of an exit")
+    by_way_of: tuple[Word, ...] = several("spaces that they pass on their way, by name; of an exit")
     control: Literal["flexible", "rigid"] | None = asked(
         "say whether the control that moves here is flexible (a cable) or rigid (a rod, a lever)", "what moves here, where a control does"
     )

@@ -14,7 +14,7 @@ from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, GetCoreSchem
 from liftout.quantities import EXAMPLES, Quantity, QuantityError, read
 
 
-def _spoken(name: str) -> str:
+def spoken(name: str) -> str:
     """Key of a field in a job file: words, not code (`mass_dry` is written `mass dry`)."""
     return name.rstrip("_").replace("_", " ")
 
@@ -22,7 +22,7 @@ def _spoken(name: str) -> str:
 class Part(BaseModel):
     """Anything in a job that has keys."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid", alias_generator=_spoken, defer_build=True, arbitrary_types_allowed=True)
+    model_config = ConfigDict(frozen=True, extra="forbid", alias_generator=spoken, defer_build=True, arbitrary_types_allowed=True)
 
 
 def asked(measure: str, meaning: str) -> Any:
@@ -104,7 +104,7 @@ Date = Annotated[datetime.date, BeforeValidator(_date), WithJsonSchema({"type": 
 Sign = Literal["either", "not negative", "positive"]
 
 
-def _quantity(dimension: str, sign: Sign, *, whole: bool = False) -> "_Written":
+def _quantity(dimension: str, sign: Sign, *, whole: bool = False) -> "Written":
     like = f'Write one {dimension}, for example "{EXAMPLES[dimension]}".'
 
     def reading(said: object) -> Quantity:
@@ -117,7 +117,7 @@ def _quantity(dimension: str, sign: Sign, *, whole: bool = False) -> "_Written":
             raise QuantityError(f'"{said}" is a count.', "Write a whole number.")
         return quantity
 
-    return _Written(
+    return Written(
         reading, {"type": "string", "examples": [EXAMPLES[dimension]], "description": f"a {dimension} with its unit"}, _tolerance(dimension)
     )
 
@@ -138,7 +138,7 @@ def _tolerance(dimension: str) -> Callable[[object], object]:
     return reading
 
 
-def _either(*dimensions: str) -> "_Written":
+def _either(*dimensions: str) -> "Written":
     """A quantity that may be told in one dimension or in another: fuel by volume or by weight."""
     each = [_quantity(dimension, "not negative") for dimension in dimensions]
     examples = [f'one {dimension}, for example "{EXAMPLES[dimension]}"' for dimension in dimensions]
@@ -153,10 +153,10 @@ def _either(*dimensions: str) -> "_Written":
                 faults.append(error)
         raise QuantityError(faults[0].wrong, like)
 
-    return _Written(reading, {"anyOf": [written.schema for written in each]})
+    return Written(reading, {"anyOf": [written.schema for written in each]})
 
 
-class _Written:
+class Written:
     """How the value of a stated value is written: reads it, and says so in the JSON Schema.
 
     One model serves all of them; a model for each dimension would take longer to build than a job to assess.
@@ -170,12 +170,13 @@ class _Written:
     def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> Any:
         from pydantic_core.core_schema import no_info_before_validator_function
 
-        return no_info_before_validator_function(self._told, handler(source))
+        return no_info_before_validator_function(self.told, handler(source))
 
     def __get_pydantic_json_schema__(self, core_schema: Any, handler: GetJsonSchemaHandler) -> Any:
         return {"anyOf": [self.schema, handler(core_schema)]}
 
-    def _told(self, said: object) -> object:
+    def told(self, said: object) -> object:
+        """What a person wrote, bare or with its evidence, as the keys of a stated value with the value read."""
         told = dict(said) if isinstance(said, dict) else {"value": said}
         if "value" in told:
             told["value"] = self.reading(told["value"])
@@ -277,7 +278,8 @@ EngineSpeed = Annotated[Stated, _quantity("engine speed", "positive")]
 FieldStrength = Annotated[Stated, _quantity("magnetic field", "positive")]
 Torque = Annotated[Stated, _quantity("torque", "positive")]
 LinearResistance = Annotated[Stated, _quantity("resistance per length", "positive")]
+RunningLoad = Annotated[Stated, _quantity("mass per length", "positive")]
 FloorLoad = Annotated[Stated, _quantity("mass on an area", "positive")]
 Count = Annotated[Stated, _quantity("number", "not negative", whole=True)]
-Text = Annotated[Stated, _Written(_word, {"type": "string"})]
-Choice = Annotated[Stated, _Written(_yes_no, {"enum": ["yes", "no"]})]
+Text = Annotated[Stated, Written(_word, {"type": "string"})]
+Choice = Annotated[Stated, Written(_yes_no, {"enum": ["yes", "no"]})]

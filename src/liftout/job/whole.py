@@ -4,6 +4,7 @@ from typing import Literal
 
 from liftout.job.air import Air
 from liftout.job.aircraft import Aircraft
+from liftout.job.cabin import Cabin
 from liftout.job.changes import Changes
 from liftout.job.condensate import Condensate
 from liftout.job.electrical import Electrical
@@ -56,6 +57,7 @@ class Document(Part):
     )
     wiring: Wiring | None = asked("describe the wiring, or none with the reason", "wiring of the fit")
     lines: Lines | None = asked("describe the liquid loops, or none with the reason", "liquid loops")
+    cabin: Cabin | None = asked("say the free volume of the cabin", "the cabin itself")
     air: Air | None = asked(
         "describe the air that takes heat away and the bays that it warms, or none with the reason", "air that takes heat away, and bays"
     )

@@ -35,6 +35,11 @@ def condensate_drain(made: Condensate, facts: Facts) -> Finding:
     pump = made.tube.part("pump")
     if pump.there:
         return sheet.at_most("V_w", pump.quantity("flow"))
+    sheet.given("z_1", made.tray.height, "height of the tray")
+    sheet.given("z_2", made.outlet.height, "height of the outlet")
+    sheet.work("h", "z_1 - z_2", "fall from the tray to the outlet", "in")
+    if sheet.exact("h") <= 0:
+        return sheet.refused("water does not run up a tube, and the job declares no pump")
     _through_tube(sheet, made)
     return sheet.at_most("V_w", "Q")
 
@@ -42,8 +47,6 @@ def condensate_drain(made: Condensate, facts: Facts) -> Finding:
 def _through_tube(sheet: Worksheet, made: Condensate) -> None:
     """Flow at which the full tube takes what the weight of its water gives."""
     state, ends = water.row("60 °F"), (losses.row("sharp-edged entry").loss, losses.row("exit").loss)
-    sheet.given("z_1", made.tray.height, "height of the tray")
-    sheet.given("z_2", made.outlet.height, "height of the outlet")
     sheet.given("d_1", made.bore, "bore of the tube")
     sheet.given("L_1", made.tube.quantity("length"), "length of the tube")
     sheet.given("e_1", sheet.row(roughnesses, made.tube.word("inside")).roughness, "roughness of the tube")
@@ -53,10 +56,7 @@ def _through_tube(sheet: Worksheet, made: Condensate) -> None:
     sheet.given("mu", state.viscosity, "viscosity of water")
     sheet.given("g", methods.row("standard gravity").g, "standard gravity")
     sheet.work("K_1", "K_in + K_out", "both losses")
-    sheet.work("p", "rho * g * (z_1 - z_2)", "pressure that the fall gives", "Pa")
-    if sheet.exact("p") <= 0:
-        sheet.work("Q", "p / p * V_w - V_w" if sheet.exact("p") else "V_w - V_w", "flow of a tube without fall", "L/h")
-        return
+    sheet.work("p", "rho * g * h", "pressure that the fall gives", "Pa")
     tube = Segment("tube", *(sheet.si(f"{name}_1") for name in "LdeK"))
     liquid, law, fall = Liquid(sheet.si("rho"), sheet.si("mu")), friction_law(), sheet.si("p")
     # Water that falls freely is faster than any that runs in a tube.

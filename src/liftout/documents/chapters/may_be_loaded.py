@@ -115,8 +115,9 @@ def _worst(findings: tuple[Finding, ...], facts: Facts) -> Iterator[Values]:
 def _row(finding: Finding, facts: Facts) -> tuple[str, str, str, str, str]:
     if finding.margin is None:
         return finding.state, str(finding.verdict), NOTHING, NOTHING, brief(finding)
-    margin = finding.margin.text if finding.verdict is Verdict.CONFORMS else f"{finding.margin.text}, {finding.verdict}"
-    return finding.state, margin, finding.value_text, finding.limit_text, aboard(finding, facts)
+    # Number and unit stay on one line, also on a telephone.
+    margin, value, limit = (told.replace(" ", "\u00a0") for told in (finding.margin.text, finding.value_text, finding.limit_text))
+    return finding.state, margin if finding.verdict is Verdict.CONFORMS else f"{margin}, {finding.verdict}", value, limit, aboard(finding, facts)
 
 
 def aboard(finding: Finding, facts: Facts) -> str:

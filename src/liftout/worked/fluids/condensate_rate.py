@@ -2,31 +2,42 @@
 
 from liftout.facts import Facts
 from liftout.facts.condensate import Condensate
+from liftout.facts.fact import Missing
+from liftout.physics.moist_air import BelowFreezing, MoistAir, saturation_pa
 from liftout.tables import table
 from liftout.worked import worked
 from liftout.worksheet import Worksheet
 
 methods, water = table("methods"), table("water")
+FITTED = ("c_1", "c_2", "c_3", "c_4", "c_5", "c_6")
+"""Coefficients of the saturation pressure."""
 
 
 @worked
 def condensate_rate(made: Condensate, facts: Facts) -> Worksheet:
     sheet, air = Worksheet(), made.tube.part("wettest_air")
-    moist, saturation = methods.row("moist air"), methods.row("saturation over water")
+    moist, over = methods.row("moist air"), methods.row("saturation over water")
     sheet.given("t_1", air.quantity("temperature"), "wettest air: temperature")
     sheet.given("phi", air.quantity("humidity"), "its relative humidity")
     sheet.given("p", air.quantity("pressure"), "its pressure, that of the cabin")
     sheet.given("Q", air.quantity("flow"), "flow of air over the cold surface")
     sheet.given("t_2", air.quantity("coil"), "temperature at which the air leaves it")
-    for column in ("c_1", "c_2", "c_3", "c_4", "c_5", "c_6", "T_1", "p_1"):
-        sheet.given(column, saturation.cells[column], saturation.cells[column].meaning)
-    for column in ("eps", "R_da", "k"):
+    for column in (*FITTED, "T_1", "p_1"):
+        sheet.given(column, over.cells[column], over.cells[column].meaning)
+    for column in ("eps", "R_da", "k", "T_tr"):
         sheet.given(column, moist.cells[column], moist.cells[column].meaning)
     sheet.given("rho", water.row("60 °F").density, "density of water")
+    law = MoistAir(*(sheet.si(f"c_{n}") for n in range(1, len(FITTED) + 1)), *(sheet.si(name) for name in ("eps", "R_da", "k", "T_tr")))
     for n, where in (("1", "in the air drawn in"), ("2", "at the cold surface")):
+        try:
+            saturation = saturation_pa(sheet.si(f"t_{n}"), law)
+        except BelowFreezing as frost:
+            sheet.needs(Missing(f"how frost is kept off and thawed: {frost}", made.tube.part("wettest_air").missing("coil").where))
+            raise
+        sheet.found(f"p_w{n}", saturation, f"saturation pressure, {where}", "Pa")
         sheet.work(f"x_{n}", f"t_{n} / T_1", f"temperature in kelvins, {where}")
-        formula = "c_1 / {x} + c_2 + c_3 * {x} + c_4 * {x}**2 + c_5 * {x} * {x}**2 + c_6 * ln({x})".format(x=f"x_{n}")
-        sheet.work(f"p_w{n}", f"p_1 * exp({formula})", f"saturation pressure, {where}", "Pa", by=saturation)
+        fit = "c_1 / {x} + c_2 + c_3 * {x} + c_4 * {x}**2 + c_5 * {x} * {x}**2 + c_6 * ln({x})".format(x=f"x_{n}")
+        sheet.work(f"r_{n}", f"ln(p_w{n} / p_1) - ({fit})", "what is left over, which proves the pressure", by=over, places=3)
     sheet.work("W_1", "eps * phi * p_w1 / (p - phi * p_w1)", "water in the air drawn in, for each mass of dry air", by=moist)
     sheet.work("W_2", "min(W_1, eps * p_w2 / (p - p_w2))", "water left in the air, never more than it had", by=moist)
     sheet.work("m_da", "Q * p / (R_da * t_1 * (1 + k * W_1))", "dry air that passes", "kg/s", by=moist)

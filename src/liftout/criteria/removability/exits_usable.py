@@ -1,0 +1,60 @@
+"""Exits that stay usable from each seat.
+
+Requires: in every state each exit can be used from every seat on which somebody can still sit, on the whole way to it.
+Because: an exit that is clear at its frame is of no use to somebody whose way to it is blocked by what was carried in.
+Method: exits that the job says are reached from the seats, less those whose opening or way an item that is in intrudes upon.
+Leaves out: time, smoke and darkness, which a trial with people shows, and loose baggage.
+"""
+
+from liftout.criteria import criterion
+from liftout.facts import Fact, Facts
+from liftout.facts.clearance import Space, Volume
+from liftout.facts.egress import SeatsInState
+from liftout.facts.equipment import Item
+from liftout.findings import Finding
+from liftout.physics.boxes import Box, separation
+from liftout.worked.removability.occupied_space import FACES, occupied_space
+from liftout.worksheet import Lacking, Worksheet, declined
+
+
+@criterion(each="seats_in_states")
+def exits_usable(seats: SeatsInState, facts: Facts) -> Finding:
+    sheet = Worksheet()
+    sheet.needs(seats.station.seats)
+    assert isinstance(seats.station.seats, Fact)
+    if seats.empty:
+        place = seats.station.name
+        return declined(Fact(f"no seat of the {place} is left for an occupant", seats.station.seats.origin, seats.station.seats.evidence))
+    if not seats.exits:
+        sheet.needs(seats.unsaid)
+    items = [item for item in seats.state.items if item.without_box is None]
+    boxes = {item.name: _box(sheet, item, facts) for item in items}
+    blocked = []
+    for opening, way in seats.exits:
+        for space in way:
+            kept = _space(sheet, space)
+            blocked += [f"{opening.name}, by the {name} in the {space.name}" for name, box in boxes.items() if separation(box, kept) < 0]
+    shut = {line.partition(",")[0] for line in blocked}
+    sheet.count("n_exits", len(seats.exits), "exits that are reached from here", seats.keep_clear.place)
+    sheet.count("n_shut", len(shut), "of these, blocked at the opening or on the way", seats.keep_clear.place)
+    sheet.work("n_usable", "n_exits - n_shut", "exits that can be used", places=0)
+    return sheet.at_least("n_usable", "n_exits", case={"blocked": "; ".join(blocked)} if blocked else {})
+
+
+def _box(sheet: Worksheet, item: Item, facts: Facts) -> Box:
+    occupied = occupied_space(item, facts)
+    faces = [occupied.value(face) for face in FACES]
+    for face in faces:
+        if isinstance(face, Lacking):
+            sheet.needs(*face.needs)
+    assert occupied.sheet is not None
+    sheet.rests_on(*(fact for face in faces if not isinstance(face, Lacking) for fact in face.facts))
+    return Box(*(occupied.sheet.si(face) for face in FACES))
+
+
+def _space(sheet: Worksheet, volume: Volume) -> Box:
+    if volume.space is None:
+        sheet.needs(volume.place.missing("box"))
+    assert isinstance(volume.space, Space)
+    sheet.needs(*volume.space)
+    return Box(*(face.value.si_float for face in volume.space if isinstance(face, Fact)))
