@@ -158,6 +158,8 @@ class Worksheet:
         self._notes: list[tuple[str, str]] = []
         self._moved: dict[str, dict[str, Value]] = {}
         """For each fact with a tolerance the symbols that change when it lies off by that, with their values then."""
+        self._unbounded = False
+        """Whether a line has no value where a fact lies off by its tolerance."""
 
     # -- putting values in ------------------------------------------------------------------------------------------
 
@@ -261,9 +263,18 @@ class Worksheet:
         line = _Line(symbol, meaning, shown, formula=tree, places=places, digits=DIGITS_RESULT, by=by)
         self._lines[symbol] = line
         self._values[symbol] = result
+        if self._moved:
+            self._move(symbol, tree)
+
+    def _move(self, symbol: str, tree: Node) -> None:
+        """Work a line once more for each fact that may be off and that it hangs on."""
+        names = _symbols(tree)
         for there in self._moved.values():
-            if not there.keys().isdisjoint(_symbols(tree)):
-                there[symbol] = value(tree, self._values | there)
+            if not there.keys().isdisjoint(names):
+                try:
+                    there[symbol] = value(tree, {name: there.get(name, self._values[name]) for name in names})
+                except FormulaError:
+                    self._unbounded = True
 
     def found(self, symbol: str, magnitude_si: float, meaning: str, unit_: str) -> None:
         """Put in the result of a search; the lines that follow prove it.
@@ -439,7 +450,7 @@ class Worksheet:
             if abs(left) <= near:
                 left = Decimal(0)
             off = self._off(symbol, limit)
-            only_without = conforms and left < off - near
+            only_without = conforms and (self._unbounded or left < off - near)
         line, limit_line = self._lines[symbol], self._lines[limit]
         margin = None if counted else self._margin(left, bound, line, distance=distance)
         value_text, limit_text = self._texts(line, v, limit_line, bound, same=left == 0)

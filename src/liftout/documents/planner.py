@@ -232,7 +232,7 @@ def _alone(matter: Matter, effectivity: str, standing: str, box: str) -> str:
     papers, assets = matter.papers, folder("site") / "theme" / "assets"
     style = "".join((assets / name).read_text(encoding="utf-8") for name in ("planner_alone.css", *STYLES))
     script = "".join((assets / name).read_text(encoding="utf-8") for name in SCRIPTS)
-    cautions = "".join(map(block_html, templating.chapter("amendment/planner_cautions.md.j2")))
+    cautions = "".join(map(block_html, templating.chapter("shared/planner_cautions.md.j2")))
     banner = f'<p class="standing"><strong>{escape(standing)}</strong></p>' if standing else ""
     title = f"Loading planner, docket {papers.number} revision {papers.revision}"
     return (

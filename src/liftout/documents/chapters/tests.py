@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from liftout.documents.chapters.electrical import bonds
 from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.passthroughs import leak_line
-from liftout.documents.chapters.said import MAKERS, known, limit_text, published, said, sentence, worked_value
+from liftout.documents.chapters.said import MAKERS, known, limit_text, published, said, sentence, worded, worked_value
 from liftout.facts import Fact, Missing
 from liftout.facts.electrical import Run
 from liftout.facts.equipment import Item
@@ -17,6 +17,7 @@ from liftout.tables import table
 from liftout.worked.electrical.circuit_drop import circuit_drop
 from liftout.worked.electrical.ground_hold import ground_hold
 from liftout.worked.electrical.least_engine_speed import least_engine_speed
+from liftout.worked.fluids.condensate_rate import condensate_rate
 
 compass, air, warnings = table("compass_limits"), table("cabin_air_limits"), table("low_voltage_warnings")
 
@@ -106,8 +107,9 @@ def functional_tests(matter: Matter) -> Iterator[Test]:
     share = published("at most", monoxide.share)
     yield Test(
         "Carbon monoxide in the cabin",
-        "at head height, vents open and closed",
-        "measure with a meter, equipment on and off",
+        "at head height, each vent and heater open and closed, each door and window as it is flown"
+        + ("; openings: " + ", ".join(one.name for one in matter.facts.openings) if matter.facts.openings else ""),
+        "measure with a meter on the ground and in flight, equipment on, off and out with its blanks fitted",
         share,
         monoxide.citation,
     )
@@ -240,12 +242,16 @@ def _of_loops(matter: Matter) -> Iterator[Test]:
         if loop.declined is not None:
             continue
         flow = matter.finding("fluids.coolant_flow", f"{loop.name}, at work")
+        test = loop.leak_test
+        declared = test.there and test.declined is None
         yield Test(
-            f"Pressure test of the {loop.name}",
+            f"Leak test of the {loop.name}",
             "whole loop",
-            "gauge and clock",
-            f"pressure and time, {MAKERS}; no drop",
-            "common practice, no source",
+            "gauge and clock, at a steady temperature",
+            worded("{} for {}, drop at most {}", *(test.quantity(field) for field in ("pressure", "time", "most_drop")))
+            if declared
+            else f"pressure and time, {MAKERS}; no drop",
+            "finding: leak test" if declared else "common practice, no source",
         )
         yield Test(f"Leaks of the {loop.name}", "each joint", "look, pump running", "no seepage", "AC 43.13-1B par. 9-30e")
         yield Test(
@@ -258,6 +264,34 @@ def _of_loops(matter: Matter) -> Iterator[Test]:
             f"none, or as the licensed person decided: {MAKERS.partition(': ')[2]}",
             "NASA TN D-8177 (1976)",
         )
+    for case in matter.facts.bay_cases:
+        heat = matter.finding("fluids.bay_temperature", case.name)
+        yield Test(
+            f"Temperature of the {case.name}",
+            "where the bay is hottest",
+            "thermometer; add what the hottest declared outside air is warmer than the air of the test",
+            limit_text(heat),
+            "finding: bay temperature",
+        )
+    for water in matter.facts.condensates:
+        if water.tube.there and water.declined is None:
+            yield Test(
+                f"Pour test of the condensate tube of the {water.name}",
+                "tray and outlet",
+                f"pour in water as fast as the most that is made: {worked_value(condensate_rate(water, matter.facts), 'V_w')}",
+                "all of it leaves at the outlet, none stands in the tray",
+                "worked: condensate rate; common practice, no source",
+            )
+    for item in matter.facts.items:
+        contents = item.place.part("contents")
+        if contents.there and contents.declined is None:
+            yield Test(
+                f"Relief and vent of the {item.name}",
+                said(contents.word("relief")),
+                "look, valves shut; follow the path to its end",
+                "open, leads where the job says, clear of oil, grease and sparks",
+                "finding: relief path",
+            )
     for removal in matter.facts.removals:
         for part in removal.disconnections:
             if part.kind == "drain":

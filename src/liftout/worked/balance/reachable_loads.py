@@ -52,8 +52,9 @@ class ReachableLoads(NamedTuple):
         for amount in amounts:
             if amount.name in stations:
                 station = stations[amount.name]
-                if amount.weight_kg > 0:
-                    yield station.name, found_weight(amount.weight_kg, station.maximum, station.least), _source(_told_arm(station, self.reach))
+                weight = found_weight(amount.weight_kg, station.maximum, station.least)
+                if not _nothing(weight):
+                    yield station.name, weight, _source(_told_arm(station, self.reach))
             else:
                 yield from self._fuel(amount)
 
@@ -63,8 +64,9 @@ class ReachableLoads(NamedTuple):
         else:
             contents = tuple(amount.weight_kg if amount.name == _fuel_in(tank) else 0 for tank in self.tanks)
         for tank, weight_kg in zip(self.tanks, contents, strict=True):
-            if weight_kg > 0:
-                yield _fuel_in(tank), found_weight(weight_kg, full_tank(tank)), _arm(tank, weight_kg, self.reach)
+            weight = found_weight(weight_kg, full_tank(tank))
+            if not _nothing(weight):
+                yield _fuel_in(tank), weight, _arm(tank, weight_kg, self.reach)
 
 
 def reachable_loads(sheet: Worksheet, reach: Reach, facts: Facts) -> ReachableLoads:
@@ -157,6 +159,11 @@ def _arm(tank: Tank, weight_kg: float, reach: Reach) -> Source:
     inch = _fact(tank.arm).value.unit
     arm = rounded(inch.from_si(Decimal(repr(moment_kgm / weight_kg))), DIGITS_CARRIED)
     return Result(Quantity(arm, inch), f"between the points of {tank.name}", (), facts)
+
+
+def _nothing(weight: Source) -> bool:
+    """Whether a weight is nothing as it is printed."""
+    return isinstance(weight, Fact | Result) and not (weight.value if isinstance(weight, Fact) else weight.quantity).magnitude
 
 
 def _fuel_in(tank: Tank) -> str:

@@ -1,0 +1,57 @@
+"""Air and bays: the way of the air through the exchanger, what it moves, and how warm the bays become."""
+
+from __future__ import annotations
+
+from liftout.documents.chapters.matter import Matter, Values
+from liftout.documents.chapters.said import absence, results, said, said_at, sentence, worked_value
+from liftout.facts import Facts
+from liftout.facts.air import AirCase, AirPath, Bay, air_cases
+from liftout.figures.air_path import air_path
+from liftout.worked.fluids.air_flow import air_flow
+from liftout.worked.fluids.rejected_heat import rejected_heat
+
+CRITERIA = ("fluids.heat_rejection", "fluids.bay_temperature")
+
+
+def air(matter: Matter) -> Values:
+    """What the chapter prints."""
+    facts = matter.facts
+    return {
+        "absent": absence(facts.place.part("air")),
+        "paths": [_path(path, facts) for path in facts.air_paths],
+        "bays": [_bay(bay) for bay in facts.bays],
+        "results": results(matter.findings(CRITERIA)),
+    }
+
+
+def _path(path: AirPath, facts: Facts) -> Values:
+    if path.declined is not None:
+        return {"title": sentence(path.name), "declined": absence(path.place)}
+    return {
+        "title": sentence(path.name),
+        "declined": "",
+        "drawing": air_path(path, facts),
+        "heat": worked_value(rejected_heat(path, facts), "Q"),
+        "cases": [_case(case, facts) for case in air_cases((path,))],
+        "ducts": [(duct.name, said(duct.bore), said(duct.length), said(duct.inside), said(duct.loss_coefficient)) for duct in path.ducts],
+        "leaves": said(path.leaves_into),
+    }
+
+
+def _case(case: AirCase, facts: Facts) -> tuple[str, ...]:
+    moved = air_flow(case, facts)
+    return case.case, *(worked_value(moved, symbol) for symbol in ("T_i", "rho", "Q", "p_fan", "p_s"))
+
+
+def _bay(bay: Bay) -> Values:
+    return {
+        "title": sentence(bay.name),
+        "declined": absence(bay.place) if bay.declined is not None else "",
+        "rises": [
+            ("Hottest outside air", said_at(bay.place, "hottest_outside")),
+            ("Rise at hot idle", said_at(bay.place, "hot_idle_rise")),
+            ("Highest rise after shutdown", said_at(bay.place, "after_shutdown_rise")),
+        ],
+        "held": [(held.name, said(held.hottest)) for held in bay.held],
+        "without": [(kind, reason) for kind, reason in (bay.place.said_at("without") or {}).items()],
+    }
