@@ -66,6 +66,7 @@ INFORMATIONAL: dict[str, str] = {
     "lines / loops / * / passes / *": "one of several openings; a route into another part must name at least one",
     "wiring / runs / * / passes / *": "one of several openings; a route into another part must name at least one",
     "lines / loops / * / pump / curve / *": "a point of the curve beside those about the operating point",
+    "air / paths / * / fan / curve / *": "a point of the curve beside those about the operating point",
     "structure / * / size": "names the fastener for the parts list where diameter and ratings are told",
     "restraint / * / could go to*": "anchors that a remedy may offer",
     "restraint / * / weakest": "printed beside the rating",

@@ -51,3 +51,8 @@ def test_shear_grows_with_the_square_of_the_diameter_and_bearing_with_the_diamet
     assert shear_strength_n(stress, 2 * diameter) == pytest.approx(4 * shear_strength_n(stress, diameter))
     assert bearing_strength_n(stress, 2 * diameter, thickness) == pytest.approx(2 * bearing_strength_n(stress, diameter, thickness))
     assert bearing_strength_n(stress, diameter, 3 * thickness) == pytest.approx(3 * bearing_strength_n(stress, diameter, thickness))
+
+
+@given(numbers(0.01, 2.0), numbers(0.01, 2.0), numbers(1.0, 3.0), numbers(1.0, 3.0), numbers(1.0, 5.0), numbers(1.0, 5.0))
+def test_a_stronger_fastener_never_lowers_the_factor(shear: float, tension: float, a: float, b: float, sheared: float, pulled: float) -> None:
+    assert interaction(shear / sheared, tension / pulled, a, b).load_scale >= interaction(shear, tension, a, b).load_scale * (1 - 1e-12)

@@ -114,9 +114,8 @@
 
   function keep() {
     const state = chosen.state === null ? null : plan.states[chosen.state].name;
-    const limits = chosen.limits;
     try {
-      localStorage.setItem(shelf(), JSON.stringify({ ...chosen, state, limits, invalid: undefined }));
+      localStorage.setItem(shelf(), JSON.stringify({ ...chosen, state }));
     } catch (error) {
       // A browser that keeps nothing still plans; what is typed is gone when the page is closed.
     }

@@ -20,7 +20,7 @@ from liftout.documents.document import Attachment
 from liftout.documents.html import block_html
 from liftout.facts import Amount, Fact, Missing
 from liftout.facts.limits import Limits
-from liftout.facts.states import BEFORE, State
+from liftout.facts.states import State
 from liftout.facts.weight_record import Sheet
 from liftout.physics.envelope import Limit
 from liftout.physics.planned_loading import Loading, outcome
@@ -122,7 +122,6 @@ def _planned(found: LoadingPlan, matter: Matter) -> dict[str, Any]:
         "states": [
             {
                 "on": names.index(state.undercarriage),
-                "before": state.name == BEFORE or state.before,
                 "carried": _plain(carried),
                 "takers": [_takers(state, station.name) for station in stations],
             }

@@ -75,7 +75,13 @@ def _pages(documents: Sequence[Document], title: str, papers: Mapping[str, str],
         for document in documents
     ]
     lived_in = [
-        Door(chapter.title, "On a page of this site.", f"{document.key}/{chapter.key}.html", document.number, readers=document.readers[:1])
+        Door(
+            chapter.title,
+            "On a page of this site; it sends and fetches nothing.",
+            f"{document.key}/{chapter.key}.html",
+            document.number,
+            readers=document.readers[:1],
+        )
         for document in documents
         for chapter in document.chapters
         if chapter.live

@@ -63,6 +63,20 @@ def rows(basis: Basis, location: Fact[str] | Missing) -> tuple[Row, ...]:
     )
 
 
+FACTORS = ("up", "forward", "side", "down", "rear")
+
+
+def candidates(kind: str, location: str) -> str:
+    """Every published set that could hold for a kind of aircraft and a place, with its factors; all of them ultimate."""
+    fit = [row for row in SETS if row.aircraft.text == kind and row.location.text == location]
+    return "; ".join(f"{row.key} ({_factors(row)})" for row in fit) or "the tables hold none for this place"
+
+
+def _factors(row: Row) -> str:
+    told = [f"{name} {row.cells[name].quantity}" for name in FACTORS if row.cells[name].quantity is not None]
+    return ", ".join(told) or f"figures {row.figures.text}, none for this place"
+
+
 def _names(text: str) -> list[str]:
     return [name.strip() for name in text.split(",")]
 

@@ -29,8 +29,8 @@ def air_path(path: AirPath, facts: Facts) -> Drawing:
     duct_drops = [(duct.name, f"dp_{n}") for n, duct in enumerate(path.ducts, 1)]
     parts = [("air at the inlet", ""), *((loss.name, f"dp_d{n}") for n, loss in enumerate(path.losses, 1)), ("fan", "p_fan"), *duct_drops]
     parts.append((f"leaves: {said(path.leaves_into)}", ""))
-    rows = [("flow", _value(ground, "Q"), ""), ("density at the inlet", _value(ground, "rho"), ""), ("air at the inlet", _value(ground, "T_i"), "")]
-    rows += [(f"{'rise' if symbol == 'p_fan' else 'drop'}, {name}", _value(ground, symbol), "") for name, symbol in parts if symbol]
+    rows = [("flow", shown(ground, "Q"), ""), ("density at the inlet", shown(ground, "rho"), ""), ("air at the inlet", shown(ground, "T_i"), "")]
+    rows += [(f"{'rise' if symbol == 'p_fan' else 'drop'}, {name}", shown(ground, symbol), "") for name, symbol in parts if symbol]
     scoop = path.place.part("scoop")
     rows.append(("scoop", f"none: {scoop.declined.value}" if scoop.declined else "declared" if scoop.there else UNKNOWN, ""))
     table = Legend((Column("Part, on the ground", 66), Column("Value", 98), Column("", 2)), tuple(rows)).within(TALLEST - TABLE - 1)
@@ -59,7 +59,7 @@ def air_paths(facts: Facts) -> list[Drawing]:
     return [air_path(path, facts) for path in facts.air_paths if path.declined is None]
 
 
-def _value(sheet: Worked, symbol: str) -> str:
+def shown(sheet: Worked, symbol: str) -> str:
     """A value of the sheet to four digits; a question mark where something is missing for it."""
     if sheet.sheet is None or not sheet.sheet.has(symbol):
         return UNKNOWN

@@ -59,8 +59,20 @@ class CertificationBasis(Grounded):
     category: Category = told("the category flown in: normal, utility or acrobatic")
 
 
+class OneCause(Grounded):
+    """The maker's limit load factors by one cause; what it does not give is no load of that cause."""
+
+    up: Number | None = optional("upward")
+    down: Number | None = optional("downward")
+    forward: Number | None = optional("forward")
+    aft: Number | None = optional("rearward")
+    side: Number | None = optional("sideward")
+
+
 class LimitLoadFactors(Grounded):
-    """The maker's limit load factors for items in one part of the aircraft, flight and ground."""
+    """The maker's limit load factors for items in one part of the aircraft, flight and ground: the largest of all, or cause by cause."""
+
+    by_cause: dict[Literal["manoeuvre", "gust", "ground"], OneCause] = group("the maker's factors cause by cause; the largest counts")
 
     up: Number | None = asked("ask the maker for the upward limit load factor here", "upward")
     down: Number | None = asked("ask the maker for the downward limit load factor here", "downward")

@@ -8,7 +8,7 @@ Leaves out: dirt and insects in the fins, sun on the bay, moisture in the air, w
 
 from liftout.criteria import criterion
 from liftout.facts import Facts
-from liftout.facts.air import AirCase
+from liftout.facts.air import ALOFT, AirCase
 from liftout.findings import Finding
 from liftout.tables import table
 from liftout.worked.fluids.air_flow import air_flow
@@ -25,6 +25,7 @@ def heat_rejection(case: AirCase, facts: Facts) -> Finding:
     if path.loop is None:
         sheet.needs(facts.place.missing("lines"))
     assert path.loop is not None
+    sheet.needs(path.leaves_into)
     exchanger = path.losses[-1]
     sheet.given("Q", moved.value("Q"), f"flow of air, {case.case}")
     sheet.given("rho", moved.value("rho"), "density of the air")
@@ -38,4 +39,12 @@ def heat_rejection(case: AirCase, facts: Facts) -> Finding:
     # Less air is used better and more air carries more in all, so the declared effectiveness holds for the lesser of both flows.
     sheet.work("m", "min(Q * rho, Q_d * rho_d)", "mass of air that counts", "kg/s")
     sheet.work("q", "eff * m * c_p * (T_l - T_i)", "heat that the exchanger passes on", "W", by=more)
-    return sheet.at_least("q", "q_rej")
+    return sheet.at_least("q", "q_rej", case={"scoop": _scoop(case)})
+
+
+def _scoop(case: AirCase) -> str:
+    """What the scoop counts for."""
+    scoop = case.path.place.part("scoop")
+    if not scoop.there:
+        return "not told, counted as none"
+    return "none" if scoop.declined is not None else "counted aloft" if case.case == ALOFT else "not counted on the ground"

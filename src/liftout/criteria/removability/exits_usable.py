@@ -12,7 +12,7 @@ from liftout.facts.clearance import Space, Volume
 from liftout.facts.egress import SeatsInState
 from liftout.facts.equipment import Item
 from liftout.findings import Finding
-from liftout.physics.boxes import Box, separation
+from liftout.physics.boxes import Box
 from liftout.worked.removability.occupied_space import FACES, occupied_space
 from liftout.worksheet import Lacking, Worksheet, declined
 
@@ -33,12 +33,24 @@ def exits_usable(seats: SeatsInState, facts: Facts) -> Finding:
     for opening, way in seats.exits:
         for space in way:
             kept = _space(sheet, space)
-            blocked += [f"{opening.name}, by the {name} in the {space.name}" for name, box in boxes.items() if separation(box, kept) < 0]
+            blocked += [f"{opening.name}, by the {name} in the {space.name}" for name, box in boxes.items() if _meet(box, kept)]
     shut = {line.partition(",")[0] for line in blocked}
     sheet.count("n_exits", len(seats.exits), "exits that are reached from here", seats.keep_clear.place)
     sheet.count("n_shut", len(shut), "of these, blocked at the opening or on the way", seats.keep_clear.place)
     sheet.work("n_usable", "n_exits - n_shut", "exits that can be used", places=0)
     return sheet.at_least("n_usable", "n_exits", case={"blocked": "; ".join(blocked)} if blocked else {})
+
+
+def _meet(one: Box, other: Box) -> bool:
+    """Whether two boxes share any room; faces that touch leave each its own."""
+    return (
+        one.front_m < other.rear_m
+        and other.front_m < one.rear_m
+        and one.left_m < other.right_m
+        and other.left_m < one.right_m
+        and one.bottom_m < other.top_m
+        and other.bottom_m < one.top_m
+    )
 
 
 def _box(sheet: Worksheet, item: Item, facts: Facts) -> Box:

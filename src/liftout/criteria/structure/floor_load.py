@@ -24,5 +24,5 @@ def floor_load(item: Item, facts: Facts) -> Finding:
     sheet.given("q_max", item.standing.limit, "limit of the floor")
     sheet.work("q", "m / A", "load on the floor", "lb/ft^2")
     sheet.work("s_q", "q / q_max", "share of the limit that the item takes")
-    sheet.work("m_left", "(q_max - q) * A", "what more could stand on the same outline", "lb")
+    sheet.work("m_most", "q_max * A", "what could stand on the same outline in all", "lb")
     return sheet.at_most("q", "q_max")

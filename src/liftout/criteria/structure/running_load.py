@@ -23,5 +23,5 @@ def running_load(on: OnFloor, facts: Facts) -> Finding:
     sheet.given("L", on.item.length, "length of the item along the aircraft")
     sheet.given("w_max", on.running_limit, "running load of the floor")
     sheet.work("w", "m / L", "running load of the item", "lb/ft")
-    sheet.work("m_left", "(w_max - w) * L", "what more could stand on the same length", "lb")
+    sheet.work("m_most", "w_max * L", "what could stand on the same length in all", "lb")
     return sheet.at_most("w", "w_max")

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.said import absence, results, said, said_at, sentence, worked_value
+from liftout.documents.chapters.said import absence, results, said, said_at, sentence
 from liftout.facts import Facts
 from liftout.facts.air import AirCase, AirPath, Bay, air_cases
-from liftout.figures.air_path import air_path
+from liftout.figures.air_path import air_path, shown
 from liftout.worked.fluids.air_flow import air_flow
 from liftout.worked.fluids.rejected_heat import rejected_heat
 
@@ -31,7 +31,7 @@ def _path(path: AirPath, facts: Facts) -> Values:
         "title": sentence(path.name),
         "declined": "",
         "drawing": air_path(path, facts),
-        "heat": worked_value(rejected_heat(path, facts), "Q"),
+        "heat": shown(rejected_heat(path, facts), "Q"),
         "cases": [_case(case, facts) for case in air_cases((path,))],
         "ducts": [(duct.name, said(duct.bore), said(duct.length), said(duct.inside), said(duct.loss_coefficient)) for duct in path.ducts],
         "leaves": said(path.leaves_into),
@@ -40,7 +40,7 @@ def _path(path: AirPath, facts: Facts) -> Values:
 
 def _case(case: AirCase, facts: Facts) -> tuple[str, ...]:
     moved = air_flow(case, facts)
-    return case.case, *(worked_value(moved, symbol) for symbol in ("T_i", "rho", "Q", "p_fan", "p_s"))
+    return case.case, *(shown(moved, symbol) for symbol in ("T_i", "rho", "Q", "p_fan", "p_s"))
 
 
 def _bay(bay: Bay) -> Values:

@@ -10,6 +10,7 @@ from liftout.documents.chapters.said import MAKERS, NOT_SAID, absence, known, li
 from liftout.facts import Fact, Facts
 from liftout.facts.equipment import Item
 from liftout.facts.structure import Bracket, Mounting, Sheet
+from liftout.figures.fastener_pattern import fastener_patterns
 from liftout.findings import Finding, Verdict
 from liftout.tables import table
 
@@ -28,6 +29,8 @@ OF_BRACKETS = (
 NO_BRACKETS = "Not said in the job: describe its brackets, or none with the reason."
 OF_ALL = (
     "structure.floor_load",
+    "structure.foot_pressure",
+    "structure.running_load",
     "structure.edge_distance",
     "structure.fastener_spacing",
     "structure.fastener_retention",
@@ -44,6 +47,7 @@ def structure(matter: Matter) -> Values:
         "anchors": list(anchors(matter.facts)),
         "absence": absence(matter.facts.place.part("structure")),
         "declined": [(mounting.item.name, absence(mounting.place) or NO_BRACKETS) for mounting in matter.facts.mountings if _told(mounting)],
+        "patterns": fastener_patterns(matter.facts),
         "torques": [_torque(bracket) for bracket in matter.facts.threaded_brackets],
         "clamps": [
             (bracket.name, worded("{}, {}", bracket.clamp.rating, bracket.clamp.rating_is))
