@@ -55,6 +55,9 @@ UNIT_OF: Final[dict[str, str]] = {
     "magnetic field": "A/m",
     "number per length": "m⁻¹",
     "fuel mass for power": "kg/W",
+    "heat flux": "W/m^2",
+    "enthalpy": "J/kg",
+    "heat transfer coefficient": "W/m^2·K",
     "engine speed": "rpm",
 }
 
@@ -93,6 +96,9 @@ EXAMPLES: Final[dict[str, str]] = {
     "magnetic field": "14.4 A/m",
     "number per length": "4.9 1/in",
     "fuel mass for power": "0.5 lb/hp",
+    "heat flux": "900 W/m^2",
+    "enthalpy": "2501 kJ/kg",
+    "heat transfer coefficient": "3 W/m^2·K",
     "engine speed": "1000 rpm",
 }
 """How a person writes one, by dimension: shown wherever a reading fails."""

@@ -134,6 +134,18 @@ def test_limits_told_from_another_plane_give_the_same_findings(offset: Decimal) 
     _same(assess(changed(changes), remedies=False).findings)
 
 
+def _lines_moved(offset: Decimal) -> dict[str, str | None]:
+    """Every turn of every line, told from the moved plane."""
+    changes: dict[str, str | None] = {}
+    for loop, node in demonstration().said.at(("lines", "loops")).children():
+        for segment, _ in node.at(("segments",)).children():
+            route = ("lines", "loops", loop, "segments", segment, "route", "points")
+            for number, _ in demonstration().said.at(route).children():
+                key = " / ".join((*route, number, "arm"))
+                changes[key] = _moved((*route, number), offset)[key]
+    return changes
+
+
 def test_the_whole_aircraft_told_from_another_first_plane_is_the_same_aircraft() -> None:
     """The maker's plane itself moved 25 in forward: every arm grows by 25 in, every moment by weight times 25 in."""
     offset = Decimal(-25)
@@ -159,6 +171,7 @@ def test_the_whole_aircraft_told_from_another_first_plane_is_the_same_aircraft()
                 point = ("wiring", "runs", run, "route", "points", number)
                 key = " / ".join((*point, "arm"))
                 changes[key] = _moved(point, offset)[key]
+    changes |= _lines_moved(offset)
     wheels = demonstration().said.at(("aircraft", "wheels"))
     for where in (("main wheels",), ("nose or tail wheel",), ("rear step", "arm")):
         at, text = _told(wheels.at(where), ("aircraft", "wheels", *where), offset)

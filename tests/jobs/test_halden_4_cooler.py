@@ -18,6 +18,8 @@ REFERRED = {
     "electrical.current_at_lowest_voltage | W2",
     "electrical.voltage_at_start | W2",
     "structure.floor_load | tail unit",
+    # a limit of refrigerant that is remembered
+    "fluids.refrigerant_charge | cabin unit",
     # rows of bolts and screws that nobody has read in a source yet
     "structure.edge_distance | lines and feeders, line support",
     "structure.edge_distance | lines and feeders, socket bracket",

@@ -22,10 +22,14 @@ OPEN = {
     # Published figures that nobody has compared with the original yet.
     "structure.edge_distance | lines and feed-throughs, line support": UNREAD,
     "structure.fastener_spacing | lines and feed-throughs, line support": UNREAD,
-    "structure.fastener_spacing | lines and feed-throughs, bulkhead plate": UNREAD,
     # Values that are merely stated: the limit of the shelf, the freezing margin.
     "structure.floor_load | tail unit": STATED,
     "fluids.freezing_margin | coolant loop": STATED,
+    # A line that parts aft of the bulkhead, for which nobody has named the leak that the pressurisation makes up.
+    "fluids.parted_line | coolant loop, out, coolant feed-through": "Does the cabin hold its pressure where the line out of the coolant loop parts",
+    "fluids.parted_line | coolant loop, back, coolant feed-through": "Does the cabin hold its pressure where the line back of the coolant loop parts",
+    # A limit of refrigerant that is remembered.
+    "fluids.refrigerant_charge | cabin unit": UNREAD,
     # Water that stays in the pressurised cabin.
     "fluids.condensate_outlet | cabin unit": "Where does the water go that the cabin unit makes",
     # Something of the aircraft that is taken out.
@@ -34,10 +38,17 @@ OPEN = {
     "removability.lifting | tail unit": "May the tail unit be lifted out in this way?",
     # Pressure structure, by the screws of a bracket.
     "structure.edge_distance | lines and feed-throughs, bulkhead plate": "By which data do the fasteners",
+    "structure.fastener_spacing | lines and feed-throughs, bulkhead plate": "By which data are the fasteners",
+    # What closes the hull, with the equipment in and with it out.
+    "structure.pressure_load | coolant feed-through, equipment in": "May the pass-through close the coolant feed-through",
+    "structure.pressure_load | coolant feed-through, equipment out": "May sealed plate SK-251 close the coolant feed-through",
+    "structure.pressure_load | connector feed-through, equipment in": "May the pass-through close the connector feed-through",
+    "structure.pressure_load | connector feed-through, equipment out": "May sealed cap of the spare connector close",
     # Pressure structure, by a new and by an existing opening; a new opening elsewhere; an opening without a record.
     "removability.openings_made | coolant feed-through": "May the coolant feed-through go through what holds cabin pressure",
     "removability.openings_made | connector feed-through": "May the connector feed-through go through what holds cabin pressure",
     "removability.openings_made | tail frame pass": "Is the tail frame pass, which is cut for the fit, a major or a minor alteration",
+    "removability.openings_made | tail intake": "Is the tail intake, which is cut for the fit, a major or a minor alteration",
     "removability.openings_made | aft floor pass": "By which record was the aft floor pass there before the fit?",
 }
 """Key of each open finding, with words of its question."""
@@ -73,9 +84,11 @@ def test_each_open_finding_asks_its_question_of_somebody(key: str) -> None:
     assert finding.referral.closes
 
 
-def test_only_new_openings_are_candidates_for_a_major_alteration() -> None:
+def test_new_openings_and_whatever_closes_the_pressure_hull_are_candidates_for_a_major_alteration() -> None:
     flagged = {f.subject for f in assessed().findings if f.caution and f.caution.startswith(MAJOR)}
-    assert flagged == {"coolant feed-through", "tail frame pass"}
+    hull = {"coolant feed-through", "connector feed-through"}
+    closed = {f"{opening}, equipment {where}" for opening in hull for where in ("in", "out")}
+    assert flagged == {"tail frame pass", "tail intake", *hull, *closed}
 
 
 def test_pressure_structure_goes_to_the_holder_of_its_design_whether_the_opening_is_new_or_not() -> None:

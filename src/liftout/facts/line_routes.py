@@ -11,8 +11,8 @@ from liftout.facts.fact import Amount, Fact, Missing, Place
 from liftout.job.errors import Fault
 from liftout.quantities import PRECISION, Quantity, half_up
 
-MIDDLE_PLACES = 2
-"""A line lies no more exactly than a hundredth of the unit that its points are told in."""
+MIDDLE_PLACES = 9
+"""Digits that a root leaves behind these are cut, so that a middle that is a round figure is printed as one; far below any limit of a weighing."""
 
 
 class Turn(NamedTuple):
@@ -42,9 +42,9 @@ def line_route(segment: Place, datums: Datums) -> LineRoute:
             datums.faults.append(segment.fault(field, "stands beside a route.", "Leave it out: the middle is worked from the route."))
     turns = []
     for point in place.each("points").values():
-        found = datums.from_named(point.quantity("arm"), place), point.quantity("lateral"), point.quantity("height")
-        if isinstance(found[0], Fact) and isinstance(found[1], Fact) and isinstance(found[2], Fact):
-            turns.append(Turn(*found))
+        arm, lateral, height = datums.from_named(point.quantity("arm"), place), point.quantity("lateral"), point.quantity("height")
+        if isinstance(arm, Fact) and isinstance(lateral, Fact) and isinstance(height, Fact):
+            turns.append(Turn(arm, lateral, height))
     return LineRoute(place, tuple(turns), _middle(place, turns, datums.faults))
 
 
@@ -61,6 +61,6 @@ def _middle(place: Place, turns: list[Turn], faults: list[Fault]) -> Amount:
         return place.missing("points")
     told = turns[0].arm
     unit = told.value.unit
-    return Fact(
-        Quantity(half_up(unit.from_si(moment / whole), MIDDLE_PLACES), unit), f"middle of the route, {told.origin}", told.evidence, place.path
-    )
+    middle = half_up(unit.from_si(moment / whole), MIDDLE_PLACES).normalize()
+    middle = middle.to_integral_value() if middle == middle.to_integral_value() else middle
+    return Fact(Quantity(middle, unit), f"middle of the route, {told.origin}", told.evidence, place.path)

@@ -21,6 +21,10 @@ AWAY = {"above": "up", "below": "down", "ahead": "forward", "behind": "aft", "le
 """Direction in which a bracket comes away from the sheet, by the side of it on which it lies."""
 
 
+HOLDS_PRESSURE = ("pressure bulkhead", "pressure hull skin")
+"""What a bracket may be fastened to that holds cabin pressure: works for unpressurised structure are not named beside it."""
+
+
 class Sheet(NamedTuple):
     """A sheet that fasteners go through."""
 
@@ -100,6 +104,11 @@ class Bracket(NamedTuple):
     def clamped(self) -> bool:
         """Whether a clamp holds it, and no fastener goes through the structure."""
         return isinstance(self.fastener, Fact) and self.fastener.value == "clamp"
+
+    @property
+    def in_pressure_hull(self) -> bool:
+        """Whether its fasteners go through what holds cabin pressure."""
+        return isinstance(self.fastened_to, Fact) and self.fastened_to.value in HOLDS_PRESSURE
 
     @property
     def threaded(self) -> bool:

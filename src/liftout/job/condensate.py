@@ -55,7 +55,7 @@ class WettestAir(Grounded):
     )
 
 
-class Pump(Grounded):
+class LiftPump(Grounded):
     """A pump that lifts the water out."""
 
     flow: RatedFlow | None = asked("take the flow of the condensate pump at its lift from its data", "flow at the lift that it has here")
@@ -79,7 +79,7 @@ class Tube(Section):
     length: Bore | None = asked("measure the condensate tube along its route", "length along its route")
     inside: Word | None = chosen("say what the inside of the condensate tube is, as in the table of roughnesses", "a row of the table of roughnesses")
     wettest_air: WettestAir | None = asked("state the wettest cabin air that the item may draw in", "air out of which the item makes the most water")
-    pump: Pump | None = asked("describe the condensate pump", "pump, where one lifts the water")
+    pump: LiftPump | None = asked("describe the condensate pump", "pump, where one lifts the water")
     outflow: Outflow | None = asked(
         "look what closes the condensate tube: nothing, a water trap, a valve or a pump", "what closes it against cabin pressure"
     )

@@ -134,7 +134,7 @@ class InternalBattery(Section):
     chemistry: Literal["lithium", "lead acid", "nickel"] | None = asked("read the chemistry of the item's battery from its data", "its chemistry")
 
 
-class Contents(Section):
+class UsedUp(Section):
     """What an item carries and uses up in flight: oxygen, say. The weight of the item is told with it."""
 
     what: Word | None = asked("say what the item carries and uses up", "what it is")
@@ -186,5 +186,5 @@ class Item(Grounded):
     )
     refrigerant: Refrigerant | None = asked("describe the refrigerant of the item, or none with the reason", "refrigerant in it")
     internal_battery: InternalBattery | None = asked("describe the battery inside the item, or none with the reason", "battery inside it")
-    contents: Contents | None = asked("describe what the item carries and uses up, or none with the reason", "what it uses up in flight")
+    contents: UsedUp | None = asked("describe what the item carries and uses up, or none with the reason", "what it uses up in flight")
     hardware: dict[Word, Word] = group("hardware by name with its description")

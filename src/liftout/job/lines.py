@@ -145,7 +145,8 @@ class Loop(Section):
     )
     expansion_room: Volume | None = asked("measure the air that the filled loop leaves for its liquid to expand", "air space left when it is filled")
     tolerable_leak: Area | None = asked(
-        "ask the holder of the aircraft's design for the largest leak that its pressurisation makes up", "largest leak area that the cabin can make up"
+        "ask the holder of the aircraft's design for the largest leak that its pressurisation makes up",
+        "largest leak area that the cabin can make up",
     )
     leak_test: LeakTest | None = asked("take the leak test from declared data", "its leak test")
     segments: dict[Word, Segment] = group("line segments by name")

@@ -3,7 +3,7 @@
 Requires: each opening was there before, by a record, and none goes through what holds cabin pressure.
 Because: a hole cut for removable equipment is a lasting alteration; in a pressure structure it can open the cabin in flight.
 Method: what the job says of the opening; a new one is a candidate for a major alteration, and one in pressure structure is always referred.
-Leaves out: strength, reinforcement and sealing of the opening, and its class, which the authority gives it.
+Leaves out: strength and reinforcement of the opening, which have criteria of their own, and its class, which the authority gives it.
 """
 
 from liftout.criteria import criterion

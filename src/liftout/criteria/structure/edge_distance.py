@@ -17,9 +17,6 @@ from liftout.worksheet import Worksheet
 
 layout = table("fastener_layout")
 
-HOLDS_PRESSURE = ("pressure bulkhead", "pressure hull skin")
-"""What a bracket may be fastened to that holds cabin pressure: each hole for a fastener opens it."""
-
 
 @criterion(each="brackets", tables=(layout,))
 def edge_distance(bracket: Bracket, facts: Facts) -> Finding:
@@ -30,7 +27,7 @@ def edge_distance(bracket: Bracket, facts: Facts) -> Finding:
     assert isinstance(bracket.fastened_to, Fact)
     what = f"{bracket.head.value} head" if bracket.fastener.value == "rivet" or bracket.head.value == "countersunk" else "bolt or screw"
     sheet.given("e", bracket.edge_distance, "least edge distance")
-    if bracket.fastened_to.value in HOLDS_PRESSURE:
+    if bracket.in_pressure_hull:
         # The published multiples stand in works that do not hold for pressure structure; they are not named beside it.
         sheet.needs()
         return sheet.refer(_through(bracket, bracket.fastened_to))

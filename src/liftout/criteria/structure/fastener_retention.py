@@ -10,7 +10,7 @@ Leaves out: whether each device is fitted, which the checklist asks, and wear of
 from liftout.criteria import criterion
 from liftout.facts import Fact, Facts
 from liftout.facts.structure import Bracket
-from liftout.findings import Finding
+from liftout.findings import Finding, Referral
 from liftout.tables import table
 from liftout.worksheet import Worksheet
 
@@ -30,6 +30,15 @@ def fastener_retention(bracket: Bracket, facts: Facts) -> Finding:
     when, locks = bracket.taken_apart.value, bracket.nut_locks.value
     if when == SELDOM:
         return sheet.met(f"its fasteners are taken apart {when}")
+    if bracket.in_pressure_hull:
+        return sheet.refer(
+            Referral(
+                f"By which data are the fasteners of {bracket.name} in the pressure hull taken apart {when} and retained?",
+                f"retained by {', '.join(bracket.retained_by) or 'nothing named'} ({bracket.place.job.place(bracket.place.path)})",
+                "the holder of a design approval for this pressure structure, and the licensed person who inspects the fit",
+                "data for these fasteners from that holder",
+            )
+        )
     if bracket.fastener_material.value == "aluminium alloy":
         return sheet.refused(f"its fasteners are of aluminium alloy and are taken apart {when}")
     if when == EACH_FLIGHT and locks == "self-locking":

@@ -20,8 +20,7 @@ from liftout.worksheet import Worksheet
 
 layout = table("fastener_layout")
 
-HOLDS_PRESSURE = ("pressure bulkhead", "pressure hull skin")
-"""What holds cabin pressure: the published spacings hold for unpressurised structure only and are not named beside it."""
+DISTANCE = "sqrt((x_1 - x_2)**2 + (y_1 - y_2)**2)"
 
 
 @criterion(each="brackets", tables=(layout,))
@@ -38,14 +37,16 @@ def fastener_spacing(bracket: Bracket, facts: Facts) -> Finding:
     for number, fastener in enumerate((first, second), 1):
         sheet.given(f"x_{number}", getattr(fastener.at, one), f"fastener {fastener.name}, {one}")
         sheet.given(f"y_{number}", getattr(fastener.at, other), f"fastener {fastener.name}, {other}")
-    sheet.work("s", "sqrt((x_1 - x_2)**2 + (y_1 - y_2)**2)", "distance of the two nearest fasteners, from middle to middle", "in")
-    if isinstance(bracket.fastened_to, Fact) and bracket.fastened_to.value in HOLDS_PRESSURE:
+    if bracket.in_pressure_hull:
+        assert isinstance(bracket.fastened_to, Fact)
+        sheet.work("s", DISTANCE, "distance of the two nearest fasteners, from middle to middle", "in")
         return sheet.refer(_in_hull(bracket, bracket.fastened_to))
     row = "" if in_a_row([_point(each, one, other) for each in bracket.fasteners]) else "double-row "
     what = f"{bracket.head.value} head" if bracket.fastener.value == "rivet" or bracket.head.value == "countersunk" else "bolt or screw"
     key = f"spacing {what}" if what == "bolt or screw" else f"{row}spacing {what}"
     sheet.given("d", fastener_diameter(bracket, facts).value("d"), "diameter of the fastener")
     sheet.given("r", sheet.row(layout, key).least, f"least multiple of the diameter, {key}")
+    sheet.work("s", DISTANCE, "distance of the two nearest fasteners, from middle to middle", "in")
     sheet.work("s_min", "r * d", "least spacing for this diameter", "in")
     return sheet.at_least("s", "s_min")
 

@@ -3,7 +3,7 @@
 Requires: the worst fastener of each bracket bears its ultimate tension in each direction, with the special factor; rivets are not pulled.
 Because: a load at a distance from the sheet tips the bracket and pulls its fasteners out on the far side, a rivet by its head.
 Method: straight pull and overturning, linear in the distance from the centroid of the group; for a single row, about the edge of the bracket.
-Leaves out: prying by a bracket that bends, heads pulled through a thin sheet, and the weight that helps.
+Leaves out: prying by a bracket that bends, heads pulled through a thin sheet, which have a criterion of their own, and the weight that helps.
 """
 
 from liftout.criteria import criterion

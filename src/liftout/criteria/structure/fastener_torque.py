@@ -4,6 +4,7 @@ Requires: the torque to which fasteners are tightened is told from their data, o
 Because: a loose bolt wears its hole, an overtightened one is half broken before it carries anything.
 Method: declared torque against the published one that is never exceeded for its thread and nut; a bolt without a declared torque takes the table's range.
   The table holds for oil-free cadmium-plated threads; the friction torque of a self-locking nut is added.
+  For fasteners through a pressure hull only their own data count.
 Leaves out: lubricated threads, and least prevailing torque of nuts used again, which the table gives from 7/16 in on.
 """
 
@@ -24,6 +25,10 @@ def fastener_torque(bracket: Bracket, facts: Facts) -> Finding:
     assert isinstance(bracket.fastener, Fact)
     assert isinstance(bracket.size, Fact)
     bolt = bracket.fastener.value == "bolt"
+    if bracket.in_pressure_hull:
+        # The published table stands in a work for unpressurised structure.
+        sheet.needs(bracket.torque)
+        return sheet.met("told from the data of the fasteners, which go through the pressure hull")
     if not bolt:
         sheet.given("M", bracket.torque, "torque to which the screws are tightened, as declared")
         row = _row(bracket.size.value)

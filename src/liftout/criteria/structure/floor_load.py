@@ -3,7 +3,7 @@
 Requires: weight over the item's outline on the floor stays within the limit of that floor.
 Because: a light floor is a thin sheet between stiffeners; it dents or tears long before the item is too heavy for the aircraft.
 Method: filled weight over outline, static, before any strap is tightened.
-Leaves out: the pressure under single feet, and the pull of tightened straps.
+Leaves out: the pressure under single feet, which has a criterion of its own, and the pull of tightened straps.
 """
 
 from liftout.criteria import criterion

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.said import absence, results, said, said_at, sentence
-from liftout.facts import Facts
+from liftout.facts import Fact, Facts
 from liftout.facts.air import AirCase, AirPath, Bay, air_cases
 from liftout.figures.air_path import air_path, shown
 from liftout.worked.fluids.air_flow import air_flow
+from liftout.worked.fluids.cabin_load import CabinHeat, cabin_load
 from liftout.worked.fluids.rejected_heat import rejected_heat
 
 CRITERIA = ("fluids.heat_rejection", "fluids.bay_temperature")
@@ -21,6 +22,28 @@ def air(matter: Matter) -> Values:
         "paths": [_path(path, facts) for path in facts.air_paths],
         "bays": [_bay(bay) for bay in facts.bays],
         "results": results(matter.findings(CRITERIA)),
+        "load": _load(facts) if facts.place.part("cabin").part("load").there else None,
+    }
+
+
+def _load(facts: Facts) -> Values:
+    """The estimate of the cabin's load beside the cooling that is aboard; no finding rests on it."""
+    sheet = cabin_load(CabinHeat(facts.place.part("cabin")), facts)
+    parts = (
+        ("Sun through glass", "q_s"),
+        ("Skin and glass", "q_c"),
+        ("Persons", "q_n"),
+        ("Radios, lights and blowers", "q_e"),
+        ("Fresh air and leaks", "q_f"),
+        ("All together", "q"),
+        ("The least that it may be", "q_low"),
+        ("The most that it may be", "q_high"),
+    )
+    cooling = [(item.name, item.place.quantity("cooling")) for item in facts.items]
+    return {
+        "parts": [(words, shown(sheet, symbol)) for words, symbol in parts],
+        "cooling": [(name, said(amount)) for name, amount in cooling if isinstance(amount, Fact) and amount.value.magnitude],
+        "uncertainty": said_at(facts.place.part("cabin").part("load"), "uncertainty"),
     }
 
 

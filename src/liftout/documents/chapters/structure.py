@@ -23,6 +23,7 @@ OF_BRACKETS = (
     "structure.fastener_tension",
     "structure.fastener_combined_load",
     "structure.pull_through",
+    "structure.tear_out",
     "structure.bracket_bending",
     "structure.clamp_rating",
 )

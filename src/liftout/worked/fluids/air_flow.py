@@ -91,7 +91,9 @@ def _found(sheet: Worksheet, case: AirCase) -> None:
     try:
         flow = operating_point(curve, path_pa, curve.last_m3_s).flow_m3_s
     except NoOperatingPoint as none:
-        sheet.needs(Missing(f"more points of the fan curve: {none}", path.place.job.place(path.place.part("fan").path)))
+        said = {"pump too weak": "the path takes more than fan and scoop give at its first point"}
+        what = said.get(none.because, "fan and scoop give more than the path takes at its last point")
+        sheet.needs(Missing(f"more points of the fan curve: {what}", path.place.job.place(path.place.part("fan").path)))
         raise
     sheet.found("Q", flow, "flow at which fan and path agree", "L/s")
     regimes, colebrook = methods.row("friction regimes"), methods.row("Colebrook")

@@ -16,6 +16,11 @@ def fastener_shear_strength(bracket: Bracket, facts: Facts) -> Worksheet:
     sheet.needs(bracket.fastener)
     assert isinstance(bracket.fastener, Fact)
     published = False
+    if bracket.in_pressure_hull:
+        # Strengths that stand in works for unpressurised structure are not named beside a pressure hull: the fastener's own data count.
+        sheet.given("S", bracket.shear_rating, "rating of one fastener in shear")
+        sheet.needs()
+        return sheet
     if bracket.fastener.value == "rivet":
         sheet.needs(bracket.alloy, bracket.size, bracket.head)
         sheet.given("s", sheet.row(rivets, bracket.alloy).shear, "shear strength of the rivet, on the area of its hole")
