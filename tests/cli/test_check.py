@@ -210,7 +210,7 @@ def test_every_finding_is_printed_with_its_verdict_in_words() -> None:
 
 
 def test_the_working_is_printed_on_demand(tmp_path: Path) -> None:
-    assert "V_drop = I × (2 × R + n × R_c)" in run("check", "--working", FILE)[1]
+    assert "V_drop = I × (2 × R + n × R_c + R_b)" in run("check", "--working", FILE)[1]
     assert "V_drop = " not in run("check", FILE)[1]
     assert "V_drop = I × (2 × R + n × R_c) = 10 A × (2 × 29.16" in run("check", jobs.failing(tmp_path))[1]
 

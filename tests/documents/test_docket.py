@@ -485,6 +485,8 @@ def test_papers_of_a_job_without_liquid_speak_of_no_coolant(without_liquid: tupl
     for document in (made[0], made[1], made[2], made[4]):
         drawn = [block.svg for block in blocks(document) if isinstance(block, Figure)]
         for text in (*texts(document), *drawn):
+            if text.startswith("wiring / "):  # a key of the job, named where the job declines it
+                continue
             assert not re.search(r"coolant|glycol|[Ll]oops filled|cooling unit|a removable loop", text), f"{document.key}: {text[:200]}"
         # The job's own reason for having no lines may name them; a legend may not.
         assert not any("liquid line" in svg for svg in drawn)

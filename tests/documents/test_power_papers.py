@@ -8,11 +8,11 @@ from itertools import pairwise
 import pytest
 
 from liftout.assessment import assess
-from liftout.documents.chapters.held_back import held_back
 from liftout.documents.chapters.interference import MODES, interference
 from liftout.documents.chapters.matter import Matter
-from liftout.documents.chapters.power_placards import power_placards
 from liftout.documents.chapters.tests import COMPASS_STATES, functional_tests
+from liftout.documents.held_back import held_back
+from liftout.documents.power_placards import power_placards
 from liftout.identity.digests import digests
 from liftout.job import load
 from liftout.resources import folder

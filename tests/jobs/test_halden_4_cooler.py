@@ -18,8 +18,10 @@ REFERRED = {
     "electrical.current_at_lowest_voltage | W2",
     "electrical.voltage_at_start | W2",
     "structure.floor_load | tail unit",
-    # a limit of refrigerant that is remembered
+    # a limit of refrigerant and a duration that are remembered
     "fluids.refrigerant_charge | cabin unit",
+    "electrical.battery_endurance | battery, everything out",
+    "electrical.battery_endurance | battery, everything in",
     # rows of bolts and screws that nobody has read in a source yet
     "structure.edge_distance | lines and feeders, line support",
     "structure.edge_distance | lines and feeders, socket bracket",
@@ -36,7 +38,7 @@ def assessed() -> Assessment:
 
 def test_the_verdicts() -> None:
     """How many conform is the tool's own count: a regression, which says when a criterion falls silent; what is open is told by hand."""
-    assert assessed().counts == {"conforms": 291, "does not conform": 0, "refer": 7, "not assessed": 0, "not applicable": 5}
+    assert assessed().counts == {"conforms": 519, "does not conform": 0, "refer": 12, "not assessed": 0, "not applicable": 27}
 
 
 def test_without_its_decisions_it_waits_for_persons_and_for_nothing_else() -> None:

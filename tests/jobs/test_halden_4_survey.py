@@ -15,6 +15,10 @@ JOB = Path(__file__).parents[2] / "jobs" / "halden_4_survey" / "job.yaml"
 UNREAD = "rests on a figure that was not read in its source"
 
 OPEN = {
+    # The half hour that a battery must last is written from memory.
+    "electrical.battery_endurance | battery, everything out": f"The limit for the time that the battery lasts, everything out {UNREAD}",
+    "electrical.battery_endurance | battery, everything in": f"The limit for the time that the battery lasts, everything in {UNREAD}",
+    # Distances of fasteners by common practice, without a source.
     "structure.edge_distance | rack tray, tray flange": f"The limit for the least edge distance {UNREAD}",
     "structure.edge_distance | feeder and clamps, tie mount": f"The limit for the least edge distance {UNREAD}",
     "structure.fastener_spacing | rack tray, tray flange": f"The limit for the distance of the two nearest fasteners, from middle to middle {UNREAD}",
@@ -30,7 +34,7 @@ def assessed() -> Assessment:
 
 def test_nothing_fails_and_nothing_is_left_unassessed() -> None:
     """How many conform is the tool's own count: a regression, which says when a criterion falls silent; what is open is told by hand."""
-    assert assessed().counts == {"conforms": 245, "does not conform": 0, "refer": 3, "not assessed": 0, "not applicable": 11}
+    assert assessed().counts == {"conforms": 397, "does not conform": 0, "refer": 5, "not assessed": 0, "not applicable": 53}
 
 
 def test_exactly_these_findings_are_open() -> None:

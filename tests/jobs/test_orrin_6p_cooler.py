@@ -17,6 +17,11 @@ UNREAD = "rests on a figure that was not read in its source"
 STATED = "rests on values that are merely stated"
 
 OPEN = {
+    # The half hour that a battery must last is written from memory.
+    "electrical.battery_endurance | battery, everything out": f"The limit for the time that the battery lasts, everything out {UNREAD}",
+    "electrical.battery_endurance | battery, everything in": f"The limit for the time that the battery lasts, everything in {UNREAD}",
+    # The loads count on an alternator that is fitted at the same time and is not released yet.
+    "electrical.unreleased_change | larger alternator": "Is the larger alternator released to service",
     # A chart that does not cover the air behind the exchanger.
     "electrical.protection_rating | W2": "Does the breaker of W2 open before its wire is too hot?",
     # Published figures that nobody has compared with the original yet.
@@ -67,7 +72,7 @@ def opening(name: str) -> Finding:
 
 def test_nothing_fails_and_nothing_is_left_unassessed() -> None:
     """How many conform is the tool's own count: a regression, which says when a criterion falls silent; what is open is told by hand."""
-    assert assessed().counts == {"conforms": 273, "does not conform": 0, "refer": 14, "not assessed": 0, "not applicable": 5}
+    assert assessed().counts == {"conforms": 502, "does not conform": 0, "refer": 25, "not assessed": 0, "not applicable": 35}
 
 
 def test_exactly_these_findings_are_open() -> None:
@@ -101,4 +106,14 @@ def test_pressure_structure_goes_to_the_holder_of_its_design_whether_the_opening
 
 def test_the_questions_go_to_persons_of_different_kinds() -> None:
     asked = {finding.referral.who for finding in assessed().open if finding.referral is not None}
-    assert len(asked) == 7
+    assert asked == {
+        "a licensed avionics technician",
+        "a named person with the publication at hand",
+        "a person who is competent to judge lifting at work",
+        "the authority, through the licensed person who inspects the fit",
+        "the holder of a design approval for the pressure vessel",
+        "the holder of a design approval for this pressure structure, with the authority",
+        "the holder of a design approval for this pressure structure, with the authority, and the licensed person who inspects the fit",
+        "the licensed person who inspects the fit",
+        "the licensed person who inspects the fit, with the equipment list and the flight manual",
+    }

@@ -1,4 +1,4 @@
-"""Silver within reach of glycol and water.
+"""Silver plating where liquid can drip.
 
 Requires: no silver-plated wire or contact that carries direct current lies where coolant can drip or run.
 Because: glycol and water on silver under direct current have been reported to ignite, at voltages of aircraft and with the insulation only nicked.

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from liftout.documents.chapters.held_back import held_back
 from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.parts import weight_of
 from liftout.documents.chapters.said import listed, said, said_at
+from liftout.documents.held_back import held_back
 
 
 def before(matter: Matter) -> Values:

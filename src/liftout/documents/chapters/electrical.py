@@ -5,7 +5,21 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.said import MAKERS, NOT_SAID, absence, known, listed, published, results, said, said_at, text, worded, worked_value
+from liftout.documents.chapters.said import (
+    MAKERS,
+    NOT_SAID,
+    NOTHING,
+    absence,
+    known,
+    listed,
+    published,
+    results,
+    said,
+    said_at,
+    text,
+    worded,
+    worked_value,
+)
 from liftout.facts import Fact, Facts, Missing
 from liftout.facts.electrical import Run, Source
 from liftout.facts.equipment import Item
@@ -111,7 +125,7 @@ def _label(run: Run) -> tuple[str, ...]:
 def _sizes(run: Run, facts: Facts) -> Iterator[tuple[str, ...]]:
     """The sizes that the shop stocks, beside the one fitted."""
     for size in stocked_sizes(run, facts):
-        mark = "fitted" if isinstance(run.gauge, Fact) and size.gauge == run.gauge.value else ""
+        mark = "fitted" if isinstance(run.gauge, Fact) and size.gauge == run.gauge.value else NOTHING
         yield (run.name, size.gauge, mark, *(value or "not assessed" for value in (size.drop, size.carries, size.copper)))
 
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.placards import wordings
-from liftout.documents.chapters.power_placards import power_placards
 from liftout.documents.chapters.said import NOT_SAID, SIGNER
+from liftout.documents.power_placards import power_placards
 from liftout.figures.placard_sheet import Placard, placard_sheets
 from liftout.tables import table
 

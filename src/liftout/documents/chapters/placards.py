@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.power_placards import power_placards
 from liftout.documents.chapters.said import BLANK, NOT_SAID, SIGNER, known, said, worded, worked_value
+from liftout.documents.power_placards import power_placards
 from liftout.facts import Fact, Facts
 from liftout.worked.fluids.filled_mass import filled_mass
 from liftout.worked.fluids.liquid_fill import liquid_fill

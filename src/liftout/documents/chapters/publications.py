@@ -9,6 +9,7 @@ from liftout.tables import Row, table
 
 ACCEPTANCE: Final = (
     *("bonding_limits: equipment frame to structure", "bonding_limits: bonding jumper connection", "bonding_limits: static bond of an isolated part"),
+    "bonding_limits: radio equipment bond",
     *("clearances: wire above a flammable or oxygen line", "clearances: wire near a line", "clearances: wire near a movable control"),
     *("clearances: line near a flexible moving control", "clearances: line near a rigid moving control"),
     *("line_supports: flexible hose", "line_conditions: hose slack", "compass_limits: swing", "cabin_air_limits: carbon monoxide"),

@@ -16,6 +16,7 @@ from liftout.facts import Fact, Missing, Place
 from liftout.facts.fact import CHOSEN, STATED
 from liftout.figures.amounts import written
 from liftout.findings import Finding, Verdict
+from liftout.job.space import KeepClear
 from liftout.job.values import Stated
 from liftout.quantities import Quantity
 from liftout.tables import Cell
@@ -202,6 +203,12 @@ def everything_declined(place: Place) -> Iterator[Fact[str]]:
     for part in parts(place):
         if part.declined is not None:
             yield part.declined
+        if part.model is KeepClear:
+            yield from (Fact(reason, part.job.place(path), STATED, path) for path, reason in _kinds_without(part))
+
+
+def _kinds_without(part: Place) -> Iterator[tuple[tuple[str, ...], str]]:
+    return (((*part.path, "without", kind), reason) for kind, reason in (part.said_at("without") or {}).items())
 
 
 Ground = Literal["measured", "nameplate", "stated", "chosen", "document"]

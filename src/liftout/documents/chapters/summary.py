@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import Final
 
-from liftout.documents.chapters.held_back import held_back
 from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.said import (
     Rests,
@@ -19,6 +18,7 @@ from liftout.documents.chapters.said import (
     subject_of,
     words_told,
 )
+from liftout.documents.held_back import held_back
 from liftout.findings import Finding, Verdict
 
 MEANING: Final = {
