@@ -47,7 +47,7 @@ def test_labels_name_device_bus_and_item() -> None:
 def test_stocked_sizes_stand_beside_the_one_fitted() -> None:
     """No. 8 of W1: 0.70 x 12.5 x 1.3537 = 11.845 mohm; 32 x (23.690 + 3 + 3) mV = 0.950 V; 16983 cmil x 25 ft of copper are 1.285 lb."""
     first = next(row for row in chapter()["sizes"] if row[0] == "W1")
-    assert tuple(map(plain, first)) == ("W1", "8", "", "0.950 V", "57.0 A", "1.29 lb")
+    assert tuple(map(plain, first)) == ("W1", "8", "–", "0.950 V", "57.0 A", "1.29 lb")
     assert [row[1] for row in chapter()["sizes"] if row[2] == "fitted"] == ["4", "12"]
 
 

@@ -216,5 +216,19 @@ def found(fact: dict[str, Any], bound: dict[str, str]) -> float:  # noqa: PLR091
             return capture_speed_m_s(air_flow_m3_s(rejected_w(fact, performance), RISE_K, 0.0, HOTTER_K), si(fact["scoop"]))
         case "least airspeed of the duct":
             return duct_speed_m_s(fact, performance)
+        case "least pressure borne":
+
+            def closure_holds(value: float) -> bool:
+                told = {"aircraft / cabin pressure / relief": fact["relief"], "openings / holes / feed-through / closure rating": f"{value:.10f} Pa"}
+                return verdict("structure.pressure_load", told, "feed-through, equipment in") is Verdict.REFER
+
+            return least(closure_holds, 100.0, 1e6)
+        case "least trap":
+
+            def trap_holds(value: float) -> bool:
+                told = {"aircraft / cabin pressure / relief": fact["relief"], "condensate / tubes / unit / outflow / trap": f"{value:.10f} m"}
+                return conforms("fluids.cabin_pressure_drain", told)
+
+            return least(trap_holds, 0.01, 20.0)
         case unknown:
             raise AssertionError(f"nobody computes {unknown!r}")

@@ -64,6 +64,11 @@ def humidity_ratio(vapour_pa: float, pressure_pa: float, law: MoistAir) -> float
         vapour_pa: pressure of the water vapour.
         pressure_pa: pressure of the air, which is cabin pressure and not that of the sea level.
         law: coefficients.
+
+    Example (a hundredth of the pressure is vapour, and water weighs half of what air does):
+        >>> half = MoistAir(0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.5, 287.0, 1.0, 273.16)
+        >>> round(humidity_ratio(1000.0, 100_000.0, half), 6)
+        0.005051
     """
     return law.ratio * vapour_pa / (pressure_pa - vapour_pa)
 

@@ -78,7 +78,7 @@ def _concluded(sheet: Worksheet, of: Sheet, differences: list[tuple[str, str, st
     for differs, allowed, what in differences:
         if sheet.exceeds(differs, allowed):
             cut = f"T{allowed[1:]}"
-            sheet.work(cut, f"2 * {allowed}", "what digits that were cut leave", _unit(differs, of))
+            sheet.work(cut, f"2 * {allowed}", "room that cut digits leave", _unit(differs, of))
             asked = Referral(
                 f"The {what} that {of.title} writes differs in its last digit from what its rows give. Were digits cut off, or is it a slip?",
                 of.name,
