@@ -3,7 +3,7 @@
 Either the job can no longer be read, or a finding changes: its verdict, its values, what it rests on, what it asks for.
 What may go unnoticed stands in `INFORMATIONAL`, each with the reason why no finding hangs on it.
 
-All keys of all jobs take a quarter of an hour of one core. A usual run takes a fifth of them, another fifth whenever the job file
+All keys of all jobs take a quarter of an hour of one core. A usual run takes a tenth of them, another tenth whenever the job file
 changes; `EVERY_KEY=1 pytest tests/assessment/test_deletions.py` takes all, and holds the lists of excuses to what is needed.
 """
 
@@ -27,7 +27,7 @@ from liftout.job import Job, JobError, Said, load, validated
 from liftout.resources import folder
 
 EVERY_KEY = bool(os.environ.get("EVERY_KEY"))
-SHARE = 5
+SHARE = 10
 """One key in so many is taken in a usual run."""
 
 JOBS = sorted(path.parent.name for path in folder("jobs").glob("*/job.yaml"))
@@ -146,7 +146,7 @@ def each_kind(job: Job, *, airframe: bool = True) -> Iterator[tuple[str, ...]]:
 
 
 def drawn(path: tuple[str, ...], job: Job) -> bool:
-    """Whether a usual run takes this key: a fifth of them, drawn by what the job file says."""
+    """Whether a usual run takes this key: a tenth of them, drawn by what the job file says."""
     file = hashlib.sha256(job.file.read_bytes()).hexdigest()
     return EVERY_KEY or int(hashlib.sha256(f"{file} {path}".encode()).hexdigest(), 16) % SHARE == 0
 

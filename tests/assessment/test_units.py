@@ -44,7 +44,7 @@ def _in_other_units(value: Any, chance: Random) -> Any:
     return value
 
 
-@settings(max_examples=6, phases=(Phase.explicit, Phase.generate), deadline=None)
+@settings(max_examples=3, phases=(Phase.explicit, Phase.generate), deadline=None)
 @given(st.integers(0, 10**6))
 def test_the_same_job_in_other_units_has_the_same_verdicts_and_values(seed: int) -> None:
     job = demonstration()

@@ -19,8 +19,8 @@ from liftout.worked.balance.reachable_loads import reachable_loads
 from liftout.worksheet import Worksheet
 
 JOBS = ("halden_4_cooler", "halden_4_survey", "orrin_6p_cooler", "tessel_2_cooler")
-DRAWN = 300_000
-"""Loadings drawn for each state: more than a million for each job."""
+DRAWN = 100_000
+"""Loadings drawn for each state: some million for each job."""
 
 
 def facts_of(job: str) -> Facts:
