@@ -24,6 +24,8 @@ def lateral_arm(state: State, facts: Facts) -> Worksheet:
             moment += f" {sign} sum({symbol} * y_{symbol})"
     parts = [part for part in facts.displaced if (part.name in record.includes) == state.before]
     sheet.needs(*(Missing(f"measure the lateral arm of the {part.name}; the job has no key for it yet", "by hand") for part in parts))
+    ballast = [place for place in facts.aircraft.ballast if place.carries and not state.before]
+    sheet.needs(*(Missing(f"measure the lateral arm of the ballast at {place.name}; the job has no key for it yet", "by hand") for place in ballast))
     sheet.needs(*(Missing(f"work the lateral moment of the liquid in the {loop.name} by hand", "by hand") for loop in state.filled))
     sheet.given("W", amended_empty_weight(state, facts).value("W"), "empty weight in this state")
     sheet.work("L", moment, "lateral moment", "lb-in", places=1)
