@@ -20,7 +20,6 @@ from liftout.documents.document import Attachment
 from liftout.documents.html import block_html
 from liftout.facts import Amount, Fact, Missing
 from liftout.facts.limits import Limits
-from liftout.facts.states import State
 from liftout.facts.weight_record import Sheet
 from liftout.physics.envelope import Limit
 from liftout.physics.planned_loading import Loading, outcome
@@ -123,7 +122,7 @@ def _planned(found: LoadingPlan, matter: Matter) -> dict[str, Any]:
             {
                 "on": names.index(state.undercarriage),
                 "carried": _plain(carried),
-                "takers": [_takers(state, station.name) for station in stations],
+                "takers": [[item.name for item, _ in state.seats_taken(station.name)] for station in stations],
             }
             for state, carried in zip(found.states, found.carried, strict=True)
         ],
@@ -134,12 +133,6 @@ def _planned(found: LoadingPlan, matter: Matter) -> dict[str, Any]:
         "units": {kind: {symbol: float(unit(symbol).factor) for symbol in symbols} for kind, symbols in UNITS.items()},
         "written": {kind: _written(kind, matter) for kind in UNITS},
     }
-
-
-def _takers(state: State, station: str) -> list[str]:
-    """Items of a state that take seats of a station."""
-    told = [(item.name, item.takes_seats) for item in state.items if item.takes_seats is not None and item.takes_seats.declined is None]
-    return [name for name, taken in told if isinstance(taken.station, Fact) and taken.station.value == station]
 
 
 def _missing_weights(limits: Limits) -> dict[str, str]:

@@ -48,9 +48,7 @@ def possible_loads(aircraft: Aircraft, state: State | None = None) -> tuple[Poss
 
 def seats_taken(state: State, station: Station) -> int:
     """Seats of a station that items take, as far as the job says it."""
-    told = [item.takes_seats for item in state.items if item.takes_seats is not None and item.takes_seats.declined is None]
-    here = [one.seats for one in told if isinstance(one.station, Fact) and one.station.value == station.name]
-    return sum(int(seats.value.magnitude) for seats in here if isinstance(seats, Fact))
+    return sum(int(seats.value.magnitude) for _, seats in state.seats_taken(station.name) if isinstance(seats, Fact))
 
 
 def pilot_station(aircraft: Aircraft) -> Station | None:

@@ -9,7 +9,7 @@ import itertools
 from typing import NamedTuple
 
 from liftout.facts.aircraft import Compartment, Station
-from liftout.facts.equipment import Item
+from liftout.facts.equipment import Item, SeatsTaken
 from liftout.facts.fact import CHOSEN, Amount, Fact, Missing
 from liftout.facts.lines import Loop
 
@@ -24,6 +24,16 @@ class State(NamedTuple):
     """Name of the undercarriage that it is flown on, where there are several."""
     travelling_in: str = ""
     """Station for baggage in which a lifted-out item travels."""
+
+    @property
+    def seat_takers(self) -> tuple[tuple[Item, SeatsTaken], ...]:
+        """Items that are in and take seats, or may, with what the job says of it."""
+        told = ((item, item.takes_seats) for item in self.items)
+        return tuple((item, seats) for item, seats in told if seats is not None and seats.declined is None)
+
+    def seats_taken(self, station: str) -> tuple[tuple[Item, Amount], ...]:
+        """Items that take seats of a station, with how many."""
+        return tuple((item, taken.seats) for item, taken in self.seat_takers if isinstance(taken.station, Fact) and taken.station.value == station)
 
     @property
     def equipped(self) -> str:
@@ -85,21 +95,14 @@ class Room(NamedTuple):
     def unknown(self) -> tuple[Missing, ...]:
         """What the job leaves open: items of which it does not say whether they stand there, or whose seats they take."""
         standing = (item.compartment for item in self.state.items if self.compartment.baggage and isinstance(item.compartment, Missing))
-        seats = (told for told in (item.takes_seats for item in self.state.items) if told is not None and told.declined is None)
-        unsaid = () if self.compartment.baggage or self.compartment.combined else (one.station for one in seats if isinstance(one.station, Missing))
+        seats = () if self.compartment.baggage or self.compartment.combined else self.state.seat_takers
+        unsaid = (taken.station for _, taken in seats if isinstance(taken.station, Missing))
         return (*standing, *unsaid)
 
     @property
     def seats_taken(self) -> tuple[tuple[Item, Amount], ...]:
-        """Items that take seats of this station, with how many."""
-        return tuple(
-            (item, item.takes_seats.seats)
-            for item in self.state.items
-            if item.takes_seats is not None
-            and item.takes_seats.declined is None
-            and isinstance(item.takes_seats.station, Fact)
-            and (item.takes_seats.station.value,) == self.compartment.stations
-        )
+        """Items that take seats of this station, with how many; of a limit that stations share none."""
+        return self.state.seats_taken(self.compartment.stations[0]) if len(self.compartment.stations) == 1 else ()
 
     @property
     def taken(self) -> bool:

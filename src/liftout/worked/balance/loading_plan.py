@@ -108,9 +108,8 @@ def _lacked_by(state: State, facts: Facts) -> tuple[Missing, ...]:
     sheet = amended_empty_weight(state, facts)
     found: list[Amount] = [need for symbol in ("W", "M") for need in _needs(sheet.value(symbol))]
     found += _oil(state, facts)
-    for item in state.items:
-        if item.takes_seats is not None and item.takes_seats.declined is None:
-            found += [need for need in (item.takes_seats.station, item.takes_seats.seats) if isinstance(need, Missing)]
+    for _, taken in state.seat_takers:
+        found += [need for need in (taken.station, taken.seats) if isinstance(need, Missing)]
     return tuple(dict.fromkeys(need for need in found if isinstance(need, Missing)))
 
 
