@@ -16,7 +16,7 @@ from liftout.findings import Change, Decision, Finding, Margin, ToMeasure, Verdi
 from liftout.job import Decision as Said
 from liftout.job import Job, JobError
 from liftout.worked import Worked
-from liftout.worksheet import NotAssessed, declined
+from liftout.worksheet import NotApplicable, NotAssessed, declined
 
 
 class Broken(Exception):
@@ -128,7 +128,7 @@ def _one(criterion: Criterion, subject: object, facts: Facts) -> Finding:
     name = "aircraft" if isinstance(subject, State) else str(getattr(subject, "name", subject))
     try:
         finding = criterion.function(subject, facts)
-    except NotAssessed as end:
+    except (NotApplicable, NotAssessed) as end:
         finding = end.finding
     except JobError:
         raise

@@ -58,6 +58,14 @@ class NotAssessed(Exception):
         return self.sheet.not_assessed(self.missing)
 
 
+class NotApplicable(Exception):
+    """Ends a sheet: the job says that what it is about does not apply, and why."""
+
+    def __init__(self, reason: Fact[str]) -> None:
+        super().__init__(reason.value)
+        self.finding = declined(reason)
+
+
 class Result(NamedTuple):
     """A value worked on another sheet."""
 
@@ -233,6 +241,22 @@ class Worksheet:
             else:
                 self._conditions.append(fact)
         self._stop_if_missing()
+
+    def described(self, part: Place, silence: Missing | None = None) -> None:
+        """Go on only where the job describes a part.
+
+        Args:
+            part: the part.
+            silence: what to say where nothing is said of it, if not the usual.
+
+        Raises:
+            NotApplicable: when it is declined with a reason.
+            NotAssessed: when nothing is said of it.
+        """
+        if part.declined is not None:
+            raise NotApplicable(part.declined)
+        if not part.there:
+            self.needs(silence or part.silence)
 
     def rests_on(self, *facts: Fact[Any]) -> None:
         """Facts that the conclusion rests on without being put into a formula."""

@@ -10,17 +10,14 @@ from liftout.criteria import criterion
 from liftout.facts import Fact, Facts
 from liftout.facts.electrical import Run
 from liftout.findings import Finding
-from liftout.worksheet import Worksheet, declined
+from liftout.worksheet import Worksheet
 
 
 @criterion(each="runs")
 def connector_parting(run: Run, facts: Facts) -> Finding:
     contact = run.place.part("contact")
-    if contact.declined is not None:
-        return declined(contact.declined)
     sheet = Worksheet()
-    if not contact.there:
-        sheet.needs(contact.silence)
+    sheet.described(contact)
     dead_by = contact.word("parted_dead_by")
     sheet.needs(dead_by)
     assert isinstance(dead_by, Fact)

@@ -13,7 +13,7 @@ from liftout.facts.electrical import Run
 from liftout.findings import Finding
 from liftout.tables import table
 from liftout.worked.electrical.lasting_current import lasting_current
-from liftout.worksheet import Worksheet, declined
+from liftout.worksheet import Worksheet
 
 ratings = table("contact_ratings")
 
@@ -21,11 +21,8 @@ ratings = table("contact_ratings")
 @criterion(each="runs", tables=(ratings,))
 def contact_current(run: Run, facts: Facts) -> Finding:
     contact = run.place.part("contact")
-    if contact.declined is not None:
-        return declined(contact.declined)
     sheet = Worksheet()
-    if not contact.there:
-        sheet.needs(contact.silence)
+    sheet.described(contact)
     named = contact.word("specification")
     sheet.given("I", lasting_current(run, facts).value("I"), "largest current of the circuit that lasts")
     sheet.given("n", contact.quantity("in_parallel"), "contacts that share it")

@@ -21,10 +21,7 @@ def ground_lead(power: Place, facts: Facts) -> Finding:
     if power.declined is not None:
         return declined(power.declined)
     sheet, mains = Worksheet(), power.part("mains")
-    if mains.declined is not None:
-        return declined(mains.declined)
-    if not mains.there:
-        sheet.needs(mains.silence if power.there else power.silence)
+    sheet.described(mains, mains.silence if power.there else power.silence)
     sheet.given("V_1", mains.quantity("voltage"), "mains at the socket")
     sheet.given("V_least", mains.quantity("lowest"), "lowest input voltage of the source")
     sheet.given("I", mains.quantity("current"), "input current of the source")

@@ -10,16 +10,13 @@ Leaves out: polarity and plug, which the connector of the aircraft decides, and 
 from liftout.criteria import criterion
 from liftout.facts import Fact, Facts, Place
 from liftout.findings import Finding
-from liftout.worksheet import Worksheet, declined
+from liftout.worksheet import Worksheet
 
 
 @criterion(each="ground_powers")
 def ground_supply(power: Place, facts: Facts) -> Finding:
-    if power.declined is not None:
-        return declined(power.declined)
     sheet = Worksheet()
-    if not power.there:
-        sheet.needs(power.silence)
+    sheet.described(power)
     items = facts.powered_items
     sheet.column("I_p", [(item.name, item.demand.peak) for item in items], "equipment, highest lasting current")
     sheet.given("I_g", power.quantity("rating"), "rating of the source on the ground")

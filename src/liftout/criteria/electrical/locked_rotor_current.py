@@ -23,10 +23,7 @@ def locked_rotor_current(run: Run, facts: Facts) -> Finding:
         sheet.needs(run.place.missing("load"))
     assert run.load is not None
     motor, opens = run.load.place.part("electrical").part("motor"), run.protection.part("opens")
-    if motor.declined is not None:
-        return declined(motor.declined)
-    if not motor.there:
-        sheet.needs(motor.silence)
+    sheet.described(motor)
     sheet.given("I_o", opens.quantity("current"), "current at which the protection has opened")
     sheet.given("t_o", opens.quantity("time"), "time after which the protection has opened")
     sheet.given("I_L", motor.quantity("locked_rotor"), "current with the rotor held")

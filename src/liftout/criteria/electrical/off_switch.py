@@ -10,17 +10,14 @@ from liftout.criteria import criterion
 from liftout.facts import Fact, Facts
 from liftout.facts.electrical import Run
 from liftout.findings import Finding
-from liftout.worksheet import Worksheet, declined
+from liftout.worksheet import Worksheet
 
 
 @criterion(each="runs")
 def off_switch(run: Run, facts: Facts) -> Finding:
     off = facts.wiring.part("off_switch")
-    if off.declined is not None:
-        return declined(off.declined)
     sheet = Worksheet()
-    if not off.there:
-        sheet.needs(off.silence)
+    sheet.described(off)
     kind, cuts = off.word("kind"), off.list_of("cuts")
     guarded, within_reach = off.answer("guarded"), off.answer("within_reach")
     sheet.needs(kind, cuts, guarded, within_reach)

@@ -23,10 +23,7 @@ def selectivity(run: Run, facts: Facts) -> Finding:
     if feeder is None:
         sheet.needs(run.bus.name if isinstance(run.bus.name, Missing) else run.place.missing("bus"))
     assert feeder is not None
-    if feeder.declined is not None:
-        return declined(feeder.declined)
-    if not feeder.there:
-        sheet.needs(feeder.silence)
+    sheet.described(feeder)
     sheet.given("I_n", run.device.rating, "rating of the protection of the circuit")
     sheet.given("I_u", feeder.quantity("rating"), "rating of the protection of the bus")
     sheet.given("I_o", opens.quantity("current"), "current at which the protection of the circuit has opened")

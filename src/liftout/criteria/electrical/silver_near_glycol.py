@@ -10,7 +10,7 @@ from liftout.criteria import criterion
 from liftout.facts import Fact, Facts
 from liftout.facts.electrical import Run
 from liftout.findings import Finding, Referral
-from liftout.worksheet import Worksheet, declined
+from liftout.worksheet import Worksheet
 
 FIRE = "WARNING: glycol and water on silver under direct current can start a fire. Keep the power off where coolant has wetted wire or contact."
 
@@ -18,11 +18,8 @@ FIRE = "WARNING: glycol and water on silver under direct current can start a fir
 @criterion(each="runs")
 def silver_near_glycol(run: Run, facts: Facts) -> Finding:
     joints = run.place.part("coolant_joints")
-    if joints.declined is not None:
-        return declined(joints.declined)
     sheet = Worksheet()
-    if not joints.there:
-        sheet.needs(joints.silence)
+    sheet.described(joints)
     reached, contacts = joints.answer("drip_zone"), joints.word("contact_plating")
     wire = run.place.part("conductor").word("plating")
     sheet.needs(reached)

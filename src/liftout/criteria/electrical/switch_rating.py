@@ -13,7 +13,7 @@ from liftout.facts.electrical import Run
 from liftout.findings import Finding
 from liftout.tables import table
 from liftout.worked.electrical.lasting_current import lasting_current
-from liftout.worksheet import Worksheet, declined
+from liftout.worksheet import Worksheet
 
 factors = table("switch_factors")
 
@@ -24,11 +24,8 @@ LABEL = {"14 V": "12 V", "28 V": "28 V"}
 @criterion(each="runs", tables=(factors,))
 def switch_rating(run: Run, facts: Facts) -> Finding:
     switched = run.place.part("switched")
-    if switched.declined is not None:
-        return declined(switched.declined)
     sheet = Worksheet()
-    if not switched.there:
-        sheet.needs(switched.silence)
+    sheet.described(switched)
     kind, load, rated_for = switched.word("kind"), switched.word("switches"), switched.word("rated_for")
     sheet.given("I", lasting_current(run, facts).value("I"), "largest current of the circuit that lasts")
     sheet.given("I_r", switched.quantity("rating"), "rating of the switch or contactor")

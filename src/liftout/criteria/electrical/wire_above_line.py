@@ -11,7 +11,7 @@ from liftout.facts import Fact, Facts
 from liftout.facts.electrical import Run
 from liftout.findings import Finding
 from liftout.tables import table
-from liftout.worksheet import Worksheet, declined
+from liftout.worksheet import Worksheet
 
 clearances = table("clearances")
 
@@ -19,11 +19,8 @@ clearances = table("clearances")
 @criterion(each="runs", tables=(clearances,))
 def wire_above_line(run: Run, facts: Facts) -> Finding:
     beside = run.place.part("lines_beside")
-    if beside.declined is not None:
-        return declined(beside.declined)
     sheet = Worksheet()
-    if not beside.there:
-        sheet.needs(beside.silence)
+    sheet.described(beside)
     above, clamped = beside.answer("above"), beside.answer("clamped")
     sheet.given("a", beside.quantity("distance"), "distance from the wire to the nearest line")
     sheet.needs(above, clamped)

@@ -10,7 +10,7 @@ from liftout.criteria import criterion
 from liftout.facts import Fact, Facts
 from liftout.facts.equipment import Item
 from liftout.findings import Finding, Referral
-from liftout.worksheet import Worksheet, declined
+from liftout.worksheet import Worksheet
 
 LITHIUM = "lithium"
 
@@ -18,10 +18,7 @@ LITHIUM = "lithium"
 @criterion(each="items")
 def internal_battery(item: Item, facts: Facts) -> Finding:
     sheet, place = Worksheet(), item.place.part("internal_battery")
-    if place.declined is not None:
-        return declined(place.declined)
-    if not place.there:
-        sheet.needs(item.place.missing("internal_battery"))
+    sheet.described(place, item.place.missing("internal_battery"))
     chemistry = place.word("chemistry")
     sheet.needs(chemistry)
     assert isinstance(chemistry, Fact)

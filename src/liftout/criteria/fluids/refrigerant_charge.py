@@ -11,7 +11,7 @@ from liftout.facts import Fact, Facts
 from liftout.facts.equipment import Item
 from liftout.findings import Finding, Referral
 from liftout.tables import table
-from liftout.worksheet import Worksheet, declined
+from liftout.worksheet import Worksheet
 
 limits = table("refrigerant_limits")
 
@@ -19,10 +19,7 @@ limits = table("refrigerant_limits")
 @criterion(each="items", tables=(limits,))
 def refrigerant_charge(item: Item, facts: Facts) -> Finding:
     sheet, place = Worksheet(), item.place.part("refrigerant")
-    if place.declined is not None:
-        return declined(place.declined)
-    if not place.there:
-        sheet.needs(item.place.missing("refrigerant"))
+    sheet.described(place, item.place.missing("refrigerant"))
     burns = place.answer("flammable")
     sheet.needs(burns)
     assert isinstance(burns, Fact)

@@ -13,16 +13,13 @@ from liftout.facts.fact import Fact
 from liftout.facts.states import everything_in
 from liftout.findings import Finding
 from liftout.worked.balance.amended_empty_weight import amended_empty_weight
-from liftout.worksheet import Worksheet, declined
+from liftout.worksheet import Worksheet
 
 
 @criterion(each="items")
 def relief_path(item: Item, facts: Facts) -> Finding:
     sheet, place = Worksheet(), item.place.part("contents")
-    if place.declined is not None:
-        return declined(place.declined)
-    if not place.there:
-        sheet.needs(item.place.missing("contents"))
+    sheet.described(place, item.place.missing("contents"))
     what, relief = place.word("what"), place.word("relief")
     full = amended_empty_weight(everything_in(facts.states), facts)
     sheet.given("W", full.value("W"), "empty weight with everything in, contents full")
