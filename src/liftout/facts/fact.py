@@ -56,6 +56,17 @@ Amount = Fact[Quantity] | Missing
 """A quantity, or what to measure for it."""
 
 
+def there(told: Amount) -> Fact[Quantity]:
+    """An amount that was seen not to be missing."""
+    assert not isinstance(told, Missing)
+    return told
+
+
+def si_of(told: Amount) -> float:
+    """An amount that was seen not to be missing, in coherent SI."""
+    return there(told).value.si_float
+
+
 @dataclass(frozen=True)
 class Place:
     """A part of a job: what was said there, and at which path. Missing parts have a place too."""

@@ -7,8 +7,9 @@ from __future__ import annotations
 
 from typing import Final, NamedTuple
 
-from liftout.facts import Amount, Fact, Facts
+from liftout.facts import Fact, Facts
 from liftout.facts.doublers import Doubler
+from liftout.facts.fact import si_of
 from liftout.figures.amounts import said
 from liftout.figures.drawing import WIDTH, Drawing, drawing
 from liftout.figures.keys import scale_bar
@@ -72,17 +73,12 @@ def _pattern(doubler: Doubler) -> _Pattern | None:
     row = next((row for row in table("rivet_holes") if row.key == rivets.size.value), None)
     if row is None:
         return None
-    opening, side, in_a_row, rows, pitch, out, edge = (_si(amount) for amount in needed)
-    apart = _si(rivets.row_distance) if doubler.in_several_rows else 0.0
+    opening, side, in_a_row, rows, pitch, out, edge = (si_of(amount) for amount in needed)
+    apart = si_of(rivets.row_distance) if doubler.in_several_rows else 0.0
     points = rivet_positions_m(opening, out, int(rows), apart, int(in_a_row), pitch)
     assert row.hole.quantity is not None
     opening, side, hole, pitch, apart, out, edge = (length * 1000 for length in (opening, side, row.hole.quantity.si_float, pitch, apart, out, edge))
     return _Pattern(opening, side, hole, pitch, apart, out, edge, tuple((x * 1000, y * 1000) for x, y in points))
-
-
-def _si(amount: Amount) -> float:
-    assert isinstance(amount, Fact)
-    return amount.value.si_float
 
 
 def doubler_drawing(doubler: Doubler, pattern: _Pattern) -> Drawing:

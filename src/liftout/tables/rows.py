@@ -123,6 +123,12 @@ class Cell:
         return quantities.read(self.text, self.column.dimension) if self.text and self.column.dimension != TEXT else None
 
     @property
+    def si_float(self) -> float:
+        """The figure in coherent SI, for physics; only of a column in which every row has one."""
+        assert self.quantity is not None
+        return self.quantity.si_float
+
+    @property
     def given(self) -> bool:
         """Whether the source gives a value."""
         return bool(self.text)

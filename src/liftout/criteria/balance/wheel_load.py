@@ -11,13 +11,13 @@ from decimal import Decimal
 from typing import NamedTuple
 
 from liftout.criteria import criterion
-from liftout.facts import Amount, Fact, Facts, Missing
+from liftout.facts import Fact, Facts
 from liftout.facts.aircraft import Contents
-from liftout.facts.fact import CHOSEN
+from liftout.facts.fact import CHOSEN, si_of, there
 from liftout.facts.states import Room, State
 from liftout.facts.wheels import GroundLoad, Wheels, left_empty, loads_on_ground
 from liftout.findings import Finding, Referral
-from liftout.physics.adverse_loading import Load, Shared, Side, any_amount, tank
+from liftout.physics.adverse_loading import Load, Shared, Side, any_amount
 from liftout.physics.ground_loading import most_turning
 from liftout.quantities import Quantity, half_up, plain, unit
 from liftout.tables import table
@@ -25,6 +25,7 @@ from liftout.worked.balance.amended_empty_weight import amended_empty_weight
 from liftout.worked.balance.compartment_room import compartment_room
 from liftout.worked.balance.drained_oil import drained_oil
 from liftout.worked.balance.found_weight import found_weight
+from liftout.worked.balance.tank_load import tank_load
 from liftout.worksheet import AT_LIMIT, Source, Worksheet, declined
 
 persons = table("occupant_weights")
@@ -135,12 +136,7 @@ def _aboard(
 
 def _choice(load: GroundLoad) -> Load:
     """The load as the search sees it; on the ground a seat or a tank may be empty."""
-    most_kg = _si(load.most)
-    points = [(_si(point.volume) * _si(load.tank.density), _si(point.arm)) for point in _contents(load) if load.tank]
-    if not points:
-        return any_amount(load.name, 0, most_kg, _si(load.arm))
-    moments = [(0.0, 0.0), *((weight_kg, weight_kg * arm_m) for weight_kg, arm_m in points)]
-    return tank(load.name, 0, min(most_kg, points[-1][0]), moments)
+    return tank_load(load.tank, load.name) if load.tank else any_amount(load.name, 0, si_of(load.most), si_of(load.arm))
 
 
 def _weight(load: GroundLoad, weight_kg: float) -> Source:
@@ -155,18 +151,9 @@ def _arm(load: GroundLoad, weight_kg: float) -> Source:
     """The arm of what is aboard: of a tank with points, that of the point it is filled to, since between points the worst never lies."""
     for point in _contents(load):
         assert load.tank is not None
-        if abs(_si(point.volume) * _si(load.tank.density) - weight_kg) <= float(AT_LIMIT) * weight_kg:
-            return _fact(point.arm)
-    return _fact(load.arm)
-
-
-def _fact(told: Amount) -> Fact[Quantity]:
-    assert not isinstance(told, Missing)
-    return told
-
-
-def _si(told: Amount) -> float:
-    return _fact(told).value.si_float
+        if abs(si_of(point.volume) * si_of(load.tank.density) - weight_kg) <= float(AT_LIMIT) * weight_kg:
+            return there(point.arm)
+    return there(load.arm)
 
 
 def _referral(sheet: Worksheet, below: Sequence[str], which: str) -> Referral:

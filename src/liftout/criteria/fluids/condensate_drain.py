@@ -12,8 +12,8 @@ from liftout.facts.condensate import Condensate
 from liftout.findings import Finding
 from liftout.physics.pipe_flow import Curve, Liquid, Segment, operating_point, segment_drop
 from liftout.tables import table
-from liftout.worked.fluids.carried_heat import friction_law
 from liftout.worked.fluids.condensate_rate import condensate_rate
+from liftout.worked.fluids.friction_law import friction_law
 from liftout.worked.fluids.proved_drop import proved_drop
 from liftout.worksheet import Worksheet, declined
 

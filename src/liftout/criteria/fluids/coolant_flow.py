@@ -10,9 +10,10 @@ from liftout.criteria import criterion
 from liftout.facts import Fact, Facts, Missing
 from liftout.facts.lines import LoopCase
 from liftout.findings import Finding
-from liftout.physics.pipe_flow import Curve, FrictionLaw, Liquid, NoOperatingPoint, Segment, operating_point, segment_drop
-from liftout.tables import Row, table
+from liftout.physics.pipe_flow import Curve, Liquid, NoOperatingPoint, Segment, operating_point, segment_drop
+from liftout.tables import table
 from liftout.worked.fluids.coolant_state import coolant_state
+from liftout.worked.fluids.friction_law import friction_law
 from liftout.worked.fluids.proved_drop import proved_drop
 from liftout.worksheet import Worksheet
 
@@ -45,7 +46,7 @@ def coolant_flow(case: LoopCase, facts: Facts) -> Finding:
     curve = Curve(
         tuple((flow.value.si_float, rise.value.si_float) for flow, rise in loop.pump_curve if isinstance(flow, Fact) and isinstance(rise, Fact))
     )
-    law = FrictionLaw(*(_value(regimes, name) for name in ("l", "Re_l", "Re_t")), *(_value(colebrook, name) for name in ("a", "b", "c")))
+    law = friction_law()
     liquid = Liquid(sheet.si("rho"), sheet.si("mu"))
     segments = [Segment(part.name, *(sheet.si(f"{name}_{n}") for name in "LdeK")) for n, part in enumerate(loop.segments, 1)]
 
@@ -71,12 +72,6 @@ def coolant_flow(case: LoopCase, facts: Facts) -> Finding:
     sheet.work("Q_min", f"max({', '.join(f'Q_m{n}' for n in range(1, len(needing) + 1))})", "least flow that the equipment needs", "L/min")
     sheet.work("r", "p_pump - dp", "what is left over, which proves the flow", "kPa", places=2)
     return sheet.at_least("Q", "Q_min", case={"liquid": case.case})
-
-
-def _value(row: Row, column: str) -> float:
-    quantity = row.cells[column].quantity
-    assert quantity is not None
-    return quantity.si_float
 
 
 def _prove_pump(sheet: Worksheet, case: LoopCase, flow_m3_s: float) -> None:

@@ -58,11 +58,11 @@ def _from_table(sheet: Worksheet, loop: Loop) -> None:
     rows: dict[float, Row] = {}
     for row in TABLES[loop.basis.value]:
         if row.fluid.text == loop.kind.value:
-            rows.setdefault(_si(row.fraction), row)
+            rows.setdefault(row.fraction.si_float, row)
     shares = sorted(rows)
     share = sheet.si("c")
     try:
-        freezing_point_k(Grid(shares, [], [_si(rows[known].freezing) for known in shares], {}), share)
+        freezing_point_k(Grid(shares, [], [rows[known].freezing.si_float for known in shares], {}), share)
     except OutsideTable as outside:
         sheet.needs(Missing(f"the freezing point of this coolant from its maker: {outside}", loop.place.part("coolant").missing("freezing").where))
     if share in rows:
@@ -73,8 +73,3 @@ def _from_table(sheet: Worksheet, loop: Loop) -> None:
         sheet.given(f"c_{mark}", rows[known].fraction, "share in the table")
         sheet.given(f"T_{mark}", rows[known].freezing, "freezing point at that share")
     sheet.work("T_f", "T_1 + (T_2 - T_1) * (c - c_1) / (c_2 - c_1)", "freezing point at this share", "°C")
-
-
-def _si(cell: Cell) -> float:
-    assert cell.quantity is not None
-    return cell.quantity.si_float

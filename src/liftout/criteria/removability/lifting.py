@@ -118,14 +118,9 @@ def _by_height(row: Row, hands: Fact[Quantity], best: Cell) -> Cell:
 
 def _law(row: Row) -> physics.Law:
     load, reach, reach_most, height, height_most, loss, constant, travel, travel_least, turn_loss, degree, turned_most = (
-        _si(row.cells[name]) for name in ("LC", "H_0", "H_most", "V_0", "V_most", "v", "c", "d", "D_0", "a", "A_deg", "A_most")
+        row.cells[name].si_float for name in ("LC", "H_0", "H_most", "V_0", "V_most", "v", "c", "d", "D_0", "a", "A_deg", "A_most")
     )
     return physics.Law(load, reach, reach_most, height, height_most, loss, constant, travel, travel_least, turn_loss / degree, turned_most)
-
-
-def _si(cell: Cell) -> float:
-    assert cell.quantity is not None
-    return cell.quantity.si_float
 
 
 def _hands(sheet: Worksheet, mark: str) -> physics.Hands:

@@ -7,8 +7,9 @@ from decimal import Decimal
 from typing import NamedTuple
 
 from liftout.facts import Amount as Told
-from liftout.facts import Fact, Facts, Missing
+from liftout.facts import Fact, Facts
 from liftout.facts.aircraft import Aircraft, Station, Tank
+from liftout.facts.fact import si_of, there
 from liftout.facts.loads import full_tank
 from liftout.facts.reach import Reach
 from liftout.facts.states import Room
@@ -54,7 +55,7 @@ class ReachableLoads(NamedTuple):
                 station = stations[amount.name]
                 weight = found_weight(amount.weight_kg, station.maximum, station.least)
                 if not _nothing(weight):
-                    yield station.name, weight, _source(_told_arm(station, self.reach))
+                    yield station.name, weight, there(_told_arm(station, self.reach))
             else:
                 yield from self._fuel(amount)
 
@@ -118,7 +119,7 @@ def _tree(reach: Reach, stations: Sequence[Station], least_kg: float, fuel: Sequ
     for left in itertools.product(*choices) if choices else [()]:
         without = {name for names in left for name in names}
         seats = [
-            any_amount(one.name, least_kg if one.holds == "pilot" else 0, _si(one.maximum), _si(_told_arm(one, reach)))
+            any_amount(one.name, least_kg if one.holds == "pilot" else 0, si_of(one.maximum), si_of(_told_arm(one, reach)))
             for one in stations
             if one.name not in without
         ]
@@ -131,7 +132,7 @@ def _tree(reach: Reach, stations: Sequence[Station], least_kg: float, fuel: Sequ
 def _fuel_loads(plane: Aircraft, reach: Reach) -> tuple[tuple[tuple[float, ...], ...], list[Load]]:
     """The tanks as loads, each by itself or all as one in their order, with the stages of that order."""
     if reach.lateral:
-        return (), [any_amount(_fuel_in(tank), 0, _si(full_tank(tank)), _si(tank.lateral)) for tank in plane.tanks]
+        return (), [any_amount(_fuel_in(tank), 0, si_of(full_tank(tank)), si_of(tank.lateral)) for tank in plane.tanks]
     tanks = tuple(tank_load(tank, _fuel_in(tank)) for tank in plane.tanks)
     if reach.any_order or not plane.fuel_order:
         return (), list(tanks)
@@ -146,17 +147,17 @@ def _told_arm(place: Station | Tank, reach: Reach) -> Told:
 def _arm(tank: Tank, weight_kg: float, reach: Reach) -> Source:
     """The arm of what is in a tank: as it was told, or between two of its points."""
     if reach.lateral:
-        return _source(tank.lateral)
+        return there(tank.lateral)
     for point in tank.contents:
-        if _si(point.volume) * _si(tank.density) == weight_kg:
-            return _source(point.arm)
+        if si_of(point.volume) * si_of(tank.density) == weight_kg:
+            return there(point.arm)
     if not tank.contents:
-        return _source(tank.arm)
+        return there(tank.arm)
     load = tank_load(tank, _fuel_in(tank))
     part = next(part for part in load.parts if weight_kg <= part.weight_kg + part.span_kg or part is load.parts[-1])
     moment_kgm = part.moment_kgm + (weight_kg - part.weight_kg) * part.arm_m
     facts = tuple(value for point in tank.contents for value in point if isinstance(value, Fact))
-    inch = _fact(tank.arm).value.unit
+    inch = there(tank.arm).value.unit
     arm = rounded(inch.from_si(Decimal(repr(moment_kgm / weight_kg))), DIGITS_CARRIED)
     return Result(Quantity(arm, inch), f"between the points of {tank.name}", (), facts)
 
@@ -168,16 +169,3 @@ def _nothing(weight: Source) -> bool:
 
 def _fuel_in(tank: Tank) -> str:
     return f"{FUEL}, {tank.name}"
-
-
-def _fact(told: Told) -> Fact[Quantity]:
-    assert not isinstance(told, Missing)
-    return told
-
-
-def _source(told: Told) -> Source:
-    return _fact(told)
-
-
-def _si(told: Told) -> float:
-    return _fact(told).value.si_float

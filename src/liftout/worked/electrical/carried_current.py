@@ -3,7 +3,7 @@
 from typing import NamedTuple
 
 from liftout.physics.conductors import altitude_factor, ampacity_a, bundle_factor, resistance_ohm
-from liftout.tables import Cell, table
+from liftout.tables import table
 
 conductors, limits, methods = table("conductors"), table("voltage_drop_limits"), table("methods")
 curves, bundles, altitudes = table("free_air_ampacity"), table("bundle_factors"), table("altitude_factors")
@@ -52,8 +52,8 @@ def carried_current(system: str, gauge: str, length_m: float, conductor_k: float
         rating: column of the table of conductors, for example `rating_150`.
     """
     wire, limit, copper = conductors.row(gauge), limits.row(f"{system} continuous"), methods.row("copper temperature coefficient")
-    one_way_ohm = resistance_ohm(_si(wire.resistance), _si(copper.T_20), _si(copper.alpha), conductor_k) * length_m
-    return CarriedCurrent(_si(limit.drop) / (2 * one_way_ohm), _si(wire.cells[rating]), _si(limit.bus) - _si(limit.drop))
+    one_way_ohm = resistance_ohm(wire.resistance.si_float, copper.T_20.si_float, copper.alpha.si_float, conductor_k) * length_m
+    return CarriedCurrent(limit.drop.si_float / (2 * one_way_ohm), wire.cells[rating].si_float, limit.bus.si_float - limit.drop.si_float)
 
 
 def in_free_air_a(gauge: str, rated_k: float, ambient_k: float, altitude_m: float) -> float:
@@ -68,11 +68,6 @@ def in_free_air_a(gauge: str, rated_k: float, ambient_k: float, altitude_m: floa
         altitude_m: altitude.
     """
     curve, quoted = curves.row(gauge), bundles.row("12 wires at 100 %")
-    points = [(_si(row.altitude), _si(row.factor)) for row in altitudes]
-    factors = [bundle_factor(_si(quoted.factor), _si(quoted.wires), 2), altitude_factor(points, altitude_m)]
-    return ampacity_a(_si(curve.current), _si(curve.at_rise), _si(curve.exponent), rated_k - ambient_k, factors)
-
-
-def _si(cell: Cell) -> float:
-    assert cell.quantity is not None
-    return cell.quantity.si_float
+    points = [(row.altitude.si_float, row.factor.si_float) for row in altitudes]
+    factors = [bundle_factor(quoted.factor.si_float, quoted.wires.si_float, 2), altitude_factor(points, altitude_m)]
+    return ampacity_a(curve.current.si_float, curve.at_rise.si_float, curve.exponent.si_float, rated_k - ambient_k, factors)

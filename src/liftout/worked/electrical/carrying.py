@@ -116,8 +116,12 @@ def _by_the_curve(sheet: Worksheet, gauge: str) -> Iterator[str]:
     if row is None:
         return
     assert row.least_rise.quantity is not None
-    bundle = max((row for row in bundles if within(sheet, "N", row.wires) and within(sheet, "s", row.load_share)), key=_factor, default=None)
-    altitude = max((row for row in altitudes if within(sheet, "H", row.altitude)), key=_factor, default=None)
+    bundle = max(
+        (row for row in bundles if within(sheet, "N", row.wires) and within(sheet, "s", row.load_share)),
+        key=lambda row: row.factor.si_float,
+        default=None,
+    )
+    altitude = max((row for row in altitudes if within(sheet, "H", row.altitude)), key=lambda row: row.factor.si_float, default=None)
     alone = not sheet.has("s")
     if sheet.exact("dT") < row.least_rise.quantity.si or altitude is None or (bundle is None and not alone):
         return
@@ -143,16 +147,5 @@ def _curve(gauge: str) -> Row | None:
     """The curve of a size, or of the thickest size that was read where it is thinner; a shop may confirm those that were not."""
     read = [row for row in free_air if row.read == "stored copy" or row.confirmed]
     own = next((row for row in read if row.key == gauge), None)
-    thinner = [row for row in read if row.key in conductors.keys and _area(row.key) < _area(gauge)]
-    return own or max(thinner, key=lambda row: _area(row.key), default=None)
-
-
-def _area(gauge: str) -> float:
-    area = conductors.row(gauge).area.quantity
-    assert area is not None
-    return area.si_float
-
-
-def _factor(row: Row) -> float:
-    assert row.factor.quantity is not None
-    return row.factor.quantity.si_float
+    thinner = [row for row in read if row.key in conductors.keys and conductors.row(row.key).area.si_float < conductors.row(gauge).area.si_float]
+    return own or max(thinner, key=lambda row: conductors.row(row.key).area.si_float, default=None)

@@ -8,7 +8,7 @@ from liftout.facts.fact import Fact, Missing
 from liftout.physics.pipe_flow import Curve, Liquid, NoOperatingPoint, Segment, operating_point, segment_drop
 from liftout.tables import table
 from liftout.worked import worked
-from liftout.worked.fluids.carried_heat import friction_law
+from liftout.worked.fluids.friction_law import friction_law
 from liftout.worked.fluids.proved_drop import proved_drop
 from liftout.worksheet import Worksheet
 

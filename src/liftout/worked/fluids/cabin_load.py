@@ -5,7 +5,7 @@ from typing import NamedTuple
 from liftout.facts import Facts
 from liftout.facts.fact import Place
 from liftout.physics.moist_air import MoistAir, saturation_pa
-from liftout.tables import Cell, table
+from liftout.tables import table
 from liftout.worked import worked
 from liftout.worksheet import Worksheet
 
@@ -68,9 +68,4 @@ def cabin_load(cabin: CabinHeat, facts: Facts) -> Worksheet:
 def _law() -> MoistAir:
     over, moist = methods.row("saturation over water"), methods.row("moist air")
     fitted = (over.c_1, over.c_2, over.c_3, over.c_4, over.c_5, over.c_6)
-    return MoistAir(*(_si(cell) for cell in (*fitted, moist.eps, moist.R_da, moist.k, moist.T_tr)))
-
-
-def _si(cell: Cell) -> float:
-    assert cell.quantity is not None
-    return cell.quantity.si_float
+    return MoistAir(*(cell.si_float for cell in (*fitted, moist.eps, moist.R_da, moist.k, moist.T_tr)))

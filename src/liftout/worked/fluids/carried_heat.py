@@ -3,8 +3,9 @@
 from typing import NamedTuple
 
 from liftout.physics.heat import flow_for_heat_m3_s
-from liftout.physics.pipe_flow import FrictionLaw, Liquid, Segment, segment_drop
-from liftout.tables import Cell, table
+from liftout.physics.pipe_flow import Liquid, Segment, segment_drop
+from liftout.tables import table
+from liftout.worked.fluids.friction_law import friction_law
 
 coolants, methods, roughnesses = table("coolants"), table("methods"), table("roughnesses")
 
@@ -30,18 +31,7 @@ def carried_heat(heat_w: float, difference_k: float, liquid: str, bore_m: float,
         length_m: length of both lines together.
     """
     row = coolants.row(liquid)
-    flow = flow_for_heat_m3_s(heat_w, _si(row.density), _si(row.specific_heat), difference_k)
-    line = Segment("line", length_m, bore_m, _si(roughnesses.row("drawn tube").roughness), 0)
-    drop = segment_drop(line, flow, Liquid(_si(row.density), _si(row.viscosity)), friction_law())
+    flow = flow_for_heat_m3_s(heat_w, row.density.si_float, row.specific_heat.si_float, difference_k)
+    line = Segment("line", length_m, bore_m, roughnesses.row("drawn tube").roughness.si_float, 0)
+    drop = segment_drop(line, flow, Liquid(row.density.si_float, row.viscosity.si_float), friction_law())
     return CarriedHeat(flow, drop.speed_m_s, drop.reynolds, drop.total_pa, flow * drop.total_pa)
-
-
-def friction_law() -> FrictionLaw:
-    """Coefficients of the friction factor, from their rows."""
-    regimes, colebrook = methods.row("friction regimes"), methods.row("Colebrook")
-    return FrictionLaw(_si(regimes.l), _si(regimes.Re_l), _si(regimes.Re_t), _si(colebrook.a), _si(colebrook.b), _si(colebrook.c))
-
-
-def _si(cell: Cell) -> float:
-    assert cell.quantity is not None
-    return cell.quantity.si_float

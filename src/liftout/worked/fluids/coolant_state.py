@@ -83,13 +83,7 @@ def _around(marks: Sequence[float], value: float) -> list[float]:
 
 @cache
 def _rows(kind: str) -> dict[tuple[float, float], Row]:
-    return {(_si(row, "fraction"), _si(row, "temperature")): row for row in coolants if row.fluid.text == kind}
-
-
-def _si(row: Row, column: str) -> float:
-    quantity = row.cells[column].quantity
-    assert quantity is not None
-    return quantity.si_float
+    return {(row.cells["fraction"].si_float, row.cells["temperature"].si_float): row for row in coolants if row.fluid.text == kind}
 
 
 def _node(kind: str, fraction: float, temperature: float) -> Row:
@@ -104,7 +98,9 @@ class _Nodes(Mapping[tuple[float, float], Coolant]):
 
     def __getitem__(self, node: tuple[float, float]) -> Coolant:
         row = self._rows[node]
-        return Coolant(_si(row, "density"), _si(row, "viscosity"), _si(row, "specific_heat"), _si(row, "conductivity"))
+        return Coolant(
+            row.cells["density"].si_float, row.cells["viscosity"].si_float, row.cells["specific_heat"].si_float, row.cells["conductivity"].si_float
+        )
 
     def __iter__(self) -> Iterator[tuple[float, float]]:
         return iter(self._rows)
@@ -117,6 +113,6 @@ class _Nodes(Mapping[tuple[float, float], Coolant]):
 def coolant_grid(kind: str) -> Grid:
     """The table of one glycol as physics reads it."""
     rows = _rows(kind)
-    freezing = {fraction: _si(row, "freezing") for (fraction, _), row in reversed(rows.items())}
+    freezing = {fraction: row.cells["freezing"].si_float for (fraction, _), row in reversed(rows.items())}
     fractions = sorted(freezing)
     return Grid(fractions, sorted({temperature for _, temperature in rows}), [freezing[fraction] for fraction in fractions], _Nodes(rows))

@@ -4,8 +4,8 @@ import math
 from typing import NamedTuple
 
 from liftout.physics.pipe_flow import Curve, Liquid, Segment, SegmentDrop, operating_point, segment_drop
-from liftout.tables import Cell, table
-from liftout.worked.fluids.carried_heat import friction_law
+from liftout.tables import table
+from liftout.worked.fluids.friction_law import friction_law
 
 water, methods, roughnesses, losses = table("water"), table("methods"), table("roughnesses"), table("fitting_losses")
 
@@ -30,10 +30,10 @@ def drained_water(state: str, bore_m: float, length_m: float, fall: float) -> Dr
         fall: fall of the tube over its length, 1 for a tube that hangs.
     """
     row = water.row(state)
-    liquid = Liquid(_si(row.density), _si(row.viscosity))
-    ends = _si(losses.row("sharp-edged entry").loss) + _si(losses.row("exit").loss)
-    tube = Segment("tube", length_m, bore_m, _si(roughnesses.row("drawn tube").roughness), ends)
-    head_pa = liquid.density_kg_m3 * _si(methods.row("standard gravity").g) * fall * length_m
+    liquid = Liquid(row.density.si_float, row.viscosity.si_float)
+    ends = losses.row("sharp-edged entry").loss.si_float + losses.row("exit").loss.si_float
+    tube = Segment("tube", length_m, bore_m, roughnesses.row("drawn tube").roughness.si_float, ends)
+    head_pa = liquid.density_kg_m3 * methods.row("standard gravity").g.si_float * fall * length_m
     # Entry and exit together take more than one velocity pressure, so water that falls freely is faster than any that runs.
     most = math.pi * (bore_m / 2) ** 2 * math.sqrt(2 * head_pa / liquid.density_kg_m3)
     law = friction_law()
@@ -43,8 +43,3 @@ def drained_water(state: str, bore_m: float, length_m: float, fall: float) -> Dr
 
     found = operating_point(Curve(((0, head_pa), (most, head_pa))), lambda flow_m3_s: drop(flow_m3_s).total_pa, most)
     return DrainedWater(found.flow_m3_s, drop(found.flow_m3_s).reynolds)
-
-
-def _si(cell: Cell) -> float:
-    assert cell.quantity is not None
-    return cell.quantity.si_float

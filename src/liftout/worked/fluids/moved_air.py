@@ -6,8 +6,8 @@ from typing import NamedTuple
 from liftout.physics.atmosphere import Standard, air
 from liftout.physics.heat import flow_for_heat_m3_s
 from liftout.physics.pipe_flow import Liquid, Segment, segment_drop, velocity_m_s
-from liftout.tables import Cell, table
-from liftout.worked.fluids.carried_heat import friction_law
+from liftout.tables import table
+from liftout.worked.fluids.friction_law import friction_law
 
 methods, roughnesses, losses = table("methods"), table("roughnesses"), table("fitting_losses")
 
@@ -40,8 +40,8 @@ def moved_air(heat_w: float, rise_k: float, altitude_m: float, warmer_k: float, 
         length_m: length of the duct.
     """
     outside, flow = air(altitude_m, warmer_k, standard()), air_flow_m3_s(heat_w, rise_k, altitude_m, warmer_k)
-    ends = _si(losses.row("sharp-edged entry").loss) + _si(losses.row("exit").loss)
-    duct = Segment("duct", length_m, bore_m, _si(roughnesses.row("flexible duct fully extended").roughness), ends)
+    ends = losses.row("sharp-edged entry").loss.si_float + losses.row("exit").loss.si_float
+    duct = Segment("duct", length_m, bore_m, roughnesses.row("flexible duct fully extended").roughness.si_float, ends)
     drop = segment_drop(duct, flow, Liquid(outside.density_kg_m3, outside.viscosity_pa_s), friction_law())
     return MovedAir(flow, drop.speed_m_s, drop.total_pa, math.sqrt(2 * drop.total_pa / outside.density_kg_m3))
 
@@ -55,7 +55,7 @@ def air_flow_m3_s(heat_w: float, rise_k: float, altitude_m: float, warmer_k: flo
         altitude_m: pressure altitude.
         warmer_k: how much warmer than the standard day.
     """
-    c_p = _si(methods.row("viscosity and sound in air").c_p)
+    c_p = methods.row("viscosity and sound in air").c_p.si_float
     return flow_for_heat_m3_s(heat_w, air(altitude_m, warmer_k, standard()).density_kg_m3, c_p, rise_k)
 
 
@@ -73,19 +73,14 @@ def standard() -> Standard:
     """Constants of the standard atmosphere, from their rows."""
     rows, more = methods.row("standard atmosphere"), methods.row("viscosity and sound in air")
     return Standard(
-        sea_level_k=_si(rows.T_0),
-        sea_level_pa=_si(rows.p_0),
-        lapse_k_m=_si(rows.L),
-        gravity_m_s2=_si(methods.row("standard gravity").g),
-        gas_constant_j_kg_k=_si(rows.R),
-        top_m=_si(rows.H_top),
-        heat_ratio=_si(more.gamma),
-        viscosity_pa_s=_si(more.mu_0),
-        viscosity_at_k=_si(rows.T_0),
-        sutherland_k=_si(more.S),
+        sea_level_k=rows.T_0.si_float,
+        sea_level_pa=rows.p_0.si_float,
+        lapse_k_m=rows.L.si_float,
+        gravity_m_s2=methods.row("standard gravity").g.si_float,
+        gas_constant_j_kg_k=rows.R.si_float,
+        top_m=rows.H_top.si_float,
+        heat_ratio=more.gamma.si_float,
+        viscosity_pa_s=more.mu_0.si_float,
+        viscosity_at_k=rows.T_0.si_float,
+        sutherland_k=more.S.si_float,
     )
-
-
-def _si(cell: Cell) -> float:
-    assert cell.quantity is not None
-    return cell.quantity.si_float
