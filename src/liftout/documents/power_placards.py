@@ -1,4 +1,4 @@
-"""Placards of the electrical supply: least engine speed and longest time on the ground, shedding order, what waits, compass."""
+"""Placards of the electrical supply: least engine speed and longest time on the ground, shedding order, what is unserviceable, what waits, compass."""
 
 from __future__ import annotations
 
@@ -29,6 +29,8 @@ def power_placards(matter: Matter) -> Iterator[tuple[str, str, str]]:
         yield (AT_OFF, f"equipment not to be powered until the {change} is released".upper(), "the loads count on that change")
     for wording in dict.fromkeys(wording for case in facts.ground_holds for wording in _on_ground(case, named, facts)):
         yield (AT_OFF, wording, "the battery is not drawn down on the ground")
+    for item in dict.fromkeys(run.load.name for run in facts.runs if run.load is not None):
+        yield (f"{AT_OFF}, only while this holds", f"{item} unserviceable - do not switch on".upper(), "nobody powers what is faulty")
     if facts.shed and any(load.equipment for load in facts.shed):
         order = facts.electrical.list_of("shed")
         places = listed((f"{n} {name}" for n, name in enumerate(order.value, 1)), "") if isinstance(order, Fact) else ""

@@ -16,6 +16,7 @@ from liftout.facts.datums import Datums
 from liftout.facts.doublers import CutOpening, Doubler, cut_openings
 from liftout.facts.egress import SeatsInState, seats_in_states
 from liftout.facts.electrical import Run, Source, SourceInPhase, runs, sources, sources_in_phases
+from liftout.facts.electrical_state import ElectricalState, electrical_states
 from liftout.facts.equipment import Item, item
 from liftout.facts.fact import Amount, Fact, Missing, Place, whole
 from liftout.facts.floors import OnFloor, on_floors
@@ -87,6 +88,11 @@ class Facts:
     def fitted_states(self) -> tuple[State, ...]:
         """States of the aircraft once the fit is made."""
         return tuple(state for state in self.states if not state.before)
+
+    @cached_property
+    def electrical_states(self) -> tuple[ElectricalState, ...]:
+        """What may be switched on in each of them, and what stays dead."""
+        return electrical_states(self)
 
     @cached_property
     def state_sides(self) -> tuple[StateSide, ...]:

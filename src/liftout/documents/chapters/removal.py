@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from liftout.criteria.removability.removal_steps import VERBS
+from liftout.documents.chapters.failures import switches
 from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.parts import weight_of
 from liftout.documents.chapters.said import BLANK, NOT_SAID, absence, listed, results, said, worded
@@ -56,6 +57,7 @@ def _item(out: Removal, facts: Facts) -> Values:
             ("Caps and loose parts are kept in", said(out.stowed)),
         ],
         "breakers": [(name, worded("{}, marked by the {}", breaker.position, breaker.label)) for name, breaker in out.breakers.items()],
+        "off": switches([run for run in facts.runs if run.load is out.item]),
         "gap": "" if steps else f"{NOT_SAID.capitalize()}: {out.place.missing('steps').what}.",
         "coolant": any(part.kind == "coolant line" for part in out.disconnections),
         "steps": [{"number": number, "text": text, **_dangers(steps, number)} for number, text in enumerate(steps, 1)],
