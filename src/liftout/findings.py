@@ -171,6 +171,8 @@ class Finding:
     data_basis: str | None = None
     inputs: str = ""
     """Mark of everything that a referred conclusion rests on; a decision holds for these inputs and no others."""
+    rests_on: Sequence[tuple[str, str]] = field(default=(), repr=False)
+    """What that mark is made of, in words."""
     decision: Decision | None = None
     referral: Referral | None = None
     missing: tuple[ToMeasure, ...] = ()

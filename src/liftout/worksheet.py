@@ -109,6 +109,7 @@ class _Line:
     exact: bool = False
     by: Row | None = None
     column: bool = False
+    written: str = ""
 
     @property
     def uses(self) -> tuple[str, ...]:
@@ -284,7 +285,7 @@ class Worksheet:
         shown = unit(unit_)
         if shown.dimension != result.dimension:
             raise FormulaError(f"{symbol} = {formula} does not come in {unit_ or 'no unit'} but in {result.dimension}")
-        line = _Line(symbol, meaning, shown, formula=tree, places=places, digits=DIGITS_RESULT, by=by)
+        line = _Line(symbol, meaning, shown, formula=tree, places=places, digits=DIGITS_RESULT, by=by, written=formula)
         self._lines[symbol] = line
         self._values[symbol] = result
         if self._moved:
@@ -598,6 +599,7 @@ class Worksheet:
         return None
 
     def _finding(self, verdict: Verdict, **parts: Any) -> Finding:
+        referral: Referral | None = parts.get("referral")
         return Finding(
             criterion="",
             subject="",
@@ -608,7 +610,8 @@ class Worksheet:
             evidence=Later(self._evidence),
             steps=Later(self.steps),
             rows_used=Later(lambda: tuple(dict.fromkeys(row.identity for row in self._rows()))),
-            inputs=self._mark(parts["referral"]) if parts.get("referral") else "",
+            inputs=self._mark(referral) if referral else "",
+            rests_on=Later(lambda: self._rests_on(referral)) if referral else (),
             **parts,
         )
 
@@ -630,17 +633,28 @@ class Worksheet:
         import hashlib
 
         said = [
-            *sorted(
-                {
-                    (" / ".join(fact.path), str(fact.value), fact.evidence, *([str(fact.tolerance)] if fact.tolerance else []))
-                    for fact in (*self._facts, *self._conditions)
-                }
-            ),
-            *sorted({(cell.identity, cell.name, cell.text) for cell in self._cells}),
+            *self._facts_said(),
+            *self._cells_said(),
             *((line.symbol, repr(line.formula), line.by.identity if line.by else "") for line in self._lines.values()),
             tuple(_FILE_AND_LINE.sub("", text) for text in referral),
         ]
         return hashlib.sha256(repr(said).encode()).hexdigest()[:MARK_DIGITS]
+
+    def _facts_said(self) -> list[tuple[str, ...]]:
+        """Path, value, evidence and tolerance of each fact that the sheet used."""
+        used = (*self._facts, *self._conditions)
+        return sorted({(" / ".join(fact.path), str(fact.value), fact.evidence, *([str(fact.tolerance)] if fact.tolerance else [])) for fact in used})
+
+    def _cells_said(self) -> list[tuple[str, str, str]]:
+        """Row, column and text of each table cell that the sheet used."""
+        return sorted({(cell.identity, cell.name, cell.text) for cell in self._cells})
+
+    def _rests_on(self, referral: Referral) -> tuple[tuple[str, str], ...]:
+        """In words what the mark is made of: what it is, and what was said of it."""
+        facts = ((path, ", ".join((told, *(f"within {off}" for off in within), evidence))) for path, told, evidence, *within in self._facts_said())
+        rows = ((f"table {row}, {column}", text) for row, column, text in self._cells_said())
+        formulas = ((f"method of {line.symbol}", line.written) for line in self._lines.values() if line.formula is not None)
+        return (*facts, *rows, *formulas, ("question", _FILE_AND_LINE.sub("", " ".join(referral))))
 
     def not_assessed(self, missing: Sequence[Missing]) -> Finding:
         """What the sheet has when values are missing."""
