@@ -177,6 +177,7 @@ class ChecklistRow:
     """One item to inspect; measured value and initials are always left blank.
 
     `hold`: an inspector sees it before the work goes on. `second_person`: checked independently by another person.
+    `path`: the value of the job that it measures again, where it is one.
     """
 
     item: str
@@ -186,6 +187,7 @@ class ChecklistRow:
     reference: str = ""
     hold: bool = False
     second_person: bool = False
+    path: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -158,6 +158,11 @@ def documents(assessment: Assessment, digests: Digests) -> tuple[Document, ...]:
     return tuple(_written(plan, matter) for plan in PLANS)
 
 
+def document(assessment: Assessment, digests: Digests, key: str) -> Document:
+    """The one document of a docket that has this key; raises as `documents` does."""
+    return _written(next(plan for plan in PLANS if plan.key == key), Matter(assessment, digests))
+
+
 def standing(matter: Matter) -> str:
     """What stands at the top of every page: what is open, and whether the job is a demonstration."""
     count = len(matter.assessment.open)

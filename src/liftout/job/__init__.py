@@ -121,7 +121,7 @@ def _decisions(file: Path, job: Job) -> tuple[Decision, ...]:
         JobError: every fault found; a demonstration decision has no place in a customer's job.
     """
     said = _versioned(file)
-    made = _modelled(Decisions, said).decisions
+    made = modelled(Decisions, said).decisions
     invented = [number for number, decision in enumerate(made, 1) if decision.demonstration and not job.document.papers.demonstration]
     if invented:
         nodes = [said.at(("decisions", str(number))) for number in invented]
@@ -147,10 +147,10 @@ def validated(said: Said, file: Path) -> Job:
     Raises:
         JobError: every fault found, in line order.
     """
-    return Job(_modelled(Document, said), said, file)
+    return Job(modelled(Document, said), said, file)
 
 
-def _modelled(model: type[M], said: Said) -> M:
+def modelled(model: type[M], said: Said) -> M:
     try:
         made: M = validator(model).validate_python(said.plain())
     except ValidationError as error:

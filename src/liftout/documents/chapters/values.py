@@ -57,4 +57,4 @@ def _row(fact: Fact[Any], job: Job) -> ChecklistRow:
         tolerance = dict(job.said.at(fact.path).children()).get("tolerance")
         expected = f"{expected}, within {tolerance.value if tolerance is not None else BLANK}"
     meaning = field.description if field is not None and field.description else "value"
-    return ChecklistRow(sentence(f"{fact.path[-1]}: {meaning}"), named(fact.path[:-1]), method, expected, f"{fact.origin}; {fact.evidence}")
+    return ChecklistRow(sentence(f"{fact.path[-1]}: {meaning}"), named(fact.path[:-1]), method, expected, f"{fact.origin}; {fact.evidence}", path=fact.path)
