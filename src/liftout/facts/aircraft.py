@@ -7,6 +7,7 @@ from decimal import Decimal
 from typing import NamedTuple
 
 from liftout.facts.ballast import BallastPlace, ballast_places
+from liftout.facts.chord import Chord
 from liftout.facts.datums import Datums
 from liftout.facts.fact import Amount, Fact, Missing, Place
 from liftout.facts.limits import Limits
@@ -69,13 +70,6 @@ class Tank(NamedTuple):
     contents: tuple[Contents, ...]
 
 
-class Chord(NamedTuple):
-    """Mean aerodynamic chord."""
-
-    leading_edge: Amount
-    length: Amount
-
-
 class Basis(NamedTuple):
     """Certification basis."""
 
@@ -133,6 +127,7 @@ def aircraft(place: Place, datums: Datums) -> Aircraft:
     names, several = list(place.each("stations")), list(place.each("undercarriages"))
     stations = tuple(_station(name, part, names, several, datums) for name, part in place.each("stations").items())
     basis = place.part("certification_basis")
+    chord = Chord(datums.arm(place.part("chord"), "leading_edge"), place.part("chord").quantity("length"))
     return Aircraft(
         place=place,
         model=place.said_at("model") or "",
@@ -141,7 +136,7 @@ def aircraft(place: Place, datums: Datums) -> Aircraft:
         operations=place.said_at("kinds_of_operation") or (),
         basis=Basis(basis.word("regulation"), basis.word("amendment"), basis.word("category")),
         limit_load_factors=place.each("limit_load_factors"),
-        undercarriages=undercarriages(place, datums, names),
+        undercarriages=undercarriages(place, datums, names, chord),
         datum=datums.first,
         oil=Oil(place.part("oil").quantity("weight"), datums.arm(place.part("oil")), place.part("oil").quantity("lateral")),
         stations=stations,
@@ -149,7 +144,7 @@ def aircraft(place: Place, datums: Datums) -> Aircraft:
         tanks=tuple(_tank(name, part, datums) for name, part in place.each("tanks").items()),
         fuel_order=_fuel_order(place, datums.faults),
         ballast=ballast_places(place, datums),
-        chord=Chord(datums.arm(place.part("chord"), "leading_edge"), place.part("chord").quantity("length")),
+        chord=chord,
         engine_power=place.quantity("engine_power"),
         ceiling=place.quantity("ceiling"),
         floors={name: part.quantity("limit") for name, part in place.each("floors").items()},

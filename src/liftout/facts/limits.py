@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from liftout.facts.chord import Chord
 from liftout.facts.datums import Datums
 from liftout.facts.fact import Amount, Fact, Missing, Place, shifted
 from liftout.job.aircraft import Aircraft
@@ -46,7 +47,7 @@ class Limits(NamedTuple):
         return self.forward if side == "forward" else self.aft
 
 
-def limits(place: Place, category: str, datums: Datums, stations: list[str]) -> Limits:
+def limits(place: Place, category: str, datums: Datums, stations: list[str], chord: Chord) -> Limits:
     """The limits at `place`."""
     lateral, empty = place.part("lateral"), None
     if "empty" in place.model.model_fields:
@@ -62,8 +63,8 @@ def limits(place: Place, category: str, datums: Datums, stations: list[str]) -> 
         place.quantity("maximum_landing"),
         _weight(place.part("maximum_ramp")),
         _weight(place.part("maximum_zero_fuel")),
-        _corners(place, "forward", datums),
-        _corners(place, "aft", datums),
+        _corners(place, "forward", datums, chord),
+        _corners(place, "aft", datums, chord),
         place.said_at("straight_in") == "moment",
         None if lateral.declined else lateral.quantity("left"),
         None if lateral.declined else lateral.quantity("right"),
@@ -77,7 +78,7 @@ def _weight(place: Place) -> Amount | None:
     return place.quantity("weight") if place.there else place.silence
 
 
-def _corners(limits: Place, side: str, datums: Datums) -> tuple[Corner, ...]:
+def _corners(limits: Place, side: str, datums: Datums, chord: Chord) -> tuple[Corner, ...]:
     name = limits.said_at("datum")
     offset = datums.places[name].quantity("offset") if name in datums.places and name != datums.first else None
     if limits.there and name not in datums.places:
@@ -88,13 +89,20 @@ def _corners(limits: Place, side: str, datums: Datums) -> tuple[Corner, ...]:
     if heaviest is not None and allowed is not None and heaviest < allowed.si:
         datums.faults.append(limits.fault(side, f"ends below the maximum take-off weight of {allowed}.", "Write its corners up to that weight."))
     for part in limits.each(side).values():
-        arm = part.quantity("arm")
-        corners.append(Corner(part.quantity("weight"), arm if offset is None else shifted(arm, offset, str(name))))
+        corners.append(Corner(part.quantity("weight"), _arm(part, chord, offset, str(name))))
         if len(corners) > 1 and not _rises(corners[-2].weight, corners[-1].weight):
             datums.faults.append(
                 part.fault("weight", "is not more than that of the corner before.", "Write the corners in order of weight, each weight once.")
             )
     return tuple(corners)
+
+
+def _arm(corner: Place, chord: Chord, offset: Amount | None, datum: str) -> Amount:
+    """Arm of a corner from the maker's datum."""
+    if corner.said_at("of_chord") is not None:
+        return chord.arm_of(corner.quantity("of_chord"))
+    arm = corner.quantity("arm")
+    return arm if offset is None else shifted(arm, offset, datum)
 
 
 def _rises(before: Amount, after: Amount) -> bool:

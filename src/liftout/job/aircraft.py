@@ -1,6 +1,8 @@
 """What a job says of the aircraft."""
 
-from typing import Literal
+from typing import Literal, Self
+
+from pydantic import model_validator
 
 from liftout.job.ballast import BallastPlace
 from liftout.job.neighbours import Instruments, MagneticSensors
@@ -36,6 +38,7 @@ from liftout.job.values import (
 )
 from liftout.job.weight_record import Record
 from liftout.job.wheels import Wheels
+from liftout.quantities import QuantityError
 
 Kind = Literal["aeroplane"]
 Operation = Literal["day VFR", "night VFR", "IFR"]
@@ -142,7 +145,14 @@ class Point(Grounded):
     """A corner of a limit line."""
 
     weight: Weight = told("weight")
-    arm: Arm = told("arm of the limit at that weight")
+    arm: Arm | None = optional("arm of the limit at that weight")
+    of_chord: Number | None = optional("instead of the arm: how far behind the leading edge of the mean aerodynamic chord, as a share of it: 25 %")
+
+    @model_validator(mode="after")
+    def _one_place(self) -> Self:
+        if (self.arm is None) == (self.of_chord is None):
+            raise QuantityError("has an arm and a share of the chord, or neither.", "Write one: arm: 40.5 in, or of chord: 25 %.")
+        return self
 
 
 class WeightLimit(Section):
