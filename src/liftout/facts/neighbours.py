@@ -65,10 +65,15 @@ class Neighbours(NamedTuple):
     """All instruments that the equipment may disturb."""
 
     sensors: tuple[MagneticSensor, ...]
+    routes: tuple[WireRoute, ...]
     instruments: tuple[Instrument, ...]
     kinds: tuple[NeighbourKind, ...]
     earth_field: Amount
     other_heading_indicator: Fact[bool] | Missing
+
+    def route_of(self, run: Run) -> WireRoute:
+        """The way of a circuit of the fit."""
+        return next(route for route in self.routes if route.run is run)
 
 
 def neighbours(aircraft: Place, runs: tuple[Run, ...], datums: Datums) -> Neighbours:
@@ -82,6 +87,7 @@ def neighbours(aircraft: Place, runs: tuple[Run, ...], datums: Datums) -> Neighb
     instruments = tuple(Instrument(name, part.said_at("kind"), part.word("watched")) for name, part in others.each("named").items())
     return Neighbours(
         sensors,
+        routes,
         instruments,
         (_magnetic_kind(magnetic, sensors), *(_kind(kind, others, instruments) for kind in INSTRUMENT_KINDS)),
         magnetic.quantity("earth_field"),
