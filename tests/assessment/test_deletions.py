@@ -38,6 +38,7 @@ SHARES_ITS_AIRFRAME = "halden_4_survey"
 INFORMATIONAL: dict[str, str] = {
     "papers / customer": "names for whom the papers are made",
     "papers / demonstration": "marks an invented example on every page",
+    "papers / annexes*": "the customer's own papers, which are collected and not read",
     "papers / revisions*": "record of revisions, printed on the papers",
     "aircraft / maker": "printed on the papers; type and serial number identify the aircraft",
     "aircraft / registration": "printed on the papers; it may change while the aircraft stays the same",
@@ -75,6 +76,8 @@ INFORMATIONAL: dict[str, str] = {
     "wiring / runs / * / label": "the placard's words; the steps of the removal name them where they are told",
     "wiring / runs / * / connector": "parts list and steps; that a connector parts is asked of the removal",
     "wiring / runs / * / specification": "parts list; gauge, material and insulation rating are what counts",
+    "lines / loops / * / part number": "the number that a fitting is ordered by",
+    "lines / loops / * / clamps / part": "what the clamps are, to order them by; how many there are is what counts",
     "lines / loops / * / passes / *": "one of several openings; a route into another part must name at least one",
     "wiring / runs / * / passes / *": "one of several openings; a route into another part must name at least one",
     "lines / loops / * / pump / curve / *": "a point of the curve beside those about the operating point",

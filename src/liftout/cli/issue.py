@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Iterator
-from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -13,6 +11,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
     from liftout.assessment import Assessment
+    from liftout.records.issued import Issued
 
 
 def arguments(parser: ArgumentParser) -> None:
@@ -25,45 +24,52 @@ def arguments(parser: ArgumentParser) -> None:
 def issue(asked: Namespace) -> int:
     from liftout.assessment import assess
     from liftout.cli.exits import giving_up, standing
+    from liftout.cli.telling import telling
     from liftout.job import load
 
-    with giving_up(), _telling() as step:
+    with giving_up(), telling() as step:
         step("reading the job")
         loaded = load(asked.job)
         step("assessing")
         assessment = assess(loaded)
         if asked.final and assessment.open:
             _refuse(assessment)
-        folder = _written(assessment, asked.out, step)
+        issued = _written(assessment, asked.out, step)
     counts = ", ".join(f"{count} {verdict}" for verdict, count in assessment.counts.items() if count)
-    print(f"{folder}\n{counts}")
+    print(f"{issued.folder}\n{counts}")
+    if issued.again:
+        print("This very docket was there already; it was left as it is.")
     if assessment.open:
         print(f"INCOMPLETE - NOT FOR INSTALLATION: {len(assessment.open)} open; every page says so.")
     print("Open site/index.html first. Whether the aircraft may fly is for a licensed person and the authority to decide.")
     return standing(assessment)
 
 
-def _written(assessment: Assessment, out: Path | None, step: Callable[[str], None]) -> Path:
+def _written(assessment: Assessment, out: Path | None, step: Callable[[str], None]) -> Issued:
     from liftout.cli.exits import Exit
     from liftout.documents.docket import documents
     from liftout.documents.document import DocumentError
     from liftout.identity.digests import digests
+    from liftout.records import annexes
     from liftout.records.embed import attachments, carrying
     from liftout.records.issued import NotIssued, place_of
     from liftout.records.issued import issue as write
+    from liftout.records.registered import claim
 
     sums = digests(assessment)
+    collected = annexes.collect(assessment.job)
     step("writing the chapters")
     carried = attachments(assessment, sums)
     papers = assessment.job.document.papers
     try:
         return write(
-            carrying(documents(assessment, sums), carried),
+            annexes.carrying(carrying(documents(assessment, sums, collected.listed), carried), collected),
             carried,
             out or place_of(assessment),
             f"Docket {papers.number} revision {papers.revision}",
             step,
-        ).folder
+            (lambda: None) if out else lambda: claim(assessment, sums, collected.digests),
+        )
     except NotIssued as reason:
         print(str(reason), file=sys.stderr)
         raise SystemExit(Exit.MISTYPED) from None
@@ -79,17 +85,3 @@ def _refuse(assessment: Assessment) -> None:
     for finding in assessment.open:
         print(f"  {finding.key}: {finding.sentence}", file=sys.stderr)
     raise SystemExit(standing(assessment))
-
-
-@contextmanager
-def _telling() -> Iterator[Callable[[str], None]]:
-    """Say on a terminal what is being done; elsewhere say nothing."""
-    if not sys.stderr.isatty():
-        yield lambda _: None
-        return
-    from rich.console import Console
-    from rich.progress import Progress, SpinnerColumn, TextColumn, TimeElapsedColumn
-
-    with Progress(SpinnerColumn(), TextColumn("{task.description}"), TimeElapsedColumn(), console=Console(stderr=True), transient=True) as progress:
-        task = progress.add_task("reading")
-        yield lambda text: progress.update(task, description=text)

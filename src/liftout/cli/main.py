@@ -7,12 +7,13 @@ import sys
 from argparse import ArgumentParser
 from io import TextIOWrapper
 
-from liftout.cli import check, criteria, issue, schema
+from liftout.cli import check, close, criteria, issue, schema
 from liftout.cli.exits import Exit
 
 COMMANDS = (
     ("check", check.arguments, check.check),
     ("issue", issue.arguments, issue.issue),
+    ("close", close.arguments, close.close),
     ("criteria", criteria.arguments, criteria.criteria),
     ("schema", schema.arguments, schema.schema),
 )

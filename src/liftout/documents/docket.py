@@ -16,7 +16,7 @@ from liftout.documents.blocks import Signature
 from liftout.documents.chapters.matter import Matter
 from liftout.documents.chapters.said import NOT_SAID, SIGNER, known, said
 from liftout.documents.chapters.summary import page_one
-from liftout.documents.document import Chapter, Document, Reader, Revision
+from liftout.documents.document import Annex, Chapter, Document, Reader, Revision
 from liftout.identity.digests import Digests
 
 
@@ -33,6 +33,8 @@ class Plan:
     signatures: tuple[Signature, ...]
 
 
+ANNEXES: Final = "annexes"
+"""The one chapter that a docket has only where there is something to print in it."""
 PREPARED: Final = Signature("Prepared for the shop by", SIGNER)
 DECIDED: Final = Signature(
     "Accepted as a basis for the work by",
@@ -138,23 +140,25 @@ PLANS: Final = (
             "load_analysis": "Electrical load analysis",
             "pilot": "Pilot's pages",
             "placard_sheet": "Placard sheet",
+            ANNEXES: "Annexes",
         },
         (PREPARED, DECIDED),
     ),
 )
 
 
-def documents(assessment: Assessment, digests: Digests) -> tuple[Document, ...]:
+def documents(assessment: Assessment, digests: Digests, annexes: tuple[Annex, ...] = ()) -> tuple[Document, ...]:
     """The documents of a docket.
 
     Args:
         assessment: the assessed job.
         digests: its four digests.
+        annexes: what lies behind its papers.
 
     Raises:
         liftout.documents.blocks.BlockError: when a chapter cannot be made: its template is wrong.
     """
-    matter = Matter(assessment, digests)
+    matter = Matter(assessment, digests, annexes)
     return tuple(_written(plan, matter) for plan in PLANS)
 
 
@@ -194,7 +198,7 @@ def _written(plan: Plan, matter: Matter) -> Document:
         shop=papers.shop,
         revisions=tuple(Revision(line.revision, line.date, line.reason) for line in papers.revisions)
         or (Revision(papers.revision, papers.date, f"{NOT_SAID}: the reason of this revision"),),
-        chapters=tuple(_chapter(plan.key, key, title, matter) for key, title in plan.chapters.items()),
+        chapters=tuple(_chapter(plan.key, key, title, matter) for key, title in plan.chapters.items() if key != ANNEXES or matter.annexes),
         signatures=plan.signatures,
         readers=plan.readers,
         purpose=plan.purpose,

@@ -50,6 +50,17 @@ class Attachment:
 
 
 @dataclass(frozen=True, slots=True)
+class Annex:
+    """A PDF file of the customer's own: its number in the docket, what it is, its file, its pages and its SHA-256."""
+
+    number: int
+    title: str
+    file: str
+    pages: int
+    digest: str
+
+
+@dataclass(frozen=True, slots=True)
 class Revision:
     """A line of the record of revisions."""
 

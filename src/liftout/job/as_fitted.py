@@ -1,6 +1,7 @@
 """The as-fitted record: what fitter and inspector measured in one state, against the acceptance values of one docket."""
 
 import re
+from dataclasses import replace
 from pathlib import Path
 from typing import Annotated, Literal
 
@@ -132,4 +133,5 @@ def read_record(file: Path) -> tuple[AsFitted, Said]:
                 )
             ]
         )
-    return modelled(AsFitted, said), said
+    filled = replace(said, value={key: node for key, node in said.value.items() if node.value is not None})
+    return modelled(AsFitted, filled), filled

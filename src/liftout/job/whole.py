@@ -29,6 +29,13 @@ class Revision(Part):
     reason: Word = told("why it was made")
 
 
+class Annex(Part):
+    """A PDF file of the customer's own, collected with others behind the papers."""
+
+    file: Word = told("its file, in the folder of the job")
+    title: Word = told("what it is")
+
+
 class Papers(Part):
     """What the docket is called and who makes it."""
 
@@ -39,6 +46,7 @@ class Papers(Part):
     customer: Word | None = optional("for whom")
     demonstration: Literal["yes"] | None = optional("yes marks an invented example")
     revisions: tuple[Revision, ...] = several("record of revisions, oldest first")
+    annexes: tuple[Annex, ...] = several("PDF files of the customer's own, in the order of their numbers")
 
 
 class Document(Part):

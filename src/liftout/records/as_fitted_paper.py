@@ -100,7 +100,9 @@ def open_items(closed: Closed) -> list[tuple[str, str, str]]:
     ]
     if closed.missing:
         found.insert(0, (f"{len(closed.missing)} lines of the checklist", "chapter Lines that are missing", "no record fills them in"))
-    found += [(f"Unit of the {unit.item}", unit.expected, f"{_unit(unit)} was fitted, and nobody decided on it") for unit in closed.units if unit.open]
+    found += [
+        (f"Unit of the {unit.item}", unit.expected, f"{_unit(unit)} was fitted, and nobody decided on it") for unit in closed.units if unit.open
+    ]
     found += [(f"Deviation, {seen.deviation.kind}", _about(seen), _undecided(seen)) for seen in closed.deviations if seen.open]
     return found + [(finding.title, subject_of(finding), brief(finding)) for finding in closed.after.open]
 
@@ -274,7 +276,13 @@ def as_data(closed: Closed) -> dict[str, Any]:
             for unit in closed.units
         },
         "deviations": [
-            {"kind": seen.deviation.kind, "found": seen.deviation.found, "state": seen.state, "open": seen.open, "photos": [list(p) for p in seen.photos]}
+            {
+                "kind": seen.deviation.kind,
+                "found": seen.deviation.found,
+                "state": seen.state,
+                "open": seen.open,
+                "photos": [list(p) for p in seen.photos],
+            }
             for seen in closed.deviations
         ],
         "found otherwise": [

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import os
 import shutil
 import tempfile
@@ -11,6 +12,8 @@ from pathlib import Path
 
 from liftout.assessment import Assessment
 from liftout.documents.document import Attachment, Document
+from liftout.records.embed import FINDINGS
+from liftout.records.register import job_folder
 
 
 class NotIssued(Exception):
@@ -23,6 +26,8 @@ class Issued:
 
     folder: Path
     papers: tuple[Path, ...]
+    again: bool = False
+    """Whether the very same docket was there already, and was left as it is."""
 
     @property
     def front_page(self) -> Path:
@@ -33,11 +38,16 @@ class Issued:
 def place_of(assessment: Assessment) -> Path:
     """Where the docket of a job goes: `issued/<number>/<revision>/` beside the job file."""
     papers = assessment.job.document.papers
-    return assessment.job.file.absolute().parent / "issued" / papers.number / papers.revision
+    return job_folder(assessment.job.file) / "issued" / papers.number / papers.revision
 
 
 def issue(
-    documents: tuple[Document, ...], carried: tuple[Attachment, ...], folder: Path, title: str, step: Callable[[str], None] = lambda _: None
+    documents: tuple[Document, ...],
+    carried: tuple[Attachment, ...],
+    folder: Path,
+    title: str,
+    step: Callable[[str], None] = lambda _: None,
+    claim: Callable[[], None] = lambda: None,
 ) -> Issued:
     """Write a docket: a PDF for each document, the site, the resolved job, the findings, and what lies beside a document.
 
@@ -47,12 +57,21 @@ def issue(
         folder: where; must not exist yet, or be empty.
         title: of the site.
         step: told what is being done.
+        claim: takes the revision in the register, once all is written and before it is put in its place; raises NotIssued where it is another's.
 
     Raises:
-        NotIssued: when the place is taken or cannot be written.
+        NotIssued: when the place is taken by other content or cannot be written.
     """
+    papers = tuple(folder / f"{document.number}.pdf" for document in documents)
     if folder.exists() and any(folder.iterdir()):
-        raise NotIssued(f"{folder} holds a docket already. A revision is written once: give the job a new revision, or --out another folder.")
+        differs = _differs(folder, documents, carried)
+        if differs:
+            raise NotIssued(
+                f"{folder} holds a docket already, with other content: {', '.join(differs)}. "
+                "A revision is written once: give the job a new revision, or --out another folder."
+            )
+        claim()
+        return Issued(folder, papers, again=True)
     try:
         folder.parent.mkdir(parents=True, exist_ok=True)
         draft = Path(tempfile.mkdtemp(prefix=f".{folder.name}-", dir=folder.parent))
@@ -61,12 +80,35 @@ def issue(
     try:
         _write(documents, carried, draft, title, step)
         draft.chmod(0o755)
+        claim()
         _move(draft, folder)
     except OSError as error:
         raise NotIssued(f"{folder} cannot be written: {error.strerror}. Nothing was left there.") from None
     finally:
         shutil.rmtree(draft, ignore_errors=True)
-    return Issued(folder, tuple(folder / f"{document.number}.pdf" for document in documents))
+    return Issued(folder, papers)
+
+
+def _differs(folder: Path, documents: tuple[Document, ...], carried: tuple[Attachment, ...]) -> list[str]:
+    """In what a docket on disk is another than this one: which digests, which files."""
+    files = [*carried, *(file for document in documents for file in document.companions)]
+    there = {file.name: _bytes(folder / file.name) for file in files}
+    found = [f"the digest of the {name}" for file in files if file.name == FINDINGS for name in _other_digests(there[file.name], file.content)]
+    found += [file.name for file in files if there[file.name] != file.content and not (file.name == FINDINGS and found)]
+    papers = [document.number for document in documents if not (folder / f"{document.number}.pdf").is_file()]
+    return found + [f"{number}.pdf is not there" for number in papers]
+
+
+def _bytes(path: Path) -> bytes | None:
+    return path.read_bytes() if path.is_file() else None
+
+
+def _other_digests(old: bytes | None, new: bytes) -> list[str]:
+    try:
+        before, after = (json.loads(text)["digests"] for text in (old or b"", new))
+        return [name for name in after if before.get(name) != after[name]]
+    except (ValueError, KeyError, TypeError):
+        return []
 
 
 def _write(documents: tuple[Document, ...], carried: tuple[Attachment, ...], draft: Path, title: str, step: Callable[[str], None]) -> None:

@@ -8,6 +8,7 @@ from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
 from liftout.assessment import Assessment
+from liftout.documents.document import Annex
 from liftout.facts import Facts
 from liftout.findings import Finding
 from liftout.identity.digests import Digests
@@ -26,6 +27,7 @@ class Matter:
 
     assessment: Assessment
     digests: Digests
+    annexes: tuple[Annex, ...] = ()
 
     @property
     def facts(self) -> Facts:

@@ -1,0 +1,175 @@
+"""The register: one small file for each thing that happened, written once and never changed.
+
+The files lie in the folder `register` of the jobs folder. Each is created exclusively: of two people who issue the same
+revision at once, one is told. None is ever edited, so that nothing has to be locked, also on a network share; an index
+may be thrown away at any time. A file closes with a seal over all that it says: what was half-written, or changed
+afterwards, is named and left where it is.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import os
+import secrets
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any, Final, Literal
+
+FOLDER: Final = "register"
+VERSION: Final = 1
+SEAL: Final = "seal"
+SEPARATOR: Final = "@"
+"""Between the parts of a file's name: no number, revision or serial may hold it."""
+Kind = Literal["docket", "as-fitted", "recall", "recall closed", "unit"]
+Body = dict[str, Any]
+
+
+class RegisterError(Exception):
+    """A register that cannot be used so: what is wrong, and what to do. Nothing was changed."""
+
+
+class Taken(RegisterError):
+    """The file that should be made is there already."""
+
+
+@dataclass(frozen=True, slots=True)
+class Unreadable:
+    """A file of the register that cannot be used, and why."""
+
+    name: str
+    why: str
+
+
+def place(jobs: Path) -> Path:
+    """The register of a jobs folder."""
+    return jobs / FOLDER
+
+
+def job_folder(file: Path) -> Path:
+    """The folder of a job, from its job file or from the job.yaml of one of its dockets."""
+    here = file.absolute().parent
+    return here.parents[2] if here.parent.parent.name == "issued" else here
+
+
+def jobs_folder(file: Path) -> Path:
+    """The jobs folder that holds a job."""
+    return job_folder(file).parent
+
+
+def name_of(*parts: str) -> str:
+    """The name of a file of the register.
+
+    Raises:
+        RegisterError: when a part cannot stand in the name of a file.
+    """
+    for part in parts:
+        if not part or part.startswith(".") or any(sign in part or not sign.isprintable() for sign in '/\\:*?"<>|' + SEPARATOR):
+            raise RegisterError(f'"{part}" cannot stand in the name of a file. Write letters, digits, points and hyphens.')
+    return f"{SEPARATOR.join(parts)}.json"
+
+
+def sealed(body: Mapping[str, Any]) -> bytes:
+    """What is written: the body, closed with the seal over it."""
+    return (json.dumps({**body, SEAL: seal(body)}, ensure_ascii=False, indent=1) + "\n").encode()
+
+
+def seal(body: Mapping[str, Any]) -> str:
+    """SHA-256 over all that a file says, the seal itself left out."""
+    said = {key: value for key, value in body.items() if key != SEAL}
+    return hashlib.sha256(json.dumps(said, sort_keys=True, ensure_ascii=False, separators=(",", ":")).encode()).hexdigest()
+
+
+def publish(jobs: Path, name: str, kind: Kind, said: Mapping[str, Any]) -> Path:
+    """Write a file of the register, whole or not at all.
+
+    Args:
+        jobs: the jobs folder.
+        name: as `name_of` makes it.
+        kind: what happened.
+        said: the rest.
+
+    Raises:
+        Taken: when it is there already; it stays as it is.
+        RegisterError: when the register cannot be written.
+    """
+    folder = place(jobs)
+    target = folder / name
+    try:
+        folder.mkdir(exist_ok=True)
+        create(target, sealed({"register": VERSION, "kind": kind, **said}))
+    except FileExistsError:
+        raise Taken(f"{target} is in the register already.") from None
+    except OSError as error:
+        raise RegisterError(f"The register {folder} cannot be written: {error.strerror}. Nothing was registered.") from None
+    return target
+
+
+def create(target: Path, content: bytes) -> None:
+    """Write a file that must not be there yet, whole or not at all.
+
+    Raises:
+        FileExistsError: when it is there.
+        OSError: when it cannot be written.
+    """
+    draft = target.with_name(f".{target.name}-{secrets.token_hex(4)}")
+    _write(draft, content)
+    try:
+        if os.name == "nt":
+            draft.rename(target)  # this system never moves one file over another
+        else:
+            _link(draft, target, content)
+    finally:
+        draft.unlink(missing_ok=True)
+
+
+def _link(draft: Path, target: Path, content: bytes) -> None:
+    try:
+        target.hardlink_to(draft)
+    except FileExistsError:
+        raise
+    except OSError:
+        # A share without links: the name is taken first, and what a stopped program leaves behind has no seal.
+        _write(target, content)
+
+
+def _write(path: Path, content: bytes) -> None:
+    with path.open("xb") as stream:
+        stream.write(content)
+        stream.flush()
+        os.fsync(stream.fileno())
+
+
+def files(jobs: Path) -> Iterator[Path]:
+    """Every file of a register, by name; drafts that a stopped program left are none.
+
+    Raises:
+        RegisterError: when the folder cannot be read.
+    """
+    folder = place(jobs)
+    try:
+        yield from sorted(path for path in folder.iterdir() if path.suffix == ".json" and not path.name.startswith(".")) if folder.is_dir() else ()
+    except OSError as error:
+        raise RegisterError(f"The register {folder} cannot be read: {error.strerror}.") from None
+
+
+def read(path: Path) -> Body | Unreadable:
+    """One file of a register, or why it cannot be used."""
+    try:
+        text = path.read_text(encoding="utf-8")
+    except OSError as error:
+        return Unreadable(path.name, f"it cannot be opened: {error.strerror}; somebody may be holding it")
+    except UnicodeDecodeError:
+        return Unreadable(path.name, "it is no text")
+    try:
+        body = json.loads(text)
+    except (ValueError, RecursionError):
+        return Unreadable(path.name, "it is half-written")
+    if not isinstance(body, dict) or SEAL not in body:
+        return Unreadable(path.name, "it is no file of a register, or half-written")
+    if body.get("register") != VERSION:
+        return Unreadable(path.name, f"it is of version {body.get('register')}, and this release knows {VERSION}")
+    if body[SEAL] != seal(body):
+        return Unreadable(path.name, "it was changed after it was written")
+    return body
