@@ -15,11 +15,12 @@ from __future__ import annotations
 
 import ast
 import math
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import ROUND_CEILING, Context, Decimal, localcontext
 from functools import lru_cache
-from typing import Final
+from operator import itemgetter
+from typing import Any, Final, NamedTuple
 
 from liftout.quantities import NUMBER, PRECISION, Dimension, times
 
@@ -92,9 +93,8 @@ class Total:
 Node = Number | Symbol | Printed | Negative | Binary | Power | Call | Total
 
 
-@dataclass(slots=True, unsafe_hash=True)
-class Measure:
-    """A coherent SI magnitude with its dimension; made by the ten thousand, and a frozen one takes three times as long to make."""
+class Measure(NamedTuple):
+    """A coherent SI magnitude with its dimension."""
 
     magnitude: Decimal
     dimension: Dimension
@@ -180,142 +180,183 @@ def value(node: Node, values: Mapping[str, Value]) -> Measure:
     Raises:
         FormulaError: when a symbol is not set or dimensions do not agree.
     """
-    with localcontext(_BOUNDED):
-        try:
-            found = _ready(node)(values)
-        except (ArithmeticError, ValueError) as error:
-            raise FormulaError(f"no value: {error or type(error).__name__}") from None
-    if not found.magnitude.is_finite():
+    dimension, run = Ready(node).among({name: _kind(held) for name, held in values.items()})
+    magnitudes = {name: held.magnitude if isinstance(held, Measure) else tuple(row.magnitude for row in held) for name, held in values.items()}
+    return Measure(worked(run, magnitudes), dimension)
+
+
+class Rows(NamedTuple):
+    """What a symbol that holds a column is told by: the dimension of all its rows, and how many there are."""
+
+    dimension: Dimension
+    length: int
+
+
+Kind = Dimension | Rows
+"""What has to be known of a symbol before its numbers are."""
+Magnitudes = Mapping[str, Decimal | tuple[Decimal, ...]]
+"""Coherent SI magnitude of each symbol, or those of its rows."""
+Run = Callable[[Any], Decimal]
+"""A tree made ready to be worked many times, with other magnitudes each time."""
+
+
+def _kind(held: Value) -> Kind:
+    return held.dimension if isinstance(held, Measure) else rows_kind([row.dimension for row in held])
+
+
+def rows_kind(dimensions: Sequence[Dimension]) -> Rows:
+    """What is known of a column whose rows have these dimensions.
+
+    Raises:
+        FormulaError: when they differ.
+    """
+    if len(set(dimensions)) > 1:
+        raise FormulaError("a column holds quantities of one kind")
+    return Rows(dimensions[0] if dimensions else NUMBER, len(dimensions))
+
+
+def worked(run: Run, magnitudes: Magnitudes) -> Decimal:
+    """What a tree gives with these magnitudes.
+
+    Raises:
+        FormulaError: when it has no value with them.
+    """
+    try:
+        with localcontext(_BOUNDED):
+            found = run(magnitudes)
+    except ZeroDivisionError:
+        raise FormulaError("division by zero") from None
+    except (ArithmeticError, ValueError) as error:
+        raise FormulaError(f"no value: {error or type(error).__name__}") from None
+    if not found.is_finite():
         raise FormulaError("no finite value")
     return found
 
 
-Run = Callable[[Mapping[str, Value]], Measure]
-"""A tree made ready to be worked many times, with other values each time."""
+class Ready:
+    """A tree made ready to be worked: once for each set of dimensions, not once for each set of numbers."""
+
+    def __init__(self, tree: Node) -> None:
+        self.tree = tree
+        self.symbols = symbols(tree)
+        self._built: dict[tuple[Kind | None, ...], tuple[Dimension, Run]] = {}
+
+    def among(self, kinds: Mapping[str, Kind]) -> tuple[Dimension, Run]:
+        """The dimension of the result where symbols are of these kinds, and what works it.
+
+        Raises:
+            FormulaError: when a symbol is not set, a column stands outside a sum, or dimensions do not agree.
+        """
+        key = tuple(map(kinds.get, self.symbols))
+        built = self._built.get(key)
+        if built is None:
+            built = self._built[key] = _built(self.tree, kinds)
+        return built
 
 
 @lru_cache(maxsize=4096)
-def _ready(node: Node) -> Run:
-    """The tree as a function of values: which kind of node stands where is asked once, not each time."""
-    match node:
-        case Symbol(name):
-            return _symbol(name)
-        case Binary(op, left, right):
-            return _operation(op, _ready(left), _ready(right))
-        case Number(text):
-            number = Measure(Decimal(text), NUMBER)
-            return lambda _: number
-        case Negative(of):
-            positive = _ready(of)
-            return lambda values: _negative(positive(values))
-        case Power(base, exponent):
-            inner = _ready(base)
-            if exponent.text == "0.5":
-                return lambda values: _root(inner(values))
-            power = int(Decimal(exponent.text))
-            return lambda values: _raised(inner(values), power)
-        case Call(name, arguments):
-            each = [_ready(argument) for argument in arguments]
-            return lambda values: _called(name, [argument(values) for argument in each])
-        case Total(of):
-            row = _ready(of)
-            return lambda values: _total(row(held) for held in rows_of(of, values))
-        case Printed():
-            return _not_computed
-
-
-def _symbol(name: str) -> Run:
-    def held(values: Mapping[str, Value]) -> Measure:
-        found = values.get(name)
-        if isinstance(found, Measure):
-            return found
-        if name == "pi":
-            return Measure(PI, NUMBER)
-        raise FormulaError(f"{name} is {'not set' if found is None else 'a column outside a sum'}")
-
-    return held
-
-
-def _operation(op: str, left: Run, right: Run) -> Run:
-    def product(values: Mapping[str, Value]) -> Measure:
-        one, other = left(values), right(values)
-        return Measure(one.magnitude * other.magnitude, times(one.dimension, other.dimension))
-
-    return product if op == "*" else lambda values: _combined(op, left(values), right(values))
-
-
-def _negative(of: Measure) -> Measure:
-    return Measure(-of.magnitude, of.dimension)
-
-
-def _raised(base: Measure, power: int) -> Measure:
-    return Measure(base.magnitude**power, times(NUMBER, base.dimension, power))
-
-
-def _total(rows: Iterable[Measure]) -> Measure:
-    each = iter(rows)
-    total = next(each)
-    for row in each:
-        total = _combined("+", total, row)
-    return total
-
-
-def _not_computed(_: Mapping[str, Value]) -> Measure:
-    raise FormulaError("a printed value is not computed with")
-
-
-def rows_of(of: Node, values: Mapping[str, Value]) -> list[dict[str, Value]]:
-    """For each row of the columns that stand in `of`: what every symbol holds in that row.
+def ready(formula: str) -> Ready:
+    """The tree of `formula`, made ready.
 
     Raises:
-        FormulaError: when there is no column, or columns differ in length.
+        FormulaError: when the text is outside the language.
     """
-    columns = {name: held for name in symbols(of) if isinstance(held := values.get(name), tuple)}
-    lengths = {len(column) for column in columns.values()}
-    if len(lengths) != 1 or lengths == {0}:
-        raise FormulaError(f"a sum needs columns of one length, not {sorted(lengths)}")
-    same = {name: values[name] for name in symbols(of) if name in values}
-    return [same | {name: column[row] for name, column in columns.items()} for row in range(lengths.pop())]
+    return Ready(parse(formula))
 
 
-def _combined(op: str, left: Measure, right: Measure) -> Measure:
+def _built(node: Node, kinds: Mapping[str, Kind]) -> tuple[Dimension, Run]:
+    """Dimension and function of a tree."""
+    match node:
+        case Symbol("pi"):
+            return NUMBER, lambda _: PI
+        case Symbol(name):
+            kind = kinds.get(name)
+            if kind is None or isinstance(kind, Rows):
+                raise FormulaError(f"{name} is {'not set' if kind is None else 'a column outside a sum'}")
+            return kind, itemgetter(name)
+        case Number(text):
+            number = Decimal(text)
+            return NUMBER, lambda _: number
+        case Negative(of):
+            dimension, run = _built(of, kinds)
+            return dimension, lambda held: -run(held)
+        case Binary(op, left, right):
+            return _operation(op, _built(left, kinds), _built(right, kinds))
+        case Power(base, exponent):
+            dimension, run = _built(base, kinds)
+            if exponent.text == "0.5":
+                return _halved(dimension), lambda held: run(held).sqrt()
+            power = int(Decimal(exponent.text))
+            return times(NUMBER, dimension, power), lambda held: run(held) ** power
+        case Call(name, arguments):
+            return _called(name, [_built(argument, kinds) for argument in arguments])
+        case Total(of):
+            return _total(of, kinds)
+        case Printed():
+            raise FormulaError("a printed value is not computed with")
+
+
+def _operation(op: str, one: tuple[Dimension, Run], other: tuple[Dimension, Run]) -> tuple[Dimension, Run]:
+    (dimension, left), (second, right) = one, other
+    if op == "*":
+        return times(dimension, second), lambda held: left(held) * right(held)
     if op == "/":
-        if right.magnitude == 0:
-            raise FormulaError("division by zero")
-        return Measure(left.magnitude / right.magnitude, times(left.dimension, right.dimension, -1))
-    if left.dimension != right.dimension:
-        raise FormulaError(f"cannot {'add' if op == '+' else 'subtract'} {left.dimension} and {right.dimension}")
-    return Measure(left.magnitude + (right.magnitude if op == "+" else -right.magnitude), left.dimension)
+        return times(dimension, second, -1), lambda held: left(held) / right(held)
+    if dimension != second:
+        raise FormulaError(f"cannot {'add' if op == '+' else 'subtract'} {dimension} and {second}")
+    return dimension, (lambda held: left(held) + right(held)) if op == "+" else (lambda held: left(held) - right(held))
 
 
-def _root(inner: Measure) -> Measure:
-    if any(exponent % 2 for _, exponent in inner.dimension):
-        raise FormulaError(f"no root of {inner.dimension}")
-    return Measure(inner.magnitude.sqrt(), tuple((name, exponent // 2) for name, exponent in inner.dimension))
+def _total(of: Node, kinds: Mapping[str, Kind]) -> tuple[Dimension, Run]:
+    columns = {name: kind for name in symbols(of) if isinstance(kind := kinds.get(name), Rows)}
+    counts = {kind.length for kind in columns.values()}
+    if len(counts) != 1 or counts == {0}:
+        raise FormulaError(f"a sum needs columns of one length, not {sorted(counts)}")
+    names = tuple(columns)
+    dimension, row = _built(of, {**kinds, **{name: kind.dimension for name, kind in columns.items()}})
+
+    def total(held: Magnitudes) -> Decimal:
+        here = dict(held)
+        found: Decimal | None = None
+        for cells in zip(*(held[name] for name in names), strict=True):
+            here.update(zip(names, cells, strict=True))
+            found = row(here) if found is None else found + row(here)
+        assert found is not None
+        return found
+
+    return dimension, total
+
+
+def _halved(dimension: Dimension) -> Dimension:
+    if any(exponent % 2 for _, exponent in dimension):
+        raise FormulaError(f"no root of {dimension}")
+    return tuple((name, exponent // 2) for name, exponent in dimension)
 
 
 _FLOATS: Final[dict[str, Callable[[float], float]]] = {"cos": math.cos, "sin": math.sin, "tan": math.tan, "acos": math.acos}
+_DECIMALS: Final[dict[str, Callable[[Decimal], Decimal]]] = {
+    "exp": Decimal.exp,
+    "ln": Decimal.ln,
+    "log10": Decimal.log10,
+    "ceil": lambda of: of.to_integral_value(ROUND_CEILING),
+}
 
 
-def _called(name: str, arguments: list[Measure]) -> Measure:
-    first = arguments[0]
+def _called(name: str, arguments: Sequence[tuple[Dimension, Run]]) -> tuple[Dimension, Run]:
+    dimension, first = arguments[0]
     if name in ("min", "max"):
-        if len({argument.dimension for argument in arguments}) > 1:
+        if len({dimension for dimension, _ in arguments}) > 1:
             raise FormulaError(f"{name} of unlike quantities")
-        choose = min if name == "min" else max
-        return choose(arguments, key=lambda argument: argument.magnitude)
+        runs, choose = [run for _, run in arguments], min if name == "min" else max
+        return dimension, lambda held: choose([run(held) for run in runs])
     if name == "abs":
-        return Measure(abs(first.magnitude), first.dimension)
+        return dimension, lambda held: abs(first(held))
     if name == "sqrt":
-        return _root(first)
-    if first.dimension != NUMBER:
+        return _halved(dimension), lambda held: first(held).sqrt()
+    if dimension != NUMBER:
         raise FormulaError(f"{name} of a quantity with a unit")
-    if name == "exp":
-        return Measure(first.magnitude.exp(), NUMBER)
-    if name == "ln":
-        return Measure(first.magnitude.ln(), NUMBER)
-    if name == "log10":
-        return Measure(first.magnitude.log10(), NUMBER)
-    if name == "ceil":
-        return Measure(first.magnitude.to_integral_value(ROUND_CEILING), NUMBER)
-    return Measure(Decimal(repr(_FLOATS[name](float(first.magnitude)))), NUMBER)
+    if name in _DECIMALS:
+        function = _DECIMALS[name]
+        return NUMBER, lambda held: function(first(held))
+    inexact = _FLOATS[name]
+    return NUMBER, lambda held: Decimal(repr(inexact(float(first(held)))))

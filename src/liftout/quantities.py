@@ -12,13 +12,18 @@ import math
 import re
 from dataclasses import dataclass, field
 from decimal import ROUND_HALF_UP, Context, Decimal, localcontext
-from functools import lru_cache
+from functools import cache, lru_cache
 from typing import Final
 
 from liftout.unit_definitions import answers
 
 PRECISION: Final = Context(prec=50)
 """Enough digits that a sum of written figures survives a change of units and back."""
+
+DIGITS_TRUSTED: Final = 28
+"""Digits of a result that are printed at most. No decimal holds a psi exactly, so the last of the fifty are noise, and what
+is just half would be rounded down by it: 30 lb/ft² on 0.9375 ft² is 28.125 lb, and 28.13 lb in print."""
+_TRUSTED: Final = Context(prec=DIGITS_TRUSTED)
 
 UNIT_OF: Final[dict[str, str]] = {
     "length": "m",
@@ -353,9 +358,13 @@ def _named(dimension: Dimension) -> str:
 
 def half_up(value: Decimal, places: int) -> Decimal:
     """`value` rounded half-up to `places` decimal places (negative places round to tens, hundreds ...)."""
-    with localcontext(PRECISION):
-        done = value.quantize(Decimal(1).scaleb(-places), rounding=ROUND_HALF_UP)
+    done = _TRUSTED.plus(value).quantize(_place(places), ROUND_HALF_UP, PRECISION)
     return done or abs(done)  # no minus before a zero
+
+
+@cache
+def _place(places: int) -> Decimal:
+    return Decimal(1).scaleb(-places)
 
 
 def rounded(value: Decimal, digits: int) -> Decimal:

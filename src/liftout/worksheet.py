@@ -8,32 +8,32 @@ A criterion puts values in with `given`, works with `work`, and ends with one of
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from decimal import Decimal, localcontext
-from functools import lru_cache
 from typing import Any, Final, Literal, NamedTuple, TypeVar
 
 from liftout.expression import (
     Binary,
     Call,
     FormulaError,
-    Measure,
+    Kind,
     Negative,
     Node,
     Power,
     Printed,
+    Ready,
+    Rows,
     Symbol,
     Total,
-    Value,
-    parse,
-    rows_of,
+    ready,
+    rows_kind,
     symbols,
-    value,
+    worked,
 )
 from liftout.facts.fact import CHOSEN, STATED, Fact, Missing, Place
 from liftout.findings import Change, Finding, Given, Later, Margin, Referral, Step, ToMeasure, Verdict
-from liftout.quantities import PRECISION, Quantity, Unit, half_up, plain, rounded, unit
+from liftout.quantities import DIGITS_TRUSTED, PRECISION, Dimension, Quantity, Unit, half_up, plain, rounded, unit
 from liftout.tables import Cell, Row, Table, UnknownRow
 
 AT_LIMIT: Final = Decimal("1e-9")
@@ -42,6 +42,8 @@ AT_LIMIT: Final = Decimal("1e-9")
 DIGITS_RESULT: Final = 4
 DIGITS_CARRIED: Final = 6
 DIGITS_MOST: Final = 20
+DIGITS_APART: Final = 16
+"""With so many digits more what a line uses tells its result from any other, unless that lies just half between two."""
 
 
 class NotAssessed(Exception):
@@ -102,7 +104,7 @@ class _Line:
     symbol: str
     meaning: str
     unit: Unit
-    formula: Node | None = None
+    formula: Ready | None = None
     rows: list[tuple[str, Decimal, Unit, Source]] = field(default_factory=list)
     places: int | None = None
     digits: int = DIGITS_CARRIED
@@ -114,7 +116,7 @@ class _Line:
     @property
     def uses(self) -> tuple[str, ...]:
         """Symbols in its formula."""
-        return () if self.formula is None else _symbols(self.formula)
+        return () if self.formula is None else self.formula.symbols
 
     def shown(self, si: Decimal) -> Decimal:
         """The magnitude in the line's unit, as it is printed."""
@@ -125,6 +127,13 @@ class _Line:
             return half_up(magnitude, self.places)
         return rounded(magnitude, self.digits)
 
+    def finer(self) -> None:
+        """Print one digit more, as far as they can be trusted."""
+        if self.places is not None:
+            self.places = min(self.places + 1, DIGITS_TRUSTED)
+        else:
+            self.digits = min(self.digits + 1, DIGITS_TRUSTED)
+
     def brief(self, si: Decimal, digits: int) -> str:
         """The value as a sentence gives it: as written, to its places, or to so many digits."""
         if self.exact:
@@ -134,7 +143,6 @@ class _Line:
         return _text(rounded(self.unit.from_si(si), digits), self.unit)
 
 
-_symbols = lru_cache(maxsize=1024)(symbols)
 _FILE_AND_LINE = re.compile(r"[\w./-]+\.yaml:[0-9]+")
 MARK_DIGITS = 12
 
@@ -142,9 +150,9 @@ MARK_DIGITS = 12
 T = TypeVar("T")
 
 
-def _each_once(*held: list[T]) -> Iterable[T]:
+def _once(held: Collection[T]) -> dict[int, T]:
     """Each object once, in order: sheets that take values from each other rest on the same facts many times."""
-    return {id(one): one for some in held for one in some}.values()
+    return dict(zip(map(id, held), held, strict=True))
 
 
 def _tolerances(source: Source) -> Iterable[tuple[str, Decimal]]:
@@ -159,13 +167,14 @@ class Worksheet:
 
     def __init__(self) -> None:
         self._lines: dict[str, _Line] = {}
-        self._values: dict[str, Value] = {}
+        self._kinds: dict[str, Kind] = {}
+        self._si: dict[str, Decimal | tuple[Decimal, ...]] = {}
         self._missing: list[Missing] = []
-        self._cells: list[Cell] = []
-        self._facts: list[Fact[Any]] = []
+        self._cells: dict[int, Cell] = {}
+        self._facts: dict[int, Fact[Any]] = {}
         self._conditions: list[Fact[Any]] = []
         self._notes: list[tuple[str, str]] = []
-        self._moved: dict[str, dict[str, Value]] = {}
+        self._moved: dict[str, dict[str, Decimal | tuple[Decimal, ...]]] = {}
         """For each fact with a tolerance the symbols that change when it lies off by that, with their values then."""
         self._unbounded = False
         """Whether a line has no value where a fact lies off by its tolerance."""
@@ -188,15 +197,17 @@ class Worksheet:
         self._lines[symbol] = _Line(
             symbol, meaning, got.unit, rows=[(meaning, got.magnitude, got.unit, source)], exact=not isinstance(source, Result) or source.exact
         )
-        self._values[symbol] = Measure(got.si, got.dimension)
+        si = got.si
+        self._set(symbol, got.dimension, si)
         for fact, by in (*_tolerances(source), *off):
-            self._moved.setdefault(fact, {})[symbol] = Measure(got.si + by, got.dimension)
+            self._moved.setdefault(fact, {})[symbol] = si + by
 
     def column(self, symbol: str, rows: Iterable[tuple[str, Source]], meaning: str) -> None:
         """Put in one value a row, for sums. Rows of several columns of a sheet belong together in order."""
         self._new(symbol)
         line = _Line(symbol, meaning, unit(""), column=True, exact=True)
-        held: list[Measure] = []
+        held: list[Decimal] = []
+        dimensions: list[Dimension] = []
         moved: list[tuple[str, int, Decimal]] = []
         for label, source in rows:
             got = self._taken(source)
@@ -204,15 +215,19 @@ class Worksheet:
                 continue
             line.rows.append((label, got.magnitude, got.unit, source))
             moved.extend((fact, len(held), by) for fact, by in _tolerances(source))
-            held.append(Measure(got.si, got.dimension))
+            held.append(got.si)
+            dimensions.append(got.dimension)
         if line.rows:
             line.unit = line.rows[0][2]
         self._lines[symbol] = line
-        self._values[symbol] = tuple(held)
+        self._set(symbol, rows_kind(dimensions), tuple(held))
         for fact, row, by in moved:
             there = list(self._moved.setdefault(fact, {}).get(symbol, held))  # type: ignore[arg-type]
-            there[row] = Measure(there[row].magnitude + by, there[row].dimension)
+            there[row] += by
             self._moved[fact][symbol] = tuple(there)
+
+    def _set(self, symbol: str, kind: Kind, si: Decimal | tuple[Decimal, ...]) -> None:
+        self._kinds[symbol], self._si[symbol] = kind, si
 
     def count(self, symbol: str, number: int, meaning: str, place: Place) -> None:
         """Put in a count of what a part of the job says."""
@@ -280,24 +295,19 @@ class Worksheet:
         """
         self._new(symbol)
         self._stop_if_missing()
-        tree = parse(formula)
-        result = value(tree, self._values)
+        how = ready(formula)
+        dimension, run = how.among(self._kinds)
+        result = worked(run, self._si)
         shown = unit(unit_)
-        if shown.dimension != result.dimension:
-            raise FormulaError(f"{symbol} = {formula} does not come in {unit_ or 'no unit'} but in {result.dimension}")
-        line = _Line(symbol, meaning, shown, formula=tree, places=places, digits=DIGITS_RESULT, by=by, written=formula)
-        self._lines[symbol] = line
-        self._values[symbol] = result
-        if self._moved:
-            self._move(symbol, tree)
-
-    def _move(self, symbol: str, tree: Node) -> None:
-        """Work a line once more for each fact that may be off and that it hangs on."""
-        names = _symbols(tree)
+        if shown.dimension != dimension:
+            raise FormulaError(f"{symbol} = {formula} does not come in {unit_ or 'no unit'} but in {dimension}")
+        self._lines[symbol] = _Line(symbol, meaning, shown, formula=how, places=places, digits=DIGITS_RESULT, by=by, written=formula)
+        self._set(symbol, dimension, result)
+        # Once more for each fact that may be off and that the line hangs on.
         for there in self._moved.values():
-            if not there.keys().isdisjoint(names):
+            if not there.keys().isdisjoint(how.symbols):
                 try:
-                    there[symbol] = value(tree, {name: there.get(name, self._values[name]) for name in names})
+                    there[symbol] = worked(run, self._si | there)
                 except FormulaError:
                     self._unbounded = True
 
@@ -312,7 +322,7 @@ class Worksheet:
         shown = unit(unit_)
         si = Decimal(repr(magnitude_si))
         self._lines[symbol] = _Line(symbol, meaning, shown, digits=DIGITS_CARRIED)
-        self._values[symbol] = Measure(si, shown.dimension)
+        self._set(symbol, shown.dimension, si)
 
     def si(self, symbol: str) -> float:
         """Coherent SI magnitude of a symbol, for physics.
@@ -320,10 +330,7 @@ class Worksheet:
         Raises:
             NotAssessed: when a value put in before is missing.
         """
-        self._stop_if_missing()
-        held = self._values[symbol]
-        assert isinstance(held, Measure)
-        return float(held.magnitude)
+        return float(self.exact(symbol))
 
     def exact(self, symbol: str) -> Decimal:
         """Coherent SI magnitude of a symbol, undiminished.
@@ -332,9 +339,12 @@ class Worksheet:
             NotAssessed: when a value put in before is missing.
         """
         self._stop_if_missing()
-        held = self._values[symbol]
-        assert isinstance(held, Measure)
-        return held.magnitude
+        return self._one(symbol)
+
+    def _one(self, symbol: str) -> Decimal:
+        held = self._si[symbol]
+        assert isinstance(held, Decimal)
+        return held
 
     def has(self, symbol: str) -> bool:
         """Whether a symbol is set."""
@@ -346,11 +356,7 @@ class Worksheet:
         Raises:
             NotAssessed: when a value put in before is missing.
         """
-        self._stop_if_missing()
-        v, bound = self._values[symbol], self._values[limit]
-        assert isinstance(v, Measure)
-        assert isinstance(bound, Measure)
-        return v.magnitude - bound.magnitude > AT_LIMIT * self._largest(v)
+        return self.exact(symbol) - self.exact(limit) > AT_LIMIT * self._largest(symbol)
 
     def at_limit(self, symbol: str, limit_si: float) -> bool:
         """Whether a symbol is so near a limit that it counts as on it."""
@@ -359,18 +365,16 @@ class Worksheet:
 
     def result(self, symbol: str, origin: str) -> Result:
         """A symbol's value for use on another sheet, with all that it rests on."""
-        held = self._values[symbol]
-        assert isinstance(held, Measure)
-        line = self._lines[symbol]
-        magnitude = line.rows[0][1] if line.exact else line.unit.from_si(held.magnitude)
+        held, line = self._one(symbol), self._lines[symbol]
+        magnitude = line.rows[0][1] if line.exact else line.unit.from_si(held)
         moved = ((fact, there.get(symbol)) for fact, there in self._moved.items())
         return Result(
             Quantity(magnitude, line.unit),
             origin,
-            tuple(_each_once(self._cells)),
-            tuple(_each_once(self._facts, self._conditions)),
+            tuple(self._cells.values()),
+            tuple((self._facts | _once(self._conditions)).values()),
             line.exact,
-            tuple((fact, to.magnitude - held.magnitude) for fact, to in moved if isinstance(to, Measure)),
+            tuple((fact, to - held) for fact, to in moved if isinstance(to, Decimal)),
         )
 
     def _new(self, symbol: str) -> None:
@@ -390,17 +394,17 @@ class Worksheet:
                 self._missing.extend(source.needs)
                 return None
             case Fact():
-                self._facts.append(source)
+                self._facts[id(source)] = source
                 return source.value
             case Result():
-                self._cells.extend(source.cells)
-                self._facts.extend(source.facts)
+                self._cells |= _once(source.cells)
+                self._facts |= _once(source.facts)
                 return source.quantity
             case Cell():
                 if source.quantity is None:
                     self._missing.append(Missing(f"a value from the maker or the authority; {source.origin} gives none", "the shop's own tables"))
                     return None
-                self._cells.append(source)
+                self._cells[id(source)] = source
                 return source.quantity
 
     # -- concluding -------------------------------------------------------------------------------------------------
@@ -452,25 +456,16 @@ class Worksheet:
         referral: Referral | None = None,
         allow: Referral | None = None,
     ) -> Finding:
-        rests_on: list[Cell] = []
         counted = isinstance(limit, int)
         if isinstance(limit, int):
             limit = Fact(Quantity(Decimal(limit), unit("")), "the requirement itself", CHOSEN)
         if not isinstance(limit, str):
-            before = len(self._cells)
             self.given("limit", limit, "limit")
             limit = "limit"
-            rests_on = self._cells[before:]
-        else:
-            self._stop_if_missing()
-            rests_on = self._cells_behind(limit)
-        self._stop_if_missing()
-        v, bound = self._values[symbol], self._values[limit]
-        assert isinstance(v, Measure)
-        assert isinstance(bound, Measure)
+        v, bound = self.exact(symbol), self.exact(limit)
         with localcontext(PRECISION):
-            left = bound.magnitude - v.magnitude if relation == "at most" else v.magnitude - bound.magnitude
-            near = AT_LIMIT * self._largest(v)
+            left = bound - v if relation == "at most" else v - bound
+            near = AT_LIMIT * self._largest(symbol)
             conforms = left >= -near
             if abs(left) <= near:
                 left = Decimal(0)
@@ -482,7 +477,11 @@ class Worksheet:
         verdict = Verdict.CONFORMS if conforms else Verdict.DOES_NOT_CONFORM
         tolerance = self._apart(off, line)[1] if off else ""
         if conforms:
-            referral = referral or (self._too_coarse(line, tolerance) if only_without else None) or self._weak(f"the {line.meaning}", rests_on)
+            referral = (
+                referral
+                or (self._too_coarse(line, tolerance) if only_without else None)
+                or self._weak(f"the {line.meaning}", self._cells_behind(limit))
+            )
             if referral is not None:
                 verdict = Verdict.REFER
         else:
@@ -492,8 +491,8 @@ class Worksheet:
         return self._finding(
             verdict,
             relation=relation,
-            value=Quantity(line.unit.from_si(v.magnitude), line.unit),
-            limit=Quantity(limit_line.unit.from_si(bound.magnitude), limit_line.unit),
+            value=Quantity(line.unit.from_si(v), line.unit),
+            limit=Quantity(limit_line.unit.from_si(bound), limit_line.unit),
             value_text=value_text,
             limit_text=limit_text,
             margin=margin,
@@ -509,14 +508,14 @@ class Worksheet:
         """How far the two may come nearer to each other where every fact lies off by its tolerance, each the worse way."""
         total = Decimal(0)
         for there in self._moved.values():
-            ends = [(there.get(name, self._values[name]), self._values[name]) for name in (symbol, limit)]
-            to = [end.magnitude - was.magnitude for end, was in ends if isinstance(end, Measure) and isinstance(was, Measure)]
+            ends = [(there.get(name, self._si[name]), self._one(name)) for name in (symbol, limit)]
+            to = [end - was for end, was in ends if isinstance(end, Decimal)]
             total += abs(to[0] - to[1])
         return total
 
     def _too_coarse(self, line: _Line, tolerance: str) -> Referral:
         """The question where a conclusion holds only if tolerances are left out."""
-        told = ", ".join(f"{fact.origin} (within {fact.tolerance})" for fact in _each_once(self._facts) if fact.tolerance is not None)
+        told = ", ".join(f"{fact.origin} (within {fact.tolerance})" for fact in self._facts.values() if fact.tolerance is not None)
         return Referral(
             f"The {line.meaning} conforms only where tolerances are left out; together they may take {tolerance}. Is that near enough?",
             told,
@@ -525,29 +524,24 @@ class Worksheet:
         )
 
     @staticmethod
-    def _texts(line: _Line, v: Measure, limit_line: _Line, bound: Measure, *, same: bool) -> tuple[str, str]:
+    def _texts(line: _Line, v: Decimal, limit_line: _Line, bound: Decimal, *, same: bool) -> tuple[str, str]:
         """Value and limit for the sentence, with no more digits than it takes to tell them apart."""
         texts = "", ""
         for digits in range(DIGITS_RESULT, DIGITS_MOST):
-            texts = line.brief(v.magnitude, digits), limit_line.brief(bound.magnitude, digits)
+            texts = line.brief(v, digits), limit_line.brief(bound, digits)
             if same or line.unit != limit_line.unit or _number(texts[0]) != _number(texts[1]):
                 break
         return texts
 
-    def _largest(self, like: Measure) -> Decimal:
-        measures: list[Measure] = [like]
-        for held in self._values.values():
-            if isinstance(held, tuple):
-                measures.extend(held)
-            else:
-                measures.append(held)
-        dimension = like.dimension
-        return max(abs(measure.magnitude) for measure in measures if measure.dimension == dimension)
+    def _largest(self, like: str) -> Decimal:
+        """The largest magnitude on the sheet of what is measured as `like` is."""
+        dimension = self._kinds[like]
+        alike = (self._si[name] for name, kind in self._kinds.items() if dimension == (kind.dimension if isinstance(kind, Rows) else kind))
+        return max(abs(si) for held in alike for si in (held if isinstance(held, tuple) else (held,)))
 
-    def _margin(self, left: Decimal, bound: Measure, line: _Line, *, distance: bool) -> Margin | None:
+    def _margin(self, left: Decimal, whole: Decimal, line: _Line, *, distance: bool) -> Margin | None:
         if distance:
             return Margin("distance", *self._apart(left, line))
-        whole = bound.magnitude
         if whole == 0:
             return None
         with localcontext(PRECISION):
@@ -587,7 +581,7 @@ class Worksheet:
                 "a named person with the publication at hand",
                 "the row, confirmed in the shop's own tables with name and date",
             )
-        bare = [fact for fact in (*self._facts, *self._conditions) if fact.evidence == STATED]
+        bare = [fact for fact in (*self._facts.values(), *self._conditions) if fact.evidence == STATED]
         if bare:
             places = ", ".join(dict.fromkeys(fact.origin for fact in bare))
             return Referral(
@@ -617,15 +611,15 @@ class Worksheet:
 
     def _rows(self) -> Iterable[Cell | Row]:
         """Cells put in and rows worked by; a row's cell is one object, and to compare whole rows would cost more than the sheet."""
-        return (*_each_once(self._cells), *(line.by for line in self._lines.values() if line.by is not None))
+        return (*self._cells.values(), *(line.by for line in self._lines.values() if line.by is not None))
 
     def _to_confirm(self) -> tuple[str, ...]:
-        cells = (f"{cell.origin} ({cell.read})" for cell in _each_once(self._cells) if cell.read != "stored copy" and not cell.confirmed)
+        cells = (f"{cell.origin} ({cell.read})" for cell in self._cells.values() if cell.read != "stored copy" and not cell.confirmed)
         rows = (f"{line.by.citation} ({line.by.read})" for line in self._lines.values() if line.by is not None and line.by.read != "stored copy")
         return (*dict.fromkeys(cells), *dict.fromkeys(rows))
 
     def _evidence(self) -> tuple[tuple[str, str], ...]:
-        facts = _each_once(self._facts, self._conditions)
+        facts = (*self._facts.values(), *self._conditions)
         return tuple(dict.fromkeys((fact.where, fact.evidence) for fact in facts if fact.evidence != CHOSEN))
 
     def _mark(self, referral: Referral) -> str:
@@ -635,19 +629,19 @@ class Worksheet:
         said = [
             *self._facts_said(),
             *self._cells_said(),
-            *((line.symbol, repr(line.formula), line.by.identity if line.by else "") for line in self._lines.values()),
+            *((line.symbol, repr(line.formula.tree if line.formula else None), line.by.identity if line.by else "") for line in self._lines.values()),
             tuple(_FILE_AND_LINE.sub("", text) for text in referral),
         ]
         return hashlib.sha256(repr(said).encode()).hexdigest()[:MARK_DIGITS]
 
     def _facts_said(self) -> list[tuple[str, ...]]:
         """Path, value, evidence and tolerance of each fact that the sheet used."""
-        used = (*self._facts, *self._conditions)
+        used = (*self._facts.values(), *self._conditions)
         return sorted({(" / ".join(fact.path), str(fact.value), fact.evidence, *([str(fact.tolerance)] if fact.tolerance else [])) for fact in used})
 
     def _cells_said(self) -> list[tuple[str, str, str]]:
         """Row, column and text of each table cell that the sheet used."""
-        return sorted({(cell.identity, cell.name, cell.text) for cell in self._cells})
+        return sorted({(cell.identity, cell.name, cell.text) for cell in self._cells.values()})
 
     def _rests_on(self, referral: Referral) -> tuple[tuple[str, str], ...]:
         """In words what the mark is made of: what it is, and what was said of it."""
@@ -681,29 +675,23 @@ class Worksheet:
         assert line.formula is not None
         used = [self._lines[name] for name in line.uses]
         loose = [other for other in used if not other.exact]
-        result = self._values[line.symbol]
-        assert isinstance(result, Measure)
+        result = self._one(line.symbol)
+        _, run = line.formula.among(self._kinds)
         for _ in range(DIGITS_MOST):
-            again = value(line.formula, self._printed_values(used))
-            if line.shown(again.magnitude) == line.shown(result.magnitude):
-                return
-            for other in loose:
-                if other.places is not None:
-                    other.places += 1
-                else:
-                    other.digits += 1
-            if not loose:
-                return
+            before = [(other.digits, other.places) for other in loose]
+            for _ in range(DIGITS_APART):
+                if line.shown(worked(run, self._printed_values(used))) == line.shown(result):
+                    return
+                for other in loose:
+                    other.finer()
+            # Just half between two last digits, where 5/6 will not do however long it is written: print the half itself.
+            for other, (digits, places) in zip(loose, before, strict=True):
+                other.digits, other.places = digits, places
+            line.finer()
 
-    def _printed_values(self, lines: Sequence[_Line]) -> dict[str, Value]:
-        values: dict[str, Value] = {}
-        for line in lines:
-            held = self._values[line.symbol]
-            if isinstance(held, tuple):
-                values[line.symbol] = held
-            else:
-                values[line.symbol] = Measure(line.unit.to_si(line.shown(held.magnitude)), held.dimension)
-        return values
+    def _printed_values(self, lines: Sequence[_Line]) -> dict[str, Decimal | tuple[Decimal, ...]]:
+        held = ((line, self._si[line.symbol]) for line in lines)
+        return {line.symbol: si if isinstance(si, tuple) else line.unit.to_si(line.shown(si)) for line, si in held}
 
     def steps(self) -> tuple[Step, ...]:
         """The lines as they are printed."""
@@ -711,29 +699,26 @@ class Worksheet:
         return tuple(self._step(line) for line in self._lines.values())
 
     def _step(self, line: _Line) -> Step:
-        held = self._values[line.symbol]
         if line.column:
             rows = tuple(Given(label, Printed(plain(m), u.symbol), _origin(source), _evidence(source)) for label, m, u, source in line.rows)
             return Step(line.symbol, line.meaning, None, None, Printed("", line.unit.symbol), "", rows)
-        assert isinstance(held, Measure)
-        shown = line.shown(held.magnitude)
-        printed = Printed(plain(shown), line.unit.symbol)
-        quantity = Quantity(line.unit.from_si(held.magnitude), line.unit)
+        held = self._one(line.symbol)
+        printed = Printed(plain(line.shown(held)), line.unit.symbol)
+        quantity = Quantity(line.unit.from_si(held), line.unit)
         if line.formula is None:
             rows = tuple(Given(label, printed, _origin(source), _evidence(source)) for label, _, _, source in line.rows)
             origin = rows[0].origin if rows else "found by search; the lines below prove it"
             return Step(line.symbol, line.meaning, None, None, printed, origin, rows, quantity)
         origin = line.by.citation if line.by is not None else ""
-        return Step(line.symbol, line.meaning, line.formula, self._put_in(line.formula), printed, origin, (), quantity)
+        return Step(line.symbol, line.meaning, line.formula.tree, self._put_in(line.formula.tree), printed, origin, (), quantity)
 
     def _put_in(self, node: Node) -> Node:
         match node:
             case Symbol("pi"):
                 return node
             case Symbol(name):
-                line, held = self._lines[name], self._values[name]
-                assert isinstance(held, Measure)
-                return Printed(plain(line.shown(held.magnitude)), line.unit.symbol)
+                line = self._lines[name]
+                return Printed(plain(line.shown(self._one(name))), line.unit.symbol)
             case Negative(of):
                 return Negative(self._put_in(of))
             case Binary(op, left, right):
@@ -744,7 +729,10 @@ class Worksheet:
                 return Call(name, tuple(self._put_in(argument) for argument in arguments))
             case Total(of):
                 columns = [name for name in symbols(of) if self._lines[name].column]
-                rows = [self._put_in_row(of, {name: self._lines[name].rows[n] for name in columns}) for n in range(len(rows_of(of, self._values)))]
+                rows = [
+                    self._put_in_row(of, dict(zip(columns, row, strict=True)))
+                    for row in zip(*(self._lines[name].rows for name in columns), strict=True)
+                ]
                 total = rows[0]
                 for row in rows[1:]:
                     total = Binary("+", total, row)

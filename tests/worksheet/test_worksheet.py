@@ -365,6 +365,43 @@ def test_sums_over_rows_are_printed_term_by_term_and_close(rows: list[tuple[str,
             assert rounds_to(worked_out(spoken(arrange(step.with_values))), step.result.number, step.result.unit)
 
 
+@pytest.mark.parametrize(
+    ("formula", "unit", "result"),
+    [
+        ("q * A", "lb", "28.13"),  # 30 lb/ft² × 0.9375 ft² = 28.125 lb: no decimal holds 1 lb/ft² in SI, and yet it is a half
+        ("p * d * t", "lbf", "1150"),  # 121000 psi × 0.190 in × 0.050 in = 1149.5 lbf, likewise
+        ("W * (5 * W / (6 * W))", "lb", "42.50"),
+    ],
+)
+def test_a_result_just_half_between_two_is_rounded_up_as_a_person_does(formula: str, unit: str, result: str) -> None:
+    sheet = Worksheet()
+    sheet.given("q", fact("30 lb/ft^2", "mass on an area"), "floor")
+    sheet.given("A", fact("0.9375 ft^2", "area"), "its area")
+    sheet.given("p", fact("121000 psi", "pressure"), "bearing")
+    sheet.given("d", fact("0.190 in", "length"), "hole")
+    sheet.given("t", fact("0.050 in", "length"), "sheet")
+    sheet.given("W", fact("51 lb", "mass"), "load")
+    sheet.work("X", formula.replace("5 *", "(2 + 2 + 1) *").replace("6 *", "(2 + 2 + 2) *"), "result", unit)
+    assert sheet.steps()[-1].result.number == result
+
+
+def test_a_half_that_no_rounded_factor_reaches_is_printed_itself() -> None:
+    """5/6 is below the half however long it is written, so that the result takes one digit more and not the factor thirty."""
+    from liftout.documents.formula import arrange, spoken
+
+    sheet = Worksheet()
+    sheet.given("H", fact("12 in", "length"), "reach")
+    sheet.given("H_0", fact("10 in", "length"), "best reach")
+    sheet.given("W", fact("45.757 lb", "mass"), "load")
+    sheet.work("k", "H_0 / H", "share")
+    sheet.work("m", "k * W * 0.5 * 2", "limit", "lb")
+    sheet.work("n", "2 * m", "for two", "lb")
+    lines = {step.symbol: (spoken(arrange(step.with_values)), step.result.number) for step in sheet.steps() if step.with_values is not None}
+    for text, number in lines.values():
+        assert rounds_to(worked_out(text), number, "lb" if "lb" in text else "")
+    assert all(len(number) <= 10 for _, number in lines.values())
+
+
 def test_a_found_value_is_proved_below() -> None:
     sheet = Worksheet()
     sheet.found("Q", 0.000123456789, "flow", "L/min")

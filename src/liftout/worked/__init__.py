@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import functools
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any
 
 from liftout.facts import Facts
@@ -31,6 +31,7 @@ class Worked:
     subject: str
     sheet: Worksheet | None
     missing: tuple[Missing, ...] = ()
+    _given: dict[str, Result] = field(default_factory=dict, compare=False, repr=False)
 
     @property
     def origin(self) -> str:
@@ -39,7 +40,11 @@ class Worked:
 
     def value(self, symbol: str) -> Result | Lacking:
         """A value of the sheet, for `given` on another."""
-        return Lacking(self.missing) if self.sheet is None else self.sheet.result(symbol, self.origin)
+        if self.sheet is None:
+            return Lacking(self.missing)
+        if symbol not in self._given:
+            self._given[symbol] = self.sheet.result(symbol, self.origin)
+        return self._given[symbol]
 
     @property
     def steps(self) -> tuple[Step, ...]:
