@@ -16,6 +16,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from operator import mul
 from typing import Final, NamedTuple
 
 PROVED: Final = 1e-9
@@ -105,6 +106,7 @@ class _Simplex:
 
     def __init__(self, columns: Sequence[Sequence[float]], right: Sequence[float], most: Sequence[float], cost: Sequence[float]) -> None:
         self.columns, self.right, self.cost = columns, right, cost
+        self.by_row = list(zip(*columns, strict=True))
         self.rows, self.count = len(right), len(columns)
         self.signs = [-1.0 if part < 0 else 1.0 for part in right]
         self.most = [*most, *([math.inf] * self.rows)]
@@ -157,13 +159,22 @@ class _Simplex:
 
     def _worked(self, cost: Sequence[float]) -> tuple[list[list[float]], list[float]]:
         """The rows solved for the basis, with what each variable changes the cost by as the last; and the values of the basis."""
-        table = [[*(column[row] for column in self.columns), *([0.0] * self.rows), self.right[row]] for row in range(self.rows)]
+        table = [[*line, *([0.0] * self.rows), right] for line, right in zip(self.by_row, self.right, strict=True)]
         for row, line in enumerate(table):
             line[self.count + row] = self.signs[row]
         table.append([*cost, 0.0])
         waiting = list(range(self.rows))
         basis = list(self.basis)
         for one in sorted(self.basis, reverse=True):  # artificial variables first: they are one number each
+            if one >= self.count:  # nothing but its own row and its cost
+                row = one - self.count
+                waiting.remove(row)
+                if self.signs[row] < 0:
+                    table[row] = [-part for part in table[row]]
+                if cost[one]:
+                    table[-1] = [part - cost[one] * mine for part, mine in zip(table[-1], table[row], strict=True)]
+                basis[row] = one
+                continue
             row = max(waiting, key=lambda row: abs(table[row][one]))
             if abs(table[row][one]) < PIVOT * PIVOT:
                 raise Unproved("the equations of a vertex depend on each other")
@@ -267,14 +278,14 @@ class _Simplex:
         return Endless(tuple(ray))
 
     def _left(self, row: int, values: Sequence[float]) -> float:
-        return math.fsum([self.right[row], *(-column[row] * value for column, value in zip(self.columns, values, strict=True))])
+        return self.right[row] - math.fsum(map(mul, self.by_row[row], values))
 
     def _bound(self, prices: Sequence[float], cost: Sequence[float]) -> float:
         """What the prices prove that no solution costs less than (weak duality); -inf when they prove nothing."""
         parts = [price * part for price, part in zip(prices, self.right, strict=True)]
         largest = max([1.0, *(abs(price) for price in prices)])
         for column, most, price in zip(self.columns, self.most, cost, strict=False):
-            left = math.fsum([price, *(-row_price * part for row_price, part in zip(prices, column, strict=True))])
+            left = price - math.fsum(map(mul, prices, column))
             if left < -PROVED * largest and math.isinf(most):
                 return -math.inf
             if left < 0 and most < math.inf:
@@ -289,6 +300,6 @@ def _eliminate(table: list[list[float]], row: int, column: int) -> None:
     solved[column] = 1.0
     for other, line in enumerate(table):
         by = line[column]
-        if other != row and by:
-            table[other] = [part - by * mine for part, mine in zip(line, solved, strict=True)]
-            table[other][column] = 0.0
+        if by and other != row:
+            left = table[other] = [part - by * mine for part, mine in zip(line, solved)]  # noqa: B905 - a fifth of the time
+            left[column] = 0.0

@@ -20,12 +20,16 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from functools import cached_property, lru_cache
+from itertools import pairwise
+from operator import mul
 from typing import Final, NamedTuple
 
 from liftout.physics.linear_program import PROVED, Endless, Optimum, Unproved, least_cost
 from liftout.physics.shortest import Balance
 
 Vector = tuple[float, float, float]
+Wrench = tuple[float, float, float, float, float, float]
+"""Three forces and three moments."""
 RIGID: Final = 2.0**-10
 """Compliance of floor and stops over that of the stiffest strap: a choice of ours, small enough not to be felt, large enough to solve well."""
 
@@ -36,6 +40,7 @@ SLACK: Final = 1e-10
 """A force below this share of the largest is none."""
 
 STEPS_MAX: Final = 200
+GUESSES_MAX: Final = 4
 
 ROWS: Final = 6
 """Three sums of forces and three of moments."""
@@ -46,28 +51,41 @@ class NotRestrained(ValueError):
 
 
 class Strap(NamedTuple):
-    """A strap from its attachment on the item to its anchor on the aircraft.
+    """A strap from its attachment on the item to its anchor on the aircraft, or over the item to a second anchor.
 
     Attributes:
         name: name.
         attachment_m: where it leaves the item.
         anchor_m: where it meets the aircraft.
         rating_n: largest tension, the weakest of strap, end fitting, anchor and structure, divided by the special factor.
+        beyond_m: of a strap that runs over the item, the further points where it bends on it and its second anchor. It slides there
+            without friction, so both its ends pull alike.
     """
 
     name: str
     attachment_m: Vector
     anchor_m: Vector
     rating_n: float
+    beyond_m: tuple[Vector, ...] = ()
 
     @property
     def length_m(self) -> float:
-        """Free length."""
-        return math.dist(self.attachment_m, self.anchor_m)
+        """Free length, over the item too."""
+        way = (self.anchor_m, self.attachment_m, *self.beyond_m)
+        return math.fsum(math.dist(one, other) for one, other in pairwise(way))
+
+    @property
+    def legs(self) -> tuple[tuple[Vector, Vector], ...]:
+        """Where it leaves the item and the anchor that it leads to, once or twice."""
+        first = (self.attachment_m, self.anchor_m)
+        if not self.beyond_m:
+            return (first,)
+        leaves = self.beyond_m[-2] if len(self.beyond_m) > 1 else self.attachment_m
+        return (first, (leaves, self.beyond_m[-1]))
 
     @property
     def pull(self) -> Vector:
-        """Unit direction in which it pulls the item."""
+        """Unit direction in which its first leg pulls the item."""
         return _unit(_less(self.anchor_m, self.attachment_m))
 
 
@@ -77,7 +95,7 @@ class Support(NamedTuple):
     Attributes:
         name: name.
         point_m: the point.
-        push: direction in which it pushes the item: up for the floor, aft for a block in front of it.
+        push: direction in which it pushes the item: up for the floor, aft for a block in front of it; leaning, for a floor with friction.
     """
 
     name: str
@@ -96,6 +114,22 @@ class Item(NamedTuple):
     def without(self, name: str) -> Item:
         """The same item with one strap missing."""
         return Item(self.weight_n, self.centre_m, tuple(strap for strap in self.straps if strap.name != name), self.supports)
+
+    @property
+    def size_m(self) -> float:
+        """Distance of the farthest point of attack from the centre of gravity."""
+        points = [point for strap in self.straps for point, _ in strap.legs] + [support.point_m for support in self.supports]
+        return max([math.dist(point, self.centre_m) for point in points], default=1.0) or 1.0
+
+    def wrenches(self, size_m: float) -> list[Wrench]:
+        """For a unit of each tension and push: its three forces, and its moments about the centre of gravity over a length."""
+        found = [_sum(*(self.wrench(point, _unit(_less(anchor, point)), size_m) for point, anchor in strap.legs)) for strap in self.straps]
+        return [*found, *(self.wrench(support.point_m, _unit(support.push), size_m) for support in self.supports)]
+
+    def wrench(self, point_m: Vector, force: Vector, size_m: float) -> Wrench:
+        """The three forces of a force at a point, and its moments about the centre of gravity over a length."""
+        x, y, z = _cross(_less(point_m, self.centre_m), force)
+        return (*force, x / size_m, y / size_m, z / size_m)
 
 
 class Sharing(NamedTuple):
@@ -121,6 +155,25 @@ class Sharing(NamedTuple):
     def restrained(self) -> bool:
         """Whether any load in that direction is held."""
         return self.factor > 0
+
+
+class Held(NamedTuple):
+    """What an item is held to in a direction.
+
+    Attributes:
+        plastic: load factor if the straps yield and share; zero is not restrained, inf is held by the supports alone.
+        elastic: load factor if they stretch, in proportion to their loads.
+        stretching: the elastic share at a load factor of one; None where it was not asked for or does not exist.
+    """
+
+    plastic: float
+    elastic: float
+    stretching: Sharing | None
+
+    @property
+    def factor(self) -> float:
+        """The smaller."""
+        return min(self.plastic, self.elastic)
 
 
 def largest_factor(item: Item, direction: Vector) -> Sharing:
@@ -162,11 +215,63 @@ def held_factor(item: Item, direction: Vector) -> float:
     Returns:
         The factor; zero is not restrained, inf is held by the supports alone.
     """
+    return _program(item, direction).factor
+
+
+def held(item: Item, direction: Vector, strap_compliances_m_n: Sequence[float], support_compliance_m_n: float) -> Held:
+    """What an item is held to in a direction: the plastic limit and the elastic share.
+
+    Args:
+        item: the item and what holds it.
+        direction: direction of the inertia force.
+        strap_compliances_m_n: as for `elastic_share`.
+        support_compliance_m_n: as for `elastic_share`.
+    """
+    return _held(_program(item, direction), [*strap_compliances_m_n, *(support_compliance_m_n for _ in item.supports)])
+
+
+def held_without_each(
+    item: Item, direction: Vector, strap_compliances_m_n: Sequence[float], support_compliance_m_n: float, whole: Held
+) -> tuple[Held, ...]:
+    """What an item is held to in a direction with each of its straps missing in turn, in the order of the item.
+
+    A strap that is slack is not missed: forces that do without it are the best without it too.
+
+    Args:
+        item: the item and what holds it.
+        direction: direction of the inertia force.
+        strap_compliances_m_n: as for `elastic_share`.
+        support_compliance_m_n: as for `elastic_share`.
+        whole: what it is held to with all of them.
+    """
+    if not 0 < whole.plastic < math.inf:
+        return tuple(whole for _ in item.straps)
+    compliances = [*strap_compliances_m_n, *(support_compliance_m_n for _ in item.supports)]
+    forces = _program(item, direction).largest[1]
+    share = whole.stretching
+    pulls = () if share is None else (*share.tensions_n, *share.pushes_n)
+    found = []
+    for index, strap in enumerate(item.straps):
+        program = _Program(item.without(strap.name), direction)
+        if not forces[index]:
+            program.largest = whole.plastic, [*forces[:index], *forces[index + 1 :]]
+        if share is not None and not share.tensions_n[index]:
+            found.append(whole if not forces[index] else Held(program.factor, min(whole.elastic, program.factor), share))
+            continue
+        taut = [place - (place > index) for place, pull in enumerate(pulls) if pull and place != index]
+        found.append(_held(program, [*compliances[:index], *compliances[index + 1 :]], taut))
+    return tuple(found)
+
+
+def _held(program: _Program, compliances: Sequence[float], guess: Sequence[int] = ()) -> Held:
+    plastic = program.factor
+    if not 0 < plastic < math.inf:
+        return Held(plastic, plastic, None)
     try:
-        factor, _ = _program(item, direction).largest
+        share = program.elastic(1.0, compliances, guess)
     except NotRestrained:
-        return 0.0
-    return factor if factor >= NOT_HELD else 0.0
+        return Held(plastic, 0.0, None)
+    return Held(plastic, 1 / share.utilisation if share.utilisation else math.inf, share)
 
 
 def kindest_share(item: Item, direction: Vector, factor: float) -> Sharing:
@@ -202,13 +307,7 @@ def elastic_share(item: Item, direction: Vector, factor: float, strap_compliance
     Raises:
         NotRestrained: when no equilibrium exists, or only one that so flat a geometry could not keep.
     """
-    program = _program(item, direction)
-    _, start = program.least_utilisation(factor)
-    compliances = [*strap_compliances_m_n, *(support_compliance_m_n for _ in item.supports)]
-    share = program.sharing(factor, program.stretched(start, compliances))
-    if max(share.residual_n, share.residual_nm / program.size_m) > PROVED * max([factor * item.weight_n, *share.tensions_n, *share.pushes_n]):
-        raise NotRestrained("so nearly a mechanism that straps which stretch do not balance the load")
-    return share
+    return _program(item, direction).elastic(factor, [*strap_compliances_m_n, *(support_compliance_m_n for _ in item.supports)])
 
 
 @lru_cache(maxsize=64)
@@ -217,17 +316,20 @@ def _program(item: Item, direction: Vector) -> _Program:
     return _Program(item, direction)
 
 
+@lru_cache(maxsize=64)
+def _wrenches(item: Item) -> tuple[float, list[Wrench]]:
+    """Size and wrenches of an item, which are the same in every direction."""
+    return item.size_m, item.wrenches(item.size_m)
+
+
 class _Program:
     """The six equations of an item in one direction, moments about the centre of gravity, in units of weight and size."""
 
     def __init__(self, item: Item, direction: Vector) -> None:
         self.item = item
         self.direction = _unit(direction)
-        points = [strap.attachment_m for strap in item.straps] + [support.point_m for support in item.supports]
-        arms = [_less(point, item.centre_m) for point in points]
-        pushes = [strap.pull for strap in item.straps] + [_unit(support.push) for support in item.supports]
-        self.size_m = max([math.hypot(*arm) for arm in arms], default=1.0) or 1.0
-        self.columns = [(*push, *(part / self.size_m for part in _cross(arm, push))) for arm, push in zip(arms, pushes, strict=True)]
+        self.size_m, self.columns = _wrenches(item)
+        self.rows = list(zip(*self.columns, strict=True)) or [()] * ROWS
         self.ratings = [strap.rating_n / item.weight_n for strap in item.straps]
         self.load = (*self.direction, 0.0, 0.0, 0.0)
 
@@ -235,6 +337,15 @@ class _Program:
     def nothing(self) -> list[float]:
         """No force anywhere."""
         return [0.0 for _ in self.columns]
+
+    @property
+    def factor(self) -> float:
+        """Largest load factor; zero is not restrained."""
+        try:
+            factor, _ = self.largest
+        except NotRestrained:
+            return 0.0
+        return factor if factor >= NOT_HELD else 0.0
 
     @cached_property
     def largest(self) -> tuple[float, list[float]]:
@@ -273,35 +384,44 @@ class _Program:
     def _unbound(self) -> list[float]:
         return [math.inf for _ in self.item.supports]
 
-    def stretched(self, start: Sequence[float], compliances: Sequence[float]) -> list[float]:
+    def elastic(self, factor: float, compliances: Sequence[float], guess: Sequence[int] = ()) -> Sharing:
+        """Forces of least strain energy at a load factor, proved to balance it; found at once where it is rightly guessed what pulls."""
+        _, start = self.least_utilisation(factor)
+        share = self.sharing(factor, self.stretched(start, compliances, guess))
+        if max(share.residual_n, share.residual_nm / self.size_m) > PROVED * max([factor * self.item.weight_n, *share.tensions_n, *share.pushes_n]):
+            raise NotRestrained("so nearly a mechanism that straps which stretch do not balance the load")
+        return share
+
+    def stretched(self, start: Sequence[float], compliances: Sequence[float], guess: Sequence[int]) -> list[float]:
         """Forces of least strain energy, reached from a state of equilibrium without ever leaving equilibrium.
 
         In units in which every member is equally stiff the answer is the shortest vector that balances the load with the
         taut members only. A member that would have to push is let go; when all pull, a slack one that the motion of the
         item stretches is taken in.
         """
-        softness = [math.sqrt(compliance / max(compliances)) for compliance in compliances]
+        softest = max(compliances)
+        softness = [math.sqrt(compliance / softest) for compliance in compliances]
         columns = [[part / soft for part in column] for column, soft in zip(self.columns, softness, strict=True)]
         forces = [force * soft for force, soft in zip(start, softness, strict=True)]
-        needed = [math.fsum(force * column[row] for force, column in zip(forces, columns, strict=True)) for row in range(ROWS)]
+        needed = [math.fsum(map(mul, start, row)) for row in self.rows]
         least = SLACK * max(forces, default=0.0)
         taut = [index for index, force in enumerate(forces) if force > least]
+        at_once = _guessed(columns, guess, needed, least)
+        if at_once is not None:
+            return [force / soft for force, soft in zip(at_once, softness, strict=True)]
         for _ in range(STEPS_MAX):
-            balance = Balance([[columns[index][row] for index in taut] for row in range(ROWS)], SLACK)
-            shortest = dict(zip(taut, balance.shortest(needed), strict=True))
-            if all(force >= -least for force in shortest.values()):
-                motion = balance.motion([shortest[index] for index in taut])
-                slack = [index for index in range(len(columns)) if index not in shortest]
-                stretch = {index: math.fsum(part * moved for part, moved in zip(columns[index], motion, strict=True)) for index in slack}
-                forces = [max(0.0, shortest.get(index, 0.0)) for index in range(len(columns))]
-                if max(stretch.values(), default=0.0) <= least:
+            step = _Step(columns, taut, needed)
+            if step.pull(least):
+                forces = step.forces
+                stretched = step.stretched(least)
+                if not stretched:
                     break
-                taut.append(max(stretch, key=stretch.__getitem__))
+                taut.append(max(stretched, key=stretched.__getitem__))
             else:
-                ways = {index: forces[index] / (forces[index] - force) for index, force in shortest.items() if force < forces[index]}
+                ways = {index: forces[index] / (forces[index] - force) for index, force in step.shortest.items() if force < forces[index]}
                 first = min(ways, key=ways.__getitem__)
                 way = min(1.0, ways[first])
-                forces = [max(0.0, force + way * (shortest[index] - force)) if index in shortest else 0.0 for index, force in enumerate(forces)]
+                forces = [max(0.0, force + way * (step.shortest.get(index, 0.0) - force)) for index, force in enumerate(forces)]
                 forces[first] = 0.0
                 taut.remove(first)
         else:
@@ -311,10 +431,7 @@ class _Program:
     def sharing(self, factor: float, forces: Sequence[float]) -> Sharing:
         """The state of equilibrium with its residuals, in newtons and metres."""
         weight_n, straps = self.item.weight_n, len(self.item.straps)
-        residuals = [
-            math.fsum([factor * self.load[row], *(force * column[row] for force, column in zip(forces, self.columns, strict=True))])
-            for row in range(ROWS)
-        ]
+        residuals = [math.fsum([factor * load, *map(mul, forces, row)]) for load, row in zip(self.load, self.rows, strict=True)]
         return Sharing(
             factor=factor,
             tensions_n=tuple(force * weight_n for force in forces[:straps]),
@@ -325,12 +442,67 @@ class _Program:
         )
 
 
+class _Step:
+    """The load shared by the members taken to be taut, in units in which all are equally stiff."""
+
+    def __init__(self, columns: Sequence[Sequence[float]], taut: Sequence[int], needed: Sequence[float]) -> None:
+        self.columns, self.needed, self.taut = columns, needed, taut
+        self.balance = Balance([[columns[index][row] for index in taut] for row in range(ROWS)], SLACK)
+        self.shortest = dict(zip(taut, self.balance.shortest(needed), strict=True))
+
+    @property
+    def forces(self) -> list[float]:
+        """Of all members; nothing in those that are slack."""
+        return [max(0.0, self.shortest.get(index, 0.0)) for index in range(len(self.columns))]
+
+    def balances(self, least: float) -> bool:
+        """Whether the taut members can carry the load at all."""
+        left = (
+            needed - math.fsum(force * self.columns[index][row] for index, force in self.shortest.items()) for row, needed in enumerate(self.needed)
+        )
+        return all(abs(part) <= least for part in left)
+
+    def pull(self, least: float) -> bool:
+        """Whether none of them would have to push."""
+        return min(self.shortest.values()) >= -least
+
+    def stretched(self, least: float) -> dict[int, float]:
+        """Slack members that the motion of the item would stretch, with how far."""
+        motion = self.balance.motion(list(self.shortest.values()))
+        slack = (index for index in range(len(self.columns)) if index not in self.shortest)
+        found = {index: sum(map(mul, self.columns[index], motion)) for index in slack}
+        return {index: far for index, far in found.items() if far > least}
+
+
+def _guessed(columns: Sequence[Sequence[float]], guess: Sequence[int], needed: Sequence[float], least: float) -> list[float] | None:
+    """Forces of least energy, where a guess of what is taut leads to them in a few steps; whatever leads there, they prove themselves."""
+    taut = list(guess)
+    for _ in range(GUESSES_MAX):
+        if not taut:
+            return None
+        step = _Step(columns, taut, needed)
+        if not step.balances(least):
+            return None
+        if not step.pull(least):
+            taut = [index for index, force in step.shortest.items() if force > 0]
+            continue
+        stretched = step.stretched(least)
+        if not stretched:
+            return step.forces
+        taut.append(max(stretched, key=stretched.__getitem__))
+    return None
+
+
 def _less(one: Vector, other: Vector) -> Vector:
     return (one[0] - other[0], one[1] - other[1], one[2] - other[2])
 
 
 def _cross(one: Vector, other: Vector) -> Vector:
     return (one[1] * other[2] - one[2] * other[1], one[2] * other[0] - one[0] * other[2], one[0] * other[1] - one[1] * other[0])
+
+
+def _sum(*wrenches: Wrench) -> Wrench:
+    return wrenches[0] if len(wrenches) == 1 else tuple(map(math.fsum, zip(*wrenches, strict=True)))  # type: ignore[return-value]
 
 
 def _unit(vector: Vector) -> Vector:

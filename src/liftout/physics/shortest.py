@@ -2,25 +2,28 @@
 
 Of all x with rows · x = needed, the one with the least sum of squares: for members that are equally stiff it is how an
 elastic structure shares a load, and x is what a rigid motion stretches its members by. The rows are written as sums of
-perpendicular directions, the longest of what is left first (Gram and Schmidt, each direction made perpendicular twice);
-a row that is a sum of others gives no direction.
+perpendicular directions, the longest of what is left first (Gram and Schmidt; a direction of which little was left is made
+perpendicular again); a row that is a sum of others gives no direction.
 """
 
 from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from typing import NamedTuple
+from operator import mul
+from typing import Final, NamedTuple
 
 Row = Sequence[float]
+WORN: Final = 0.5
+"""A row of which less than this share is left has lost digits: its direction is made perpendicular once more."""
 
 
 class _Direction(NamedTuple):
-    """A direction of length one, the row that gave it, and the share of every row along it."""
+    """A direction of length one, the row that gave it, and the share along it of that row and of those that come after."""
 
     along: list[float]
     row: int
-    shares: list[float]
+    shares: dict[int, float]
 
 
 class Balance:
@@ -42,18 +45,23 @@ class Balance:
         self.rows = rows
         self._directions: list[_Direction] = []
         left = {index: list(row) for index, row in enumerate(rows)}
-        least = negligible * max(math.hypot(*row) for row in rows)
+        lengths = {index: math.hypot(*row) for index, row in left.items()}
+        least = negligible * max(lengths.values())
         while left:
-            index = max(left, key=lambda index: math.hypot(*left[index]))
-            along = left.pop(index)
-            if math.hypot(*along) <= least:
+            long = {index: math.hypot(*row) for index, row in left.items()}
+            index = max(long, key=long.__getitem__)
+            along, length = left.pop(index), long[index]
+            if length <= least:
                 return
-            for one in self._directions:
-                along = _less(along, _product(along, one.along), one.along)
-            length = math.hypot(*along)
+            if length < WORN * lengths[index]:
+                for one in self._directions:
+                    along = _less(along, _product(along, one.along), one.along)
+                length = math.hypot(*along)
             along = [part / length for part in along]
-            self._directions.append(_Direction(along, index, [_product(row, along) for row in rows]))
-            left = {other: _less(row, _product(row, along), along) for other, row in left.items()}
+            shares = {other: _product(row, along) for other, row in left.items()}
+            shares[index] = _product(rows[index], along)
+            self._directions.append(_Direction(along, index, shares))
+            left = {other: _less(row, shares[other], along) for other, row in left.items()}
 
     def shortest(self, needed: Row) -> list[float]:
         """The shortest x with rows · x = needed; of rows that are sums of others what is needed is not looked at."""
@@ -79,7 +87,8 @@ class Balance:
 
 
 def _product(one: Row, other: Row) -> float:
-    return math.fsum(mine * its for mine, its in zip(one, other, strict=True))
+    total: float = sum(map(mul, one, other))  # `shortest` takes up what rounding leaves; math.fsum would take twice the time
+    return total
 
 
 def _less(row: Row, by: float, along: Row) -> list[float]:
