@@ -121,12 +121,15 @@ def _print(made: Closed, folder: Path | None, *, as_json: bool) -> None:
     first = made.records[0].told
     print(f"{first.job} revision {first.revision}, as fitted: {', '.join(dict.fromkeys(record.told.state for record in made.records))}")
     print(", ".join(f"{count} {standing}" for standing in Standing if (count := sum(one.standing is standing for one in made.lines))))
-    for changed in made.changed:
+    for changed in (one for one in made.changed if one.verdict):
         finding = changed.after or changed.before
         assert finding is not None
         now = changed.after.sentence if changed.after else "there is no such finding any more."
         subject = ", ".join(part for part in (finding.subject, finding.state) if part)
-        print("  " + styled("another conclusion", "yellow" if changed.worse else None) + f"  {finding.title}, {subject}: {now}")
+        print("  " + styled("another conclusion", "yellow") + f"  {finding.title}, {subject}: {now}")
+    figures = sum(not one.verdict for one in made.changed)
+    if figures:
+        print(f"  {figures} findings have other figures and the same conclusion; the record lists them.")
     for what, where, why in open_items(made):
         print("  " + styled("open", "yellow") + f"  {what}, {where}: {why}")
     if made.reissue:

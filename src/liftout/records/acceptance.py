@@ -76,9 +76,20 @@ def _not_compared(limit: Quantity | None, measured: str) -> str:
     return "as the inspector says" if limit is None else f'"{measured}" is no such quantity; the inspector\'s result stands'
 
 
+_PRINTED: Final = {"\u2212": "-", "²": "^2", "³": "^3", "Ω": "ohm", "\u2126": "ohm", "\u00a0": " "}
+
+
+def as_written(text: str) -> str:
+    """A quantity as a job writes it, from one as papers print it: a person copies "−7 in", "3 mΩ" or "30 lb/ft²" from the page."""
+    plain = text.strip()
+    for printed, written in _PRINTED.items():
+        plain = plain.replace(printed, written)
+    return re.sub(r"(?<=[0-9]) ?°$", " deg", plain)
+
+
 def quantity_in(text: str, like: Quantity | None = None) -> Quantity | None:
     """The quantity that a text is, of whatever dimension; with `like`, of the same one; None where it is none."""
-    plain = text.strip().replace("\u2212", "-")
+    plain = as_written(text)
     for dimension in UNIT_OF:
         try:
             found = read(plain, dimension)

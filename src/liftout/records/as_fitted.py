@@ -22,7 +22,7 @@ from liftout.identity.digests import Digests
 from liftout.job import Fault, Job, JobError, Said, validated
 from liftout.job.as_fitted import AsFitted, Deviation, Entry, FittedPart
 from liftout.quantities import Quantity, read
-from liftout.records.acceptance import Standing, compare, quantity_in
+from liftout.records.acceptance import Standing, as_written, compare, quantity_in
 
 Path_ = tuple[str, ...]
 
@@ -103,9 +103,11 @@ class Changed:
     after: Finding | None
 
     @property
-    def worse(self) -> bool:
-        """Whether somebody must act on it who did not have to before."""
-        return self.after is not None and self.after.open and (self.before is None or not self.before.open)
+    def verdict(self) -> bool:
+        """Whether more than figures changed: the verdict is another, or somebody must act where nobody had to, or the other way round."""
+        if self.before is None or self.after is None:
+            return True
+        return (self.before.verdict, self.before.open) != (self.after.verdict, self.after.open)
 
 
 @dataclass(frozen=True, slots=True)
@@ -388,7 +390,7 @@ def _replaced(job: Job, path: Path_, value: _Value) -> tuple[Said, Replaced] | N
     if same and not (rests and told.get("stated") is not None):
         return None
     tolerance = told.get("tolerance")
-    keys: dict[str, Said] = {"value": replace(where, value=text, was=None)}
+    keys: dict[str, Said] = {"value": replace(where, value=as_written(text) if quantity_in(text) is not None else text, was=None)}
     if rests:
         keys["measured"] = replace(where, value={key: replace(where, value=word, was=None) for key, word in rests.items()}, was=None)
     else:
@@ -436,7 +438,8 @@ def _as_fitted(job: Job, fitted: Mapping[Path_, tuple[Said, Replaced]], records:
         said = _put(said, path, _form(said, job.file, path, node))
     papers, where = job.document.papers, records[0].said
     seen = [one.date for record in records for one in record.told.entries.values()]
-    found = [one.date for record in records for one in record.told.deviations]
+    deviations = [one for record in records for one in record.told.deviations]
+    found = [date for one in deviations for date in (one.date, *([one.disposition.date] if one.disposition else []))]
     date = max((papers.date, *seen, *found)).isoformat()
     revision = f"{papers.revision}-AF{number}"
     line = {"revision": revision, "date": date, "reason": "as fitted and measured on this aircraft"}

@@ -99,7 +99,8 @@ def open_items(closed: Closed) -> list[tuple[str, str, str]]:
         if one.standing is not Standing.MISSING
     ]
     if closed.missing:
-        found.insert(0, (f"{len(closed.missing)} lines of the checklist", "chapter Lines that are missing", "no record fills them in"))
+        count = f"{len(closed.missing)} {'line' if len(closed.missing) == 1 else 'lines'} of the checklist"
+        found.insert(0, (count, "chapter Lines that are missing", "no record fills them in"))
     found += [
         (f"Unit of the {unit.item}", unit.expected, f"{_unit(unit)} was fitted, and nobody decided on it") for unit in closed.units if unit.open
     ]
@@ -220,7 +221,8 @@ def _findings_again(closed: Closed, matter: Matter) -> dict[str, Any]:
     before, after = closed.before.counts, closed.after.counts
     return {
         "verdicts": [(verdict, f"{before[verdict]} in the docket, {after[verdict]} as fitted") for verdict in after],
-        "changed": [(*_title(one), _concluded(one.before), _concluded(one.after)) for one in closed.changed],
+        "changed": [(*_title(one), _concluded(one.before), _concluded(one.after)) for one in closed.changed if one.verdict],
+        "figures": [(*_title(one), _concluded(one.before), _concluded(one.after)) for one in closed.changed if not one.verdict],
         "lapsed": lapsed(matter.assessment),
     }
 
