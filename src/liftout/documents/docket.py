@@ -136,6 +136,7 @@ PLANS: Final = (
         {
             "entry": "Draft maintenance-record entry",
             "classification": "Classification worksheet",
+            "compatibility": "What is there already, and the data of each line",
             "failures": "Failure effects",
             "load_analysis": "Electrical load analysis",
             "pilot": "Pilot's pages",

@@ -8,22 +8,25 @@ from functools import cached_property
 from liftout.facts import certification
 from liftout.facts.air import AirCase, AirPath, Bay, BayCase, air_cases, air_paths, bay_cases, bays
 from liftout.facts.aircraft import Aircraft, aircraft
+from liftout.facts.alterations import Alteration, alterations, check_alterations
 from liftout.facts.ballast import BallastPlace
 from liftout.facts.changes import Change, Scenario, Supply, changes, scenarios, supply
 from liftout.facts.clearance import KeepClear, KeptKind, Near, Pair, check_positions, items_near, keep_clear, pairs
 from liftout.facts.condensate import Condensate, condensates
 from liftout.facts.datums import Datums
-from liftout.facts.doublers import CutOpening, Doubler, cut_openings
-from liftout.facts.egress import SeatsInState, seats_in_states
+from liftout.facts.doublers import CutOpening, Doubler, DoublerSides, StiffenerNear, cut_openings, sides, stiffeners_near
+from liftout.facts.egress import SeatsInState, seats_in_states, unused_head_paths
 from liftout.facts.electrical import Run, Source, SourceInPhase, runs, sources, sources_in_phases
 from liftout.facts.electrical_state import ElectricalState, electrical_states
 from liftout.facts.equipment import Item, item
 from liftout.facts.fact import Amount, Fact, Missing, Place, whole
+from liftout.facts.flammables import Flammable, flammables
 from liftout.facts.floors import OnFloor, on_floors
 from liftout.facts.hull import HullClosure, hull_closures
 from liftout.facts.identified import Identified, identified
 from liftout.facts.lines import Line, LinePart, Loop, LoopCase, PassedEdge, check_liquids, line_parts, lines, loop_cases, loops, passed_edges
 from liftout.facts.loadings import Loaded, Loading, loaded, loadings
+from liftout.facts.modifications import Beside, DirectiveSearch, beside_each, directive_searches, modifications
 from liftout.facts.neighbours import Instrument, MagneticSensor, NeighbourKind, Neighbours, neighbours
 from liftout.facts.outside_parts import OutsidePart, outside_parts
 from liftout.facts.power import BatteryCase, Feed, Loss, Shed, battery_cases, feeds, ground_holds, losses, shed
@@ -49,6 +52,7 @@ class Facts:
     job: Job
     place: Place
     aircraft: Aircraft
+    beside_each: tuple[Beside, ...]
     wheels: Wheels
     electrical: Place
     wiring: Place
@@ -235,6 +239,16 @@ class Facts:
         return tuple(line for line in self.lines if line.segment.is_hose)
 
     @cached_property
+    def flammables(self) -> tuple[Flammable, ...]:
+        """Items, hoses and ducts, whose materials could burn."""
+        return flammables(self.items, self.hoses, tuple(path for path in self.air_paths if path.declined is None))
+
+    @cached_property
+    def opened_cabins(self) -> tuple[Place, ...]:
+        """The cabin, where the fit has openings through which exhaust gas could come."""
+        return (self.place.part("cabin"),) if self.openings else ()
+
+    @cached_property
     def passed_edges(self) -> tuple[PassedEdge, ...]:
         """Lines at the openings that they pass."""
         return passed_edges(self.running_loops, self.openings)
@@ -302,6 +316,26 @@ class Facts:
         return tuple(cut.doubler for cut in of_metal if cut.doubler is not None)
 
     @cached_property
+    def doubler_sides(self) -> tuple[DoublerSides, ...]:
+        """Sides of the doublers that are alike."""
+        return tuple(one for doubler in self.doublers for one in sides(doubler))
+
+    @cached_property
+    def stiffeners_near(self) -> tuple[StiffenerNear, ...]:
+        """Stiffeners beside the openings that are cut."""
+        return stiffeners_near(self.cut_openings)
+
+    @cached_property
+    def alterations(self) -> tuple[Alteration, ...]:
+        """Lines of the alteration, each with its data."""
+        return alterations(self)
+
+    @cached_property
+    def directive_searches(self) -> tuple[DirectiveSearch, ...]:
+        """How far the directives of the aircraft were searched."""
+        return directive_searches(self.aircraft.place)
+
+    @cached_property
     def identified(self) -> tuple[Identified, ...]:
         """The aircraft, and what lifts out."""
         return identified(self.aircraft.place, self.items)
@@ -324,7 +358,27 @@ class Facts:
     @cached_property
     def items_near(self) -> tuple[Near, ...]:
         """Items beside the spaces that must stay clear."""
-        return items_near(self.items, self.keep_clear)
+        return items_near(self.items, self.keep_clear, self.unused_head_paths)
+
+    @cached_property
+    def unused_head_paths(self) -> frozenset[tuple[str, str]]:
+        """Head paths through which no head moves while an item is in."""
+        return unused_head_paths(self.aircraft, self.keep_clear, self.restraints)
+
+    @cached_property
+    def strapped_items(self) -> tuple[Restraint, ...]:
+        """What straps hold."""
+        return tuple(held for held in self.restraints if held.straps)
+
+    @cached_property
+    def strapped_in_directions(self) -> tuple[ItemInDirection, ...]:
+        """What straps hold, pulled in each direction."""
+        return items_in_directions(self.strapped_items)
+
+    @cached_property
+    def belted_in_directions(self) -> tuple[ItemInDirection, ...]:
+        """What is belted on a seat, pulled in each direction."""
+        return items_in_directions(tuple(held for held in self.restraints if held.belted is not None))
 
     @cached_property
     def item_pairs(self) -> tuple[Pair, ...]:
@@ -411,6 +465,7 @@ def gather(job: Job) -> Facts:
         job=job,
         place=root,
         aircraft=described,
+        beside_each=beside_each(plane, modifications(plane), tuple(items.values()), faults),
         wheels=wheels(plane, datums),
         electrical=electrical,
         wiring=wiring,
@@ -439,6 +494,7 @@ def gather(job: Job) -> Facts:
         keep_clear=keep_clear(plane, datums),
     )
     parts = [part.name for part in found.displaced]
+    check_alterations(found, faults)
     check_included(found.weight_record, [*items, *parts], [loop.name for loop in all_loops], faults)
     if faults:
         raise JobError(list(dict.fromkeys(faults)))

@@ -5,6 +5,7 @@ from typing import Literal, Self
 from pydantic import model_validator
 
 from liftout.job.ballast import BallastPlace
+from liftout.job.modifications import Directives, Modifications
 from liftout.job.neighbours import Instruments, MagneticSensors
 from liftout.job.restraint import AnchorKind
 from liftout.job.space import KeepClear
@@ -265,6 +266,12 @@ class Aircraft(Grounded):
     registration: Word | None = optional("registration mark")
     owner: Word | None = optional("owner or operator")
     data_sheet: DataSheet | None = asked("name the type certificate data sheet and its revision", "type certificate data sheet")
+    modifications: Modifications | None = asked(
+        "list the modifications that the aircraft carries already, or none with the reason", "modifications that it carries already"
+    )
+    directives: Directives | None = asked(
+        "search the airworthiness directives of the aircraft, or say none with the reason", "its airworthiness directives, as far as searched"
+    )
     certification_basis: CertificationBasis | None = asked(
         "read regulation, amendment and category from the type certificate data sheet", "certification basis"
     )

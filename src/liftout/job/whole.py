@@ -4,6 +4,7 @@ from typing import Literal
 
 from liftout.job.air import Air
 from liftout.job.aircraft import Aircraft
+from liftout.job.alterations import AlterationData
 from liftout.job.cabin import Cabin
 from liftout.job.changes import Changes
 from liftout.job.condensate import Condensate
@@ -79,3 +80,4 @@ class Document(Part):
         "describe the condensate tube of each item that cools air, or none with the reason", "water that items make, and its way out"
     )
     removal: dict[Word, Removal] = group("how each removable item comes out, by the item's name")
+    alterations: dict[Word, AlterationData] = group("the data of each line of the alteration, by the name of the item, circuit, loop or opening")
