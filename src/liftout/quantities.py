@@ -337,7 +337,7 @@ def _suits(told: Unit, dimension: str) -> bool:
     """Whether a unit of the right dimension is also one of the right kind: an angle is no count, a difference no temperature."""
     match dimension:
         case "number":
-            return told.symbol in ("", "%")
+            return told.symbol in ("", "%", "ppm")
         case "angle":
             return told.symbol in ("°", "rad")
         case "temperature":

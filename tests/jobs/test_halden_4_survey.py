@@ -34,7 +34,7 @@ def assessed() -> Assessment:
 
 def test_nothing_fails_and_nothing_is_left_unassessed() -> None:
     """How many conform is the tool's own count: a regression, which says when a criterion falls silent; what is open is told by hand."""
-    assert assessed().counts == {"conforms": 398, "does not conform": 0, "refer": 5, "not assessed": 0, "not applicable": 53}
+    assert assessed().counts == {"conforms": 399, "does not conform": 0, "refer": 5, "not assessed": 0, "not applicable": 54}
 
 
 def test_exactly_these_findings_are_open() -> None:

@@ -41,7 +41,7 @@ def test_a_longer_line_never_raises_the_flow(pump: Curve, segment: Segment, liqu
 @given(pumps(), segments(), st.sampled_from(["ethylene glycol", "propylene glycol"]), st.floats(273.15, 343.15), st.floats(0.0, 20.0))
 def test_colder_coolant_never_raises_the_flow_within_one_regime(pump: Curve, segment: Segment, kind: str, warm_k: float, colder_k: float) -> None:
     """Across the end of the transition it may: there the larger of two factors counts, and the laminar one alone below it."""
-    grid = coolant_grid(kind)
+    grid = coolant_grid(kind, "mass")
     warm, cold = (properties(grid, 0.5, kelvin) for kelvin in (warm_k, warm_k - colder_k))
     at = [Liquid(state.density_kg_m3, state.viscosity_pa_s) for state in (warm, cold)]
     points = [met(pump, segment, liquid) for liquid in at]

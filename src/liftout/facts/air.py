@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import itertools
 from typing import NamedTuple, get_args
 
+from liftout.facts.curves import check_curve, curve_points
 from liftout.facts.equipment import Item
 from liftout.facts.fact import Amount, Fact, Missing, Place
 from liftout.facts.lines import Loop
@@ -21,6 +21,7 @@ class Duct(NamedTuple):
     """A piece of duct of one bore."""
 
     name: str
+    place: Place
     bore: Amount
     length: Amount
     inside: Fact[str] | Missing
@@ -50,6 +51,8 @@ class AirPath(NamedTuple):
     losses: tuple[InTheAir, ...]
     """Screens and valves, and last the exchanger."""
     effectiveness: Amount
+    transfer_units: Amount
+    """By which the effectiveness is worked where the exchanger's maker declares them instead."""
     leaves_into: Fact[str] | Missing
 
 
@@ -104,7 +107,9 @@ def air_paths(whole: Place, items: dict[str, Item], loops: tuple[Loop, ...], fau
     found = []
     for name, place in section.each("paths").items():
         fan, exchanger = place.part("fan"), place.part("exchanger")
-        _check_curve(fan, faults)
+        if exchanger.said_at("transfer_units") is not None and exchanger.said_at("effectiveness") is not None:
+            faults.append(exchanger.fault("transfer_units", "stands beside an effectiveness.", "Keep the one that the exchanger's maker declares."))
+        check_curve(fan, faults)
         for holder, field in ((place, "cools"), (fan, "item")):
             said = holder.said_at(field)
             if said is not None and said not in items:
@@ -121,29 +126,19 @@ def air_paths(whole: Place, items: dict[str, Item], loops: tuple[Loop, ...], fau
                 declined=place.declined,
                 item=items.get(cooled),
                 loop=next((loop for loop in loops if cooled in [item.name for item in loop.items]), None),
-                fan_curve=tuple((point.quantity("flow"), point.quantity("pressure")) for point in fan.each("curve").values()),
+                fan_curve=curve_points(fan),
                 fan_density=fan.quantity("density"),
                 ducts=tuple(
-                    Duct(key, part.quantity("bore"), part.quantity("length"), part.word("inside"), part.quantity("loss_coefficient"))
+                    Duct(key, part, part.quantity("bore"), part.quantity("length"), part.word("inside"), part.quantity("loss_coefficient"))
                     for key, part in place.each("ducts").items()
                 ),
                 losses=tuple(InTheAir(key, part.quantity("flow"), part.quantity("pressure_drop"), part.quantity("density")) for key, part in losses),
                 effectiveness=exchanger.quantity("effectiveness"),
+                transfer_units=exchanger.quantity("transfer_units"),
                 leaves_into=leaves,
             )
         )
     return tuple(found)
-
-
-def _check_curve(fan: Place, faults: list[Fault]) -> None:
-    points = list(fan.each("curve").values())
-    if fan.there and len(points) < 2:
-        faults.append(fan.fault("curve", "has fewer than two points.", "Write pressure rise by flow, from no flow to the largest."))
-    for before, after in itertools.pairwise(points):
-        if after.said_at("flow").si <= before.said_at("flow").si:
-            faults.append(after.fault("flow", "is not more than that of the point before.", "Write the points in order of flow."))
-        if after.said_at("pressure").si > before.said_at("pressure").si:
-            faults.append(after.fault("pressure", "is more than that of the point before.", "Leave out the rising branch: a fan stalls there."))
 
 
 def air_cases(paths: tuple[AirPath, ...]) -> tuple[AirCase, ...]:

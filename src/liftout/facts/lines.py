@@ -5,6 +5,7 @@ from __future__ import annotations
 import itertools
 from typing import NamedTuple
 
+from liftout.facts.curves import check_curve, curve_points
 from liftout.facts.datums import Datums
 from liftout.facts.equipment import Item
 from liftout.facts.fact import STATED, Amount, Fact, Missing, Place
@@ -12,6 +13,16 @@ from liftout.facts.line_routes import LineRoute, line_route
 from liftout.facts.removal import Opening
 from liftout.job.errors import Fault
 from liftout.quantities import Quantity
+
+
+class Fitting(NamedTuple):
+    """Fittings of one kind on a line."""
+
+    name: str
+    place: Place
+    number: Amount
+    loss_coefficient: Amount
+    """Of one."""
 
 
 class Segment(NamedTuple):
@@ -28,6 +39,9 @@ class Segment(NamedTuple):
     arm: Amount
     """Arm of its middle, worked from its route where one is told."""
     loss_coefficient: Amount
+    """Of its bends together."""
+    fittings: tuple[Fitting, ...]
+    clamps: Place
 
 
 class Device(NamedTuple):
@@ -40,7 +54,7 @@ class Device(NamedTuple):
 
 
 class LinePart(NamedTuple):
-    """Something that stands the pressure and the temperature of a loop: a line, a device or an item."""
+    """Something that stands the pressure and the temperature of a loop: a line, a fitting, a device or an item."""
 
     loop: Loop
     part: str
@@ -97,7 +111,9 @@ class Loop(NamedTuple):
     at_work: Amount
     hottest: Amount
     cap_pressure: Amount
+    static_head: Amount
     expansion_room: Amount
+    reserve: Amount
     tolerable_leak: Amount
     leak_test: Place
     segments: tuple[Segment, ...]
@@ -126,7 +142,7 @@ def loops(whole: Place, items: dict[str, Item], datums: Datums) -> tuple[Loop, .
     found = []
     for name, place in whole.part("lines").each("loops").items():
         coolant, pump = place.part("coolant"), place.part("pump")
-        _check_curve(pump, datums.faults)
+        check_curve(pump, datums.faults)
         _check_temperatures(place, datums.faults)
         if pump.there and pump.said_at("item") not in items:
             datums.faults.append(pump.fault("item", f'there is no item "{pump.said_at("item")}".', f"Write one of: {', '.join(items)}."))
@@ -150,7 +166,9 @@ def loops(whole: Place, items: dict[str, Item], datums: Datums) -> tuple[Loop, .
                 at_work=place.quantity("at_work"),
                 hottest=place.quantity("hottest"),
                 cap_pressure=place.quantity("cap_pressure"),
+                static_head=place.quantity("static_head"),
                 expansion_room=place.quantity("expansion_room"),
+                reserve=place.quantity("reserve"),
                 tolerable_leak=place.quantity("tolerable_leak"),
                 leak_test=place.part("leak_test"),
                 segments=tuple(_segment(key, part, datums) for key, part in place.each("segments").items()),
@@ -158,7 +176,7 @@ def loops(whole: Place, items: dict[str, Item], datums: Datums) -> tuple[Loop, .
                     Device(key, part.quantity("flow"), part.quantity("pressure_drop"), part.quantity("count"))
                     for key, part in place.each("devices").items()
                 ),
-                pump_curve=tuple((part.quantity("flow"), part.quantity("pressure")) for part in pump.each("curve").values()),
+                pump_curve=curve_points(pump),
                 pump=pump,
                 serves=items.get(place.said_at("serves")),
                 items=tuple(items[key] for key in place.said_at("items") or () if key in items),
@@ -180,6 +198,8 @@ def _segment(name: str, place: Place, datums: Datums) -> Segment:
         route=route,
         arm=route.middle,
         loss_coefficient=place.quantity("loss_coefficient"),
+        fittings=tuple(Fitting(key, part, part.quantity("count"), part.quantity("loss_coefficient")) for key, part in place.each("fittings").items()),
+        clamps=place.part("clamps"),
     )
 
 
@@ -197,18 +217,6 @@ def _bore(tube: Place, faults: list[Fault]) -> Amount:
         faults.append(tube.fault("wall", "leaves no bore.", "Measure the wall again; it is one side of the tube only."))
     evidence = STATED if STATED in (outside.evidence, wall.evidence) else outside.evidence
     return Fact(bore, f"{outside.origin}, less two walls ({wall.origin})", evidence, outside.path)
-
-
-def _check_curve(pump: Place, faults: list[Fault]) -> None:
-    """Flow rises from point to point and pressure does not."""
-    points = list(pump.each("curve").values())
-    if pump.there and len(points) < 2:
-        faults.append(pump.fault("curve", "has fewer than two points.", "Write pressure rise by flow, from no flow to the largest."))
-    for before, after in itertools.pairwise(points):
-        if after.said_at("flow").si <= before.said_at("flow").si:
-            faults.append(after.fault("flow", "is not more than that of the point before.", "Write the points in order of flow."))
-        if after.said_at("pressure").si > before.said_at("pressure").si:
-            faults.append(after.fault("pressure", "is more than that of the point before.", "Leave out the rising branch: a pump is unsteady there."))
 
 
 def _check_temperatures(place: Place, faults: list[Fault]) -> None:
@@ -244,8 +252,9 @@ def line_parts(all_loops: tuple[Loop, ...]) -> tuple[LinePart, ...]:
     """Everything that stands the pressure and temperature of its loop."""
     found = []
     for loop in all_loops:
-        lines = [(name, place, "rated_pressure", "coldest_rated", "hottest_rated") for field in ("segments", "devices")
-                 for name, place in loop.place.each(field).items()]  # fmt: skip
+        held = [*loop.place.each("segments").items(), *loop.place.each("devices").items()]
+        held += [(f"{segment.name}, {fitting.name}", fitting.place) for segment in loop.segments for fitting in segment.fittings]
+        lines = [(name, place, "rated_pressure", "coldest_rated", "hottest_rated") for name, place in held]
         items = [(item.name, item.place, "highest_pressure", "coldest", "hottest") for item in loop.items]
         found += [LinePart(loop, name, *(place.quantity(field) for field in fields)) for name, place, *fields in (*lines, *items)]
     return tuple(found)

@@ -2,12 +2,14 @@
 
 from typing import Literal
 
+from liftout.job.curve import Driven
+from liftout.job.materials import Material, burnable
 from liftout.job.values import (
     Bore,
     Density,
-    Flow,
     Grounded,
     Length,
+    Multiple,
     Number,
     Pressure,
     RatedFlow,
@@ -27,21 +29,12 @@ Watched = Literal["locator", "servo", "avionics", "battery", "composite"]
 """Each of these must be named in a bay, or said to be absent."""
 
 
-class FanPoint(Grounded):
-    """A point of a fan curve."""
-
-    flow: Flow = told("flow")
-    pressure: Pressure = told("pressure rise")
-
-
-class Fan(Grounded):
+class Fan(Driven):
     """The fan that must serve alone while the aircraft stands."""
 
-    item: Word = told("the item it sits in")
     density: Density | None = asked(
         "take from the fan's data the density of the air of its curve", "density of the air at which the curve was measured"
     )
-    curve: tuple[FanPoint, ...] = told("pressure rise by flow, from no flow to the largest")
 
 
 class Duct(Grounded):
@@ -53,6 +46,7 @@ class Duct(Grounded):
     loss_coefficient: Number | None = asked(
         "take the sum of the loss coefficients of entry, bends and exit of the duct from declared data", "sum of loss coefficients in this piece"
     )
+    materials: dict[Word, Material] = burnable("the duct")
 
 
 class InTheAir(Grounded):
@@ -64,10 +58,14 @@ class InTheAir(Grounded):
 
 
 class AirExchanger(InTheAir):
-    """The air side of the exchanger, declared at one flow of air."""
+    """The air side of the exchanger, declared at one flow of air: its effectiveness, or the transfer units that lead to it."""
 
     effectiveness: Number | None = asked(
         "ask the exchanger's maker for its effectiveness at a flow of air and its least flow of coolant", "effectiveness at that flow of air"
+    )
+    transfer_units: Multiple | None = asked(
+        "ask the exchanger's maker for its transfer units at a flow of air and its least flow of coolant",
+        "transfer units (NTU) of a cross-flow exchanger, neither stream mixed, at that flow of air, where that is what its maker declares",
     )
 
 

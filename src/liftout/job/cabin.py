@@ -13,7 +13,9 @@ from liftout.job.values import (
     Section,
     Temperature,
     Volume,
+    Word,
     asked,
+    chosen,
     optional,
 )
 
@@ -48,4 +50,7 @@ class Cabin(Grounded):
     """The cabin."""
 
     volume: Volume | None = asked("measure or read the free volume of the cabin", "free volume")
+    vent_states: tuple[Word, ...] | None = chosen(
+        "list each state of heater, vents and windows in which the aircraft is flown", "states of heater, vents and windows in which it is flown"
+    )
     load: CabinLoad | None = optional("what warms it, for an estimate outside the findings")

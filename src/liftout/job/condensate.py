@@ -31,9 +31,9 @@ class Point(Grounded):
 
 
 class Inlet(Grounded):
-    """A static port, or another inlet in the outside skin."""
+    """A static port or another inlet in the outside skin, or the end of the exhaust."""
 
-    kind: Literal["static port", "cabin air inlet", "engine air inlet", "fuel vent", "other inlet"] = told("what it is")
+    kind: Literal["static port", "cabin air inlet", "engine air inlet", "fuel vent", "exhaust outlet", "other inlet"] = told("what it is")
     arm: Arm | None = asked("measure the arm of the inlet", "fore-and-aft, positive aft of the datum")
     lateral: Arm | None = asked("measure the inlet left or right of the centre line", "right of the centre line positive")
     height: Arm | None = asked("measure the height of the inlet", "upwards positive")
@@ -99,5 +99,5 @@ class Tube(Section):
 class Condensate(Section):
     """Condensate tubes, and the inlets that their water must not reach."""
 
-    inlets: dict[Word, Inlet] = group("static ports and other inlets in the outside skin, by name")
+    inlets: dict[Word, Inlet] = group("static ports, other inlets and the end of the exhaust, by name")
     tubes: dict[Word, Tube] = group("condensate tubes by the name of the item that makes the water")

@@ -2,10 +2,9 @@
 
 from typing import Literal
 
-from pydantic import Field
-
 from liftout.job.aircraft import Location
 from liftout.job.electrical import Duty, Phase
+from liftout.job.materials import Material, burnable
 from liftout.job.values import (
     Area,
     Arm,
@@ -114,12 +113,6 @@ class SeatsTaken(Section):
     seats: Count | None = asked("count the seats that the item takes", "how many of them")
 
 
-class Material(Grounded):
-    """A material of an item that could burn."""
-
-    passed: Word | None = asked("name the flammability test that the material passed, with its report", "flammability test that it passed")
-
-
 class Refrigerant(Section):
     """What circulates in the cold part of an item."""
 
@@ -179,11 +172,7 @@ class Item(Grounded):
         "take the highest pressure of the item's liquid side from its data", "highest pressure its liquid side stands"
     )
     magnetic: Choice | None = optional("whether it holds magnets or a motor")
-    materials: dict[Word, Material] = Field(
-        default_factory=dict,
-        description="materials that could burn, by name",
-        json_schema_extra={"measure": "list the materials of the item that could burn"},
-    )
+    materials: dict[Word, Material] = burnable("the item")
     refrigerant: Refrigerant | None = asked("describe the refrigerant of the item, or none with the reason", "refrigerant in it")
     internal_battery: InternalBattery | None = asked("describe the battery inside the item, or none with the reason", "battery inside it")
     contents: UsedUp | None = asked("describe what the item carries and uses up, or none with the reason", "what it uses up in flight")

@@ -2,13 +2,16 @@
 
 from typing import Literal
 
+from pydantic import Field
+
+from liftout.job.curve import Driven
+from liftout.job.materials import Material, burnable
 from liftout.job.passthrough import Part
 from liftout.job.values import (
     Area,
     Arm,
     Bore,
     Count,
-    Flow,
     Grounded,
     Length,
     Number,
@@ -55,6 +58,26 @@ class LineRoute(Grounded):
     points: tuple[Turn, ...] = told("the points, from where it begins to where it ends")
 
 
+class Fitting(Grounded):
+    """A fitting of a line, one or several alike, with its declared loss."""
+
+    count: Count | None = asked("count the fittings of this kind on the line", "how many of them on the line")
+    part_number: Word | None = optional("part number, to order it by")
+    loss_coefficient: Number | None = asked(
+        "take the loss coefficient of the fitting from its maker's data or from a published table", "loss coefficient of one"
+    )
+    rated_pressure: Pressure | None = asked("take the rated pressure of the fitting from its maker's data", "pressure it is rated for at its hottest")
+    coldest_rated: Temperature | None = asked("take the coldest temperature of the fitting from its maker's data", "coldest that it stands")
+    hottest_rated: Temperature | None = asked("take the hottest temperature of the fitting from its maker's data", "hottest that it stands")
+
+
+class Clamps(Grounded):
+    """What holds a line along its way."""
+
+    count: Count | None = asked("count the clamps of the line", "how many of them")
+    part: Word | None = optional("what they are and their part number, to order them by")
+
+
 class Segment(Grounded):
     """A piece of line of one bore."""
 
@@ -89,9 +112,16 @@ class Segment(Grounded):
     rated_pressure: Pressure | None = asked("take the rated pressure of the line from its maker's data", "pressure it is rated for at its hottest")
     coldest_rated: Temperature | None = asked("take the coldest temperature of the line from its maker's data", "coldest that it stands")
     hottest_rated: Temperature | None = asked("take the hottest temperature of the line from its maker's data", "hottest that it stands")
-    loss_coefficient: Number | None = asked(
-        "take the sum of the loss coefficients of its bends and fittings from declared data", "sum of loss coefficients of its bends and fittings"
+    fittings: dict[Word, Fitting] = Field(
+        default_factory=dict,
+        description="fittings of the line by name, those at its ends among them",
+        json_schema_extra={"measure": "list the fittings of the line, those at its ends among them"},
     )
+    clamps: Clamps | None = asked("count the clamps of the line", "clamps that hold it between its ends")
+    loss_coefficient: Number | None = asked(
+        "take the sum of the loss coefficients of its bends from declared data", "sum of loss coefficients of its bends, fittings left out"
+    )
+    materials: dict[Word, Material] = burnable("the line")
 
 
 class Device(Grounded):
@@ -106,18 +136,8 @@ class Device(Grounded):
     hottest_rated: Temperature | None = asked("take the hottest temperature of the device from its maker's data", "hottest that it stands")
 
 
-class CurvePoint(Grounded):
-    """A point of a pump curve."""
-
-    flow: Flow = told("flow")
-    pressure: Pressure = told("pressure rise")
-
-
-class Pump(Grounded):
+class Pump(Driven):
     """The pump."""
-
-    item: Word = told("the item it sits in")
-    curve: tuple[CurvePoint, ...] = told("pressure rise by flow, from no flow to the largest")
 
 
 class LeakTest(Section):
@@ -143,7 +163,14 @@ class Loop(Section):
     cap_pressure: Pressure | None = asked(
         "read the pressure at which the cap or relief of the loop opens", "pressure at which its cap or relief opens"
     )
+    static_head: Length | None = asked(
+        "measure how high the cap of the loop stands over the lowest point of the loop", "height of its cap over its lowest point"
+    )
     expansion_room: Volume | None = asked("measure the air that the filled loop leaves for its liquid to expand", "air space left when it is filled")
+    reserve: Volume | None = asked(
+        "measure how much of the liquid of the filled loop stands above the level at which its tank draws air",
+        "liquid in its tank, when filled, above the level at which the tank draws air",
+    )
     tolerable_leak: Area | None = asked(
         "ask the holder of the aircraft's design for the largest leak that its pressurisation makes up",
         "largest leak area that the cabin can make up",

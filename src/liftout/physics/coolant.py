@@ -29,7 +29,7 @@ class Grid(NamedTuple):
     """A table of one coolant by fraction and temperature; nodes are missing where a mixture is frozen.
 
     Attributes:
-        fractions: rising fractions by mass.
+        fractions: rising shares of glycol, all by mass or all by volume.
         temperatures_k: rising temperatures.
         freezing_k: freezing point at each fraction.
         nodes: properties by fraction and temperature.
@@ -49,7 +49,7 @@ def properties(grid: Grid, fraction: float, temperature_k: float) -> Coolant:
 
     Args:
         grid: the table.
-        fraction: fraction by mass.
+        fraction: share of glycol on the basis of the table.
         temperature_k: temperature.
 
     Raises:
@@ -89,7 +89,7 @@ def freezing_point_k(grid: Grid, fraction: float) -> float:
 
     Args:
         grid: the table.
-        fraction: fraction by mass.
+        fraction: share of glycol on the basis of the table.
 
     Raises:
         OutsideTable: outside the table.

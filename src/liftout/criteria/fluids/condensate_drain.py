@@ -15,7 +15,7 @@ from liftout.tables import table
 from liftout.worked.fluids.condensate_rate import condensate_rate
 from liftout.worked.fluids.friction_law import friction_law
 from liftout.worked.fluids.proved_drop import proved_drop
-from liftout.worksheet import Worksheet, declined
+from liftout.worksheet import Worksheet
 
 methods, water, roughnesses, losses = table("methods"), table("water"), table("roughnesses"), table("fitting_losses")
 
@@ -27,10 +27,8 @@ def condensate_drain(made: Condensate, facts: Facts) -> Finding:
     assert isinstance(made.makes, Fact)
     if not made.makes.value:
         return sheet.met("it makes no water that would have to drain")
-    if made.declined is not None:
-        return declined(made.declined)
-    if not made.tube.there:
-        sheet.needs(made.tube.silence)
+    sheet.described(made.section, facts.place.missing("condensate"))
+    sheet.described(made.tube)
     sheet.given("V_w", condensate_rate(made, facts).value("V_w"), "water that is made")
     pump = made.tube.part("pump")
     if pump.there:

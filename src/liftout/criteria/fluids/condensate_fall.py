@@ -11,7 +11,7 @@ from liftout.facts import Fact, Facts
 from liftout.facts.condensate import Condensate
 from liftout.findings import Finding
 from liftout.tables import table
-from liftout.worksheet import Worksheet, declined
+from liftout.worksheet import Worksheet
 
 methods = table("methods")
 
@@ -23,12 +23,8 @@ def condensate_fall(water: Condensate, facts: Facts) -> Finding:
     assert isinstance(water.makes, Fact)
     if not water.makes.value:
         return sheet.met("it makes no water that would need a fall")
-    if water.declined is not None:
-        return declined(water.declined)
-    if not water.section.there:
-        sheet.needs(facts.place.missing("condensate"))
-    if not water.tube.there:
-        sheet.needs(water.tube.silence)
+    sheet.described(water.section, facts.place.missing("condensate"))
+    sheet.described(water.tube)
     slope = methods.row("condensate slope")
     for mark, point, what in (("1", water.tray, "tray"), ("2", water.outlet, "outlet")):
         sheet.given(f"x_{mark}", point.arm, f"arm of the {what}")

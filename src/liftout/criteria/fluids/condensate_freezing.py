@@ -11,7 +11,7 @@ from liftout.facts import Fact, Facts
 from liftout.facts.condensate import Condensate
 from liftout.findings import Finding, Referral
 from liftout.tables import table
-from liftout.worksheet import Worksheet, declined
+from liftout.worksheet import Worksheet
 
 methods = table("methods")
 
@@ -23,10 +23,8 @@ def condensate_freezing(made: Condensate, facts: Facts) -> Finding:
     assert isinstance(made.makes, Fact)
     if not made.makes.value:
         return sheet.met("it makes no water that could freeze")
-    if made.declined is not None:
-        return declined(made.declined)
-    if not made.tube.there:
-        sheet.needs(made.tube.silence)
+    sheet.described(made.section, facts.place.missing("condensate"))
+    sheet.described(made.tube)
     sheet.given("T_a", made.tube.quantity("coldest_outside"), "coldest outside air in which water is made")
     return sheet.at_least("T_a", methods.row("moist air").T_ice, distance=True, allow=_asks(made))
 

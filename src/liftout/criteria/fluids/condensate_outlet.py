@@ -1,8 +1,8 @@
 """Where condensate leaves the aircraft.
 
-Requires: water leaves the aircraft, falls on nothing hot or electrical, and is no nearer ahead of a static port or other inlet than its maker declares.
-Because: water in a static port makes altimeter and airspeed lie, and may freeze there; on a hot or live part it cracks, shorts or steams.
-Method: straight distance from the outlet to each inlet at or aft of its arm, against the distance declared for that inlet.
+Requires: water leaves the aircraft, falls on nothing hot or electrical, and no nearer ahead of an inlet, or to the exhaust, than its maker declares.
+Because: water in a static port makes altimeter and airspeed lie; on a hot or live part it cracks or shorts; exhaust gas comes in through an open tube.
+Method: straight distance from the outlet to each inlet at or aft of its arm, and to the exhaust on any side, against the distance declared for it.
 Leaves out: inlets ahead of the outlet, how spray spreads behind a fuselage, and the propeller's wash, which a flight with dye would show.
 """
 
@@ -14,8 +14,8 @@ from liftout.findings import Finding, Referral
 from liftout.quantities import plain, rounded, unit
 from liftout.worksheet import Worksheet
 
-STATIC = "static port"
-"""Every aircraft has one: a list of inlets without it is not complete."""
+STATIC, EXHAUST = "static port", "exhaust outlet"
+"""Every aircraft with an engine has both: a list without them is not complete."""
 
 
 @criterion(each="condensates")
@@ -40,6 +40,8 @@ def condensate_outlet(water: Condensate, facts: Facts) -> Finding:
         sheet.needs(water.tube.silence)
     if not any(inlet.kind == STATIC for inlet in water.inlets):
         sheet.needs(Missing("measure where each static port is", water.section.missing("inlets").where))
+    if not any(inlet.kind == EXHAUST for inlet in water.inlets):
+        sheet.needs(Missing("measure where the exhaust ends", water.section.missing("inlets").where))
     sheet.needs(water.bore, water.drips_onto, water.ends_in)
     assert isinstance(water.drips_onto, Fact)
     assert isinstance(water.ends_in, Fact)
@@ -60,11 +62,10 @@ def condensate_outlet(water: Condensate, facts: Facts) -> Finding:
 
 def _apart(sheet: Worksheet, water: Condensate) -> Finding:
     """Conclude on the inlet that comes nearest to what is declared for it; one without a declared distance is referred."""
-    behind = {n: inlet for n, inlet in enumerate(water.inlets, 1) if sheet.exact(f"x_{n}") >= sheet.exact("x_o")}
+    behind = {n: inlet for n, inlet in enumerate(water.inlets, 1) if inlet.kind == EXHAUST or sheet.exact(f"x_{n}") >= sheet.exact("x_o")}
     for n, inlet in behind.items():
         sheet.work(f"a_{n}", f"sqrt((x_{n} - x_o)**2 + (y_{n} - y_o)**2 + (z_{n} - z_o)**2)", f"distance from the outlet to the {inlet.name}", "in")
-    if not behind:
-        return sheet.met("no static port and no other inlet lies at the arm of the outlet or aft of it")
+    sheet.rests_on(*(inlet.keep_clear for inlet in behind.values() if isinstance(inlet.keep_clear, Fact)))
     declared = {n: inlet.keep_clear.value for n, inlet in behind.items() if isinstance(inlet.keep_clear, Fact)}
     open_ = [inlet for n, inlet in behind.items() if n not in declared]
     told = ", ".join(f"{inlet.kind} {inlet.name} at {plain(rounded(unit('in').from_si(sheet.exact(f'a_{n}')), 4))} in" for n, inlet in behind.items())
@@ -79,8 +80,8 @@ def _apart(sheet: Worksheet, water: Condensate) -> Finding:
 
 def _asks(water: Condensate, open_: list[Inlet], told: str) -> Referral:
     return Referral(
-        f"May the water of the {water.name} leave ahead of the {', '.join(inlet.name for inlet in open_)}?",
-        f"aft of the outlet: {told}; the job declares no distance for {', '.join(inlet.name for inlet in open_)}",
+        f"May the water of the {water.name} leave where it does, near the {', '.join(inlet.name for inlet in open_)}?",
+        f"from the outlet: {told}; the job declares no distance for {', '.join(inlet.name for inlet in open_)}",
         "the maker of the aircraft, or the licensed person who inspects the fit",
         "a distance from the maker for each inlet, written as keep clear, or a decision on this outlet",
     )

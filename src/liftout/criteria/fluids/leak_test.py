@@ -2,7 +2,7 @@
 
 Requires: the leak test that a maker declares for the loop reaches its highest pressure and goes beyond the rating of none of its parts.
 Because: a test below the highest pressure shows little, one beyond a rating breaks what was sound, and a figure of nobody's is no test.
-Method: declared test pressure against the highest pressure of cap and pump, and against the lowest rating of any line, device or item.
+Method: declared test pressure with the weight of the liquid, against the highest pressure of the loop and the lowest rating of any of its parts.
 Leaves out: what the drop of pressure means where the loop cools during the test, and seepage, which the inspector looks for at each joint.
 """
 
@@ -21,12 +21,15 @@ def leak_test(loop: Loop, facts: Facts) -> Finding:
         return sheet.refer(_asks(loop, test.declined.value if test.declined else "the job declares none"))
     sheet.given("p_t", test.quantity("pressure"), "test pressure that is declared")
     sheet.needs(test.quantity("time"), test.quantity("most_drop"))
-    sheet.given("p", loop_pressure(loop, facts).value("p"), "highest pressure in the loop")
+    worked = loop_pressure(loop, facts)
+    sheet.given("p", worked.value("p"), "highest pressure in the loop, at its lowest point")
+    sheet.given("p_h", worked.value("p_h"), "weight of the liquid on that point")
     parts = line_parts((loop,))
     for n, part in enumerate(parts, 1):
         sheet.given(f"p_{n}", part.pressure, f"rating, {part.part}")
     sheet.work("p_r", f"min({', '.join(f'p_{n}' for n in range(1, len(parts) + 1))})", "lowest rating of any part", "kPa")
-    return sheet.at_most("p_t", "p_r") if not sheet.exceeds("p", "p_t") else sheet.at_least("p_t", "p")
+    sheet.work("p_low", "p_t + p_h", "test pressure at the lowest point", "kPa")
+    return sheet.at_most("p_low", "p_r") if not sheet.exceeds("p", "p_low") else sheet.at_least("p_low", "p")
 
 
 def _asks(loop: Loop, said: str) -> Referral:

@@ -1,9 +1,9 @@
 """Pressure rating of what holds coolant.
 
-Requires: each line, device and item of a loop is rated for the highest pressure that cap and pump can make together.
+Requires: each line, device and item of a loop is rated for the highest pressure that cap, pump and height of the liquid can make together.
 Because: a coupling left half closed or a kink puts the whole rise of the pump on what lies before it, and hot coolant sprays where it bursts.
-Method: the pressure at which the cap opens and the pump's rise at its least flow, added, against the rating declared for the hottest liquid.
-Leaves out: the weight of the liquid, pressure peaks, ageing, and a rating given for cold parts only.
+Method: the pressure at which the cap opens, the rise of the pump at its least flow and the weight of the liquid, added, against the rating when hot.
+Leaves out: what the load factor in flight makes of the weight of the liquid, pressure peaks, ageing, and a rating given for cold parts only.
 """
 
 from liftout.criteria import criterion

@@ -2,7 +2,7 @@
 
 Requires: no two supports of a line lie further apart than published for a hose, or for a tube of its outside diameter.
 Because: a line that hangs free swings, chafes and works its end fittings loose.
-Method: the largest distance that was measured, against the row of the table for flexible hose or for the next smaller tube.
+Method: the larger of the measured distance and of the length over the clamps, against the table for hose or for the next smaller tube.
 Leaves out: heavy fittings, which need supports of their own, and vibration at a frequency of the line itself.
 """
 
@@ -24,7 +24,11 @@ RIGID = "rigid"
 @criterion(each="lines", tables=(supports,))
 def line_support(line: Line, facts: Facts) -> Finding:
     sheet = Worksheet()
-    sheet.given("s", line.segment.place.quantity("support_spacing"), "largest distance between two supports")
+    sheet.given("s_m", line.segment.place.quantity("support_spacing"), "largest distance between two supports, as measured")
+    sheet.given("L", line.segment.length, "length of the line")
+    sheet.given("N", line.segment.clamps.quantity("count"), "clamps on it")
+    sheet.work("s_N", "L / (N + 1)", "distance between two supports, were they evenly spread", "in")
+    sheet.work("s", "max(s_m, s_N)", "largest distance between two supports", "in")
     if line.segment.is_hose:
         return sheet.at_most("s", supports.row("flexible hose").spacing)
     return sheet.at_most("s", _of_tube(sheet, line))

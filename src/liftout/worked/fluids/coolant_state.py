@@ -1,50 +1,66 @@
-"""Density and viscosity of a loop's coolant at one temperature, between the nodes of the table of coolants."""
+"""Density and viscosity of a loop's coolant at one temperature, between the nodes of the table of coolants for its basis."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from functools import cache
 from itertools import product
 
 from liftout.facts import Fact, Facts, Missing
-from liftout.facts.lines import LoopCase
+from liftout.facts.fact import si_of
+from liftout.facts.lines import Loop, LoopCase
 from liftout.physics.coolant import Coolant, Grid, OutsideTable, properties
-from liftout.tables import Cell, Row, table
+from liftout.physics.pipe_flow import Liquid
+from liftout.physics.warming_flow import Warming
+from liftout.tables import Cell, Row, Table, table
 from liftout.worked import worked
 from liftout.worksheet import Worksheet
 
-coolants = table("coolants")
+TABLES: dict[str, Table] = {"mass": table("coolants"), "volume": table("coolants_by_volume")}
+"""The table for each basis of a share: one is never read with the other's figure."""
 
 
 @worked
 def coolant_state(case: LoopCase, facts: Facts) -> Worksheet:
-    sheet, loop = Worksheet(), case.loop
+    sheet = Worksheet()
+    properties_at(sheet, case, (("rho", "density", "kg/m^3"), ("mu", "viscosity", "mPa·s")))
+    return sheet
+
+
+def properties_at(sheet: Worksheet, case: LoopCase, wanted: Iterable[tuple[str, str, str]]) -> None:
+    """Work properties of the coolant of a case.
+
+    Args:
+        sheet: the sheet, which has none of them yet.
+        case: the loop and its temperature.
+        wanted: of each property its symbol, its column in the table and the unit that it is printed in.
+    """
+    loop = case.loop
     sheet.given("T", case.temperature, f"temperature of the liquid, {case.case}")
     sheet.given("c", loop.fraction, "share of glycol")
     sheet.needs(loop.kind, loop.basis)
     assert isinstance(loop.kind, Fact)
     assert isinstance(loop.basis, Fact)
-    if loop.basis.value != "mass":
-        sheet.needs(Missing("the share of glycol by mass; the table of coolants is by mass", loop.basis.origin))
-    grid = coolant_grid(loop.kind.value)
+    glycol = loop.kind.value, loop.basis.value
+    grid = coolant_grid(*glycol)
     try:
         properties(grid, sheet.si("c"), sheet.si("T"))
     except OutsideTable as outside:
         sheet.needs(Missing(f"properties of this coolant from its maker: {outside}", "the shop's own tables"))
     fractions, temperatures = _around(grid.fractions, sheet.si("c")), _around(grid.temperatures_k, sheet.si("T"))
-    for quantity, column, printed in (("rho", "density", "kg/m^3"), ("mu", "viscosity", "mPa·s")):
-        _between(sheet, quantity, column, printed, loop.kind.value, fractions, temperatures)
-    return sheet
+    nodes = {(fraction, temperature): _rows(*glycol)[fraction, temperature] for fraction, temperature in product(fractions, temperatures)}
+    for symbol, column, printed in wanted:
+        _between(sheet, symbol, column, printed, nodes)
 
 
-def _between(sheet: Worksheet, symbol: str, column: str, printed: str, kind: str, fractions: list[float], temperatures: list[float]) -> None:
+def _between(sheet: Worksheet, symbol: str, column: str, printed: str, nodes: dict[tuple[float, float], Row]) -> None:
     """Work one property: a node where it is one, else between two or four of them; viscosity by its logarithm."""
-    corners = list(product(fractions, temperatures))
-    if len(corners) == 1:
-        sheet.given(symbol, _node(kind, *corners[0]).cells[column], f"{column} of the liquid")
+    said = column.replace("_", " ")
+    fractions, temperatures = (list(dict.fromkeys(marks)) for marks in zip(*nodes, strict=True))
+    if len(nodes) == 1:
+        sheet.given(symbol, next(iter(nodes.values())).cells[column], f"{said} of the liquid")
         return
-    names = {corner: f"{symbol}_{number}" for number, corner in enumerate(corners, 1)}
+    names = {corner: f"{symbol}_{number}" for number, corner in enumerate(nodes, 1)}
     for corner, name in names.items():
-        row = _node(kind, *corner)
-        sheet.given(name, row.cells[column], f"{column}, {row.key}")
+        sheet.given(name, nodes[corner].cells[column], f"{said}, {nodes[corner].key}")
     along_fraction = []
     for place, fraction in enumerate(fractions, 1):
         along = [names[fraction, temperature] for temperature in temperatures]
@@ -52,12 +68,12 @@ def _between(sheet: Worksheet, symbol: str, column: str, printed: str, kind: str
             along_fraction.append(along[0])
             continue
         target = symbol if len(fractions) == 1 else f"{symbol}_c{place}"
-        _mark(sheet, "T", [_node(kind, fraction, temperature).temperature for temperature in temperatures])
-        sheet.work(target, _formula(column, along, "T"), f"{column} at this temperature", printed)
+        _mark(sheet, "T", [nodes[fraction, temperature].temperature for temperature in temperatures])
+        sheet.work(target, _formula(column, along, "T"), f"{said} at this temperature", printed)
         along_fraction.append(target)
     if len(fractions) > 1:
-        _mark(sheet, "c", [_node(kind, fraction, temperatures[0]).fraction for fraction in fractions])
-        sheet.work(symbol, _formula(column, along_fraction, "c"), f"{column} at this share", printed)
+        _mark(sheet, "c", [nodes[fraction, temperatures[0]].fraction for fraction in fractions])
+        sheet.work(symbol, _formula(column, along_fraction, "c"), f"{said} at this share", printed)
 
 
 def _mark(sheet: Worksheet, symbol: str, cells: list[Cell]) -> None:
@@ -82,12 +98,8 @@ def _around(marks: Sequence[float], value: float) -> list[float]:
 
 
 @cache
-def _rows(kind: str) -> dict[tuple[float, float], Row]:
-    return {(row.cells["fraction"].si_float, row.cells["temperature"].si_float): row for row in coolants if row.fluid.text == kind}
-
-
-def _node(kind: str, fraction: float, temperature: float) -> Row:
-    return _rows(kind)[fraction, temperature]
+def _rows(kind: str, basis: str) -> dict[tuple[float, float], Row]:
+    return {(row.cells["fraction"].si_float, row.cells["temperature"].si_float): row for row in TABLES[basis] if row.fluid.text == kind}
 
 
 class _Nodes(Mapping[tuple[float, float], Coolant]):
@@ -109,10 +121,28 @@ class _Nodes(Mapping[tuple[float, float], Coolant]):
         return len(self._rows)
 
 
+def warming(loop: Loop, cold_k: float, warm_k: float) -> Warming:
+    """The coolant of a loop, all of which is known, on its way from cold to warm, within the table."""
+    assert isinstance(loop.kind, Fact)
+    assert isinstance(loop.basis, Fact)
+    grid, share = coolant_grid(loop.kind.value, loop.basis.value), si_of(loop.fraction)
+
+    def at(kelvin: float) -> Liquid:
+        found = properties(grid, share, kelvin)
+        return Liquid(found.density_kg_m3, found.viscosity_pa_s)
+
+    return Warming(at, (cold_k, *(mark for mark in grid.temperatures_k if cold_k < mark < warm_k), warm_k))
+
+
 @cache
-def coolant_grid(kind: str) -> Grid:
-    """The table of one glycol as physics reads it."""
-    rows = _rows(kind)
+def coolant_grid(kind: str, basis: str) -> Grid:
+    """The table of one glycol as physics reads it.
+
+    Args:
+        kind: ethylene glycol or propylene glycol.
+        basis: mass or volume.
+    """
+    rows = _rows(kind, basis)
     freezing = {fraction: row.cells["freezing"].si_float for (fraction, _), row in reversed(rows.items())}
     fractions = sorted(freezing)
     return Grid(fractions, sorted({temperature for _, temperature in rows}), [freezing[fraction] for fraction in fractions], _Nodes(rows))

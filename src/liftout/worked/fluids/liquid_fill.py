@@ -1,7 +1,7 @@
-"""Liquid in a filled loop: volume, mass and moment of lines and items together."""
+"""Liquid in a filled loop: volume, mass and moment of lines and items together, and how much glycol and water make it."""
 
-from liftout.facts import Facts
-from liftout.facts.lines import LoopCase
+from liftout.facts import Fact, Facts
+from liftout.facts.lines import Loop, LoopCase
 from liftout.facts.states import Filled
 from liftout.worked import worked
 from liftout.worked.fluids.coolant_state import coolant_state
@@ -29,4 +29,13 @@ def liquid_fill(filled: Filled, facts: Facts) -> Worksheet:
     sheet.work("V", " + ".join(volume), "liquid in the loop", "L", places=3)
     sheet.work("m", "rho * V", "its mass", "lb", places=2)
     sheet.work("M", f"rho * ({' + '.join(first_moment)})", "its moment", "lb-in", places=1)
+    _parts(sheet, loop)
     return sheet
+
+
+def _parts(sheet: Worksheet, loop: Loop) -> None:
+    """Glycol and water on the basis of the share: weighed where it is by mass, measured out where it is by volume."""
+    sheet.given("c", loop.fraction, "share of glycol")
+    whole, printed = ("m", "lb") if isinstance(loop.basis, Fact) and loop.basis.value == "mass" else ("V", "L")
+    sheet.work("G", f"c * {whole}", "glycol in it", printed, places=2)
+    sheet.work("W", f"{whole} - G", "water in it", printed, places=2)
