@@ -9,6 +9,7 @@
   "use strict";
 
   const box = document.getElementById("planner"), source = document.getElementById("planner-data");
+  const { element, checksum } = livePage;
   const { RAMP, TAKEOFF, BURN, LANDING, NO_FUEL } = plannerLoading;
   const WEIGHT_NAMES = { [RAMP]: "ramp weight", [TAKEOFF]: "take-off weight", [LANDING]: "landing weight", [NO_FUEL]: "zero-fuel weight" };
   const TIMES = { [RAMP]: "At the ramp", [TAKEOFF]: "Take-off", [LANDING]: "Landing", [NO_FUEL]: "No fuel left" };
@@ -20,17 +21,6 @@
   let data, plan, chosen, told;
 
   // --- small things ----------------------------------------------------------------------------------------------
-
-  /** An element; attributes that are true stand alone, those that are false or null are left out. */
-  function element(name, attributes, ...children) {
-    const made = document.createElement(name);
-    for (const [key, value] of Object.entries(attributes || {})) {
-      if (typeof value === "function") made.addEventListener(key, value);
-      else if (value !== false && value !== null && value !== undefined) made.setAttribute(key, value === true ? "" : value);
-    }
-    made.append(...children.flat().filter((child) => child !== null && child !== undefined));
-    return made;
-  }
 
   const factor = (kind) => data.units[kind][chosen.units[kind]];
   const symbol = (kind) => chosen.units[kind];
@@ -51,16 +41,6 @@
   const density = (tank) => `${figure(tank.density_kg_m3 / factor("weight") * factor("volume"), 2)}\u00a0${symbol("weight")}/${symbol("volume")}`;
 
   // --- start -----------------------------------------------------------------------------------------------------
-
-  /** The check sum of the data (CRC-32): damage on the way, in a word or in a number. */
-  function checksum(text) {
-    let sum = -1;
-    for (let index = 0; index < text.length; index += 1) {
-      sum ^= text.charCodeAt(index);
-      for (let bit = 0; bit < 8; bit += 1) sum = (sum >>> 1) ^ (sum & 1 ? 0xedb88320 : 0);
-    }
-    return (~sum >>> 0).toString(16).padStart(8, "0");
-  }
 
   function start() {
     let fault = "";

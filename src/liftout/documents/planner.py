@@ -8,16 +8,14 @@ Nothing is computed here: the plan comes from `worked.balance.loading_plan`, the
 from __future__ import annotations
 
 import hashlib
-import json
-import zlib
 from dataclasses import dataclass
-from html import escape
 from typing import TYPE_CHECKING, Any, Final
 
 from liftout.documents import templating
-from liftout.documents.chapters.said import said, said_at
+from liftout.documents.chapters.said import said
 from liftout.documents.document import Attachment
 from liftout.documents.html import block_html
+from liftout.documents.one_file import identity, on_the_site, one_file, with_data
 from liftout.facts import Amount, Fact, Missing
 from liftout.facts.limits import Limits
 from liftout.facts.weight_record import Sheet
@@ -25,7 +23,6 @@ from liftout.physics.envelope import Limit
 from liftout.physics.planned_loading import Loading, outcome
 from liftout.physics.sampled_loadings import sampled
 from liftout.quantities import unit
-from liftout.resources import folder
 from liftout.worked.balance.loading_plan import LoadingPlan, loading_plan
 
 if TYPE_CHECKING:
@@ -67,33 +64,25 @@ class Planner:
 
 def planner(matter: Matter) -> Planner:
     """The loading page of a docket."""
-    from liftout.documents.docket import effectivity, standing
-
     found = loading_plan(matter.facts)
     if not isinstance(found, LoadingPlan):
         return Planner("", None, 0, found)
     loadings = _loadings(found)
-    box = _box(_in_script({**_identity(matter, effectivity(matter), standing(matter)), **_planned(found, matter), "loadings": loadings}))
-    scripts = "".join(f'<script src="../assets/{name}"></script>' for name in SCRIPTS)
-    styles = "".join(f'<link rel="stylesheet" href="../assets/{name}">' for name in STYLES)
-    name = f"{matter.papers.number}-planner.html"
-    content = _alone(matter, effectivity(matter), standing(matter), box).encode()
-    file = Attachment(name, "text/html", "the loading planner as one file", "supplement", content)
-    return Planner(f"{styles}{box}{scripts}", file, len(loadings), ())
+    box = with_data("planner", _box(), {**_identity(matter), **_planned(found, matter), "loadings": loadings})
+    cautions = "".join(map(block_html, templating.chapter("shared/planner_cautions.md.j2")))
+    content = one_file(matter, "Loading planner", "planner", f"{cautions}\n{box}", STYLES, SCRIPTS)
+    file = Attachment(f"{matter.papers.number}-planner.html", "text/html", "the loading planner as one file", "supplement", content)
+    return Planner(on_the_site(box, STYLES, SCRIPTS), file, len(loadings), ())
 
 
 # --- data ---------------------------------------------------------------------------------------------------------
 
 
-def _identity(matter: Matter, effectivity: str, standing: str) -> dict[str, Any]:
+def _identity(matter: Matter) -> dict[str, Any]:
     """Which aircraft, which record, which docket."""
-    plane, papers = matter.facts.aircraft, matter.papers
+    plane = matter.facts.aircraft
     return {
-        "docket": {"number": papers.number, "revision": papers.revision, "date": papers.date.isoformat(), "shop": papers.shop},
-        "digest": matter.digests.job,
-        "standing": standing,
-        "effectivity": effectivity,
-        "aircraft": {"model": plane.model, "serial": said(plane.serial_number), "registration": said_at(plane.place, "registration")},
+        **identity(matter),
         "basis": [said(part) for part in (plane.basis.regulation, plane.basis.amendment, plane.basis.category)],
         "datum": plane.datum,
         "records": [
@@ -201,37 +190,12 @@ def _plain(value: Any) -> Any:
             return value
 
 
-def _in_script(data: dict[str, Any]) -> str:
-    """JSON that cannot end the element it stands in: no sign of markup is left in it."""
-    text = json.dumps(data, ensure_ascii=True, allow_nan=False, sort_keys=True, separators=(",", ":"))
-    return text.replace("&", "\\u0026").replace("<", "\\u003c").replace(">", "\\u003e")
-
-
 # --- pages --------------------------------------------------------------------------------------------------------
 
 
-def _box(data: str) -> str:
-    """Where the script builds the page, with its data; the sum tells damage on the way from what was written."""
+def _box() -> str:
+    """Where the script builds the page."""
     return (
         '<div class="planner" id="planner"><p class="planner-wait">This planner runs in the browser. While this line stays, scripts are '
         "switched off or still being read: use the tables of the weight-and-balance amendment.</p></div>"
-        f'<script type="application/json" id="planner-data" data-sum="{zlib.crc32(data.encode("ascii")):08x}">{data}</script>'
-    )
-
-
-def _alone(matter: Matter, effectivity: str, standing: str, box: str) -> str:
-    """The whole page as one file: nothing is fetched, also not a font."""
-    papers, assets = matter.papers, folder("site") / "theme" / "assets"
-    style = "".join((assets / name).read_text(encoding="utf-8") for name in ("planner_alone.css", *STYLES))
-    script = "".join((assets / name).read_text(encoding="utf-8") for name in SCRIPTS)
-    cautions = "".join(map(block_html, templating.chapter("shared/planner_cautions.md.j2")))
-    banner = f'<p class="standing"><strong>{escape(standing)}</strong></p>' if standing else ""
-    title = f"Loading planner, docket {papers.number} revision {papers.revision}"
-    return (
-        '<!doctype html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n<meta name="viewport" content="width=device-width, initial-scale=1">\n'
-        f"<title>{escape(title)}</title>\n<style>\n{style}</style>\n</head>\n<body>\n{banner}\n"
-        f'<main class="md-typeset planner-alone"><p class="eyebrow">{escape(papers.shop)} · {escape(effectivity)}</p>\n<h1>{escape(title)}</h1>\n'
-        f"{cautions}\n{box}\n"
-        f'<p class="control">{escape(papers.number)} revision {escape(papers.revision)}, {papers.date.isoformat()}, job digest '
-        f"<code>{escape(matter.digests.job)}</code></p></main>\n<script>\n{script}</script>\n</body>\n</html>\n"
     )
