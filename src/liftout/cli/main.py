@@ -7,13 +7,14 @@ import sys
 from argparse import ArgumentParser
 from io import TextIOWrapper
 
-from liftout.cli import check, close, criteria, issue, schema
+from liftout.cli import check, close, criteria, issue, register, schema
 from liftout.cli.exits import Exit
 
 COMMANDS = (
     ("check", check.arguments, check.check),
     ("issue", issue.arguments, issue.issue),
     ("close", close.arguments, close.close),
+    ("register", register.arguments, register.register),
     ("criteria", criteria.arguments, criteria.criteria),
     ("schema", schema.arguments, schema.schema),
 )

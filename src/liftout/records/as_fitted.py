@@ -433,9 +433,7 @@ def _as_fitted(job: Job, fitted: Mapping[Path_, tuple[Said, Replaced]], records:
     Raises:
         JobError: when it cannot be read so.
     """
-    said = job.said
-    for path, (node, _) in fitted.items():
-        said = _put(said, path, _form(said, job.file, path, node))
+    said = with_values(job, {path: node for path, (node, _) in fitted.items()}).said
     papers, where = job.document.papers, records[0].said
     seen = [one.date for record in records for one in record.told.entries.values()]
     deviations = [one for record in records for one in record.told.deviations]
@@ -450,6 +448,18 @@ def _as_fitted(job: Job, fitted: Mapping[Path_, tuple[Said, Replaced]], records:
     )
     for key, value in (("revision", revision), ("date", date), ("revisions", revisions)):
         said = _put(said, ("papers", key), replace(where, value=value, was=None))
+    return replace(validated(said, job.file), decisions=job.decisions)
+
+
+def with_values(job: Job, nodes: Mapping[Path_, Said]) -> Job:
+    """A job with other values, each with what it rests on.
+
+    Raises:
+        JobError: when it cannot be read so.
+    """
+    said = job.said
+    for path, node in nodes.items():
+        said = _put(said, path, _form(said, job.file, path, node))
     return replace(validated(said, job.file), decisions=job.decisions)
 
 
