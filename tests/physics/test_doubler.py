@@ -1,51 +1,62 @@
-"""Rivets of a square doubler: symmetry, and the nearest two by another way."""
+"""Rivets of a doubler: symmetry, counts, and the nearest two by another way."""
 
 from __future__ import annotations
 
 import math
 
 import pytest
-from hypothesis import given
+from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from liftout.physics.doubler import nearest_m, rivet_positions_m
+from liftout.physics.doubler import Point, Rows, nearest_m, rivet_positions_m
 
 lengths = st.floats(0.005, 0.3)
 
 
-@given(lengths, lengths, st.integers(1, 3), lengths, st.integers(1, 9), lengths)
-def test_the_pattern_is_its_own_mirror_image_and_its_own_quarter_turn(
-    opening: float, out: float, rows: int, apart: float, count: int, pitch: float
+def _as_set(some: list[Point]) -> list[Point]:
+    return sorted((round(x, 9) + 0.0, round(y, 9) + 0.0) for x, y in some)
+
+
+@given(lengths, lengths, st.integers(1, 3), lengths, st.integers(2, 9), st.integers(2, 9), lengths, st.booleans())
+def test_the_pattern_is_its_own_mirror_image(
+    level: float, beside: float, rows: int, apart: float, long: int, short: int, pitch: float, staggered: bool
 ) -> None:
-    points = rivet_positions_m(opening, out, rows, apart, count, pitch)
-    assert len(points) == 4 * rows * count
-
-    def as_set(some: list[tuple[float, float]]) -> list[tuple[float, float]]:
-        return sorted((round(x, 9) + 0.0, round(y, 9) + 0.0) for x, y in some)
-
-    assert as_set(list(points)) == as_set([(-x, y) for x, y in points]) == as_set([(x, -y) for x, y in points])
-    assert as_set(list(points)) == as_set([(-y, x) for x, y in points])
+    points = list(rivet_positions_m(Rows(level, long), Rows(beside, short), rows, apart, pitch, staggered=staggered))
+    lost = rows // 2 if staggered else 0
+    assert len(points) == 2 * (rows * long - lost) + 2 * (rows * short - lost)
+    assert _as_set(points) == _as_set([(-x, y) for x, y in points]) == _as_set([(x, -y) for x, y in points])
 
 
-@given(lengths, lengths, st.integers(1, 3), lengths, st.integers(1, 6), lengths)
+@given(lengths, st.integers(1, 3), lengths, st.integers(2, 9), lengths, st.booleans())
+def test_that_of_a_square_is_its_own_quarter_turn(first: float, rows: int, apart: float, count: int, pitch: float, staggered: bool) -> None:
+    points = list(rivet_positions_m(Rows(first, count), Rows(first, count), rows, apart, pitch, staggered=staggered))
+    assert _as_set(points) == _as_set([(-y, x) for x, y in points])
+
+
+@given(lengths, lengths, st.integers(1, 3), lengths, st.integers(2, 6), st.integers(2, 6), lengths, st.booleans())
 def test_no_rivet_lies_nearer_to_the_opening_than_the_first_row(
-    opening: float, out: float, rows: int, apart: float, count: int, pitch: float
+    level: float, beside: float, rows: int, apart: float, long: int, short: int, pitch: float, staggered: bool
 ) -> None:
-    points = rivet_positions_m(opening, out, rows, apart, count, pitch)
-    assert min(max(abs(x), abs(y)) for x, y in points) >= opening / 2 + out - 1e-12
+    for x, y in rivet_positions_m(Rows(level, long), Rows(beside, short), rows, apart, pitch, staggered=staggered):
+        assert abs(y) >= level - 1e-12 or abs(x) >= beside - 1e-12
 
 
-@given(lengths, lengths, st.integers(2, 3), lengths, st.integers(2, 6), lengths)
-def test_the_nearest_two_are_those_of_the_three_distances_of_the_criterion(
-    opening: float, out: float, rows: int, apart: float, count: int, pitch: float
+@given(lengths, lengths, st.integers(2, 3), lengths, st.integers(2, 6), st.integers(2, 6), lengths, st.booleans())
+def test_the_nearest_two_are_those_of_the_distances_of_the_criterion(
+    level: float, beside: float, rows: int, apart: float, long: int, short: int, pitch: float, staggered: bool
 ) -> None:
-    first, last = opening / 2 + out, (count - 1) * pitch / 2
-    if last > first:
-        return
-    expected = min(pitch, apart, math.sqrt(2) * (first - last))
-    assert nearest_m(rivet_positions_m(opening, out, rows, apart, count, pitch)) == pytest.approx(expected, rel=1e-9, abs=1e-12)
+    """Pitch, next row (aslant where rows are staggered, and the next but one behind each other) and across the corner."""
+    reach_long, reach_short = (long - 1) * pitch / 2, (short - 1) * pitch / 2
+    assume(reach_long <= beside and reach_short <= level)
+    corner = math.hypot(beside - reach_long, level - reach_short)
+    row = math.hypot(apart, pitch / 2) if staggered else apart
+    behind = [2 * apart] if staggered and rows > 2 else []
+    found = nearest_m(rivet_positions_m(Rows(level, long), Rows(beside, short), rows, apart, pitch, staggered=staggered))
+    assert found == pytest.approx(min(pitch, row, corner, *behind), rel=1e-9, abs=1e-12)
 
 
-def test_a_side_without_rivets_is_refused() -> None:
+def test_a_row_without_rivets_is_refused() -> None:
     with pytest.raises(ValueError, match="at least one row"):
-        rivet_positions_m(0.1, 0.01, 0, 0.01, 3, 0.01)
+        rivet_positions_m(Rows(0.05, 3), Rows(0.05, 3), 0, 0.01, 0.01)
+    with pytest.raises(ValueError, match="each row at least one rivet"):
+        rivet_positions_m(Rows(0.05, 1), Rows(0.05, 3), 2, 0.01, 0.01, staggered=True)

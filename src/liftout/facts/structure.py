@@ -38,7 +38,6 @@ class Bending(NamedTuple):
     """How a bracket bends."""
 
     place: Place
-    declined: Fact[str] | None
     as_: Fact[str] | Missing
     width: Amount
     lever: Amount
@@ -249,7 +248,7 @@ def _clamp(place: Place) -> Clamp:
 
 
 def _bending(place: Place) -> Bending:
-    return Bending(place, place.declined, place.word("as_"), *(place.quantity(field) for field in ("width", "lever", "strength")))
+    return Bending(place, place.word("as_"), *(place.quantity(field) for field in ("width", "lever", "strength")))
 
 
 def _sheet(place: Place) -> Sheet:

@@ -1,180 +1,308 @@
-"""A doubler to scale, with its dimensions, and its drill template at its own size with two bars to check the print by.
+"""A doubler to scale, with its dimensions, and its drill template at its own size with bars to check the print by.
 
-The pattern is its own quarter turn, so a template too large for a page shows one quarter, to be turned about the middle.
+Both show the sheet as somebody sees it who stands before its face. A template too large for a page shows a quarter: one where the
+pattern is its own quarter turn, two of a rectangle, each to be turned about the centre datum.
 """
 
 from __future__ import annotations
 
-from typing import Final, NamedTuple
+from typing import Final, Literal, NamedTuple
 
-from liftout.facts import Fact, Facts
-from liftout.facts.doublers import Doubler
+from liftout.facts import Fact, Facts, Missing
+from liftout.facts.doublers import SEEN, CutOpening, Doubler, Stiffener
 from liftout.facts.fact import si_of
 from liftout.figures.amounts import said
 from liftout.figures.drawing import WIDTH, Drawing, drawing
 from liftout.figures.keys import scale_bar
-from liftout.figures.lettering import wrapped
+from liftout.figures.lettering import shortened, wrapped
 from liftout.figures.placing import Box, Point
-from liftout.figures.svg import CHAIN, DASHED, FIRM, HEAVY, THIN, Canvas
-from liftout.physics.doubler import rivet_positions_m
+from liftout.figures.svg import CHAIN, DASHED, FIRM, HEAVY, THIN, Canvas, Pen, text_box
+from liftout.physics.doubler import Rows, rivet_positions_m
 from liftout.tables import table
 
-DRAWN: Final = 84.0
-"""Paper that the doubler takes in the drawing to scale, in mm."""
+DRAWN: Final = 80.0
+"""Paper that the longer side of a doubler takes in the drawing to scale, in mm."""
 
-WHOLE: Final = 146.0
-"""Largest side of a doubler whose template stands on a page as a whole, in mm."""
+HEAD: Final = 30.0
+"""Paper above a template, for the two level bars."""
 
-QUARTER: Final = 140.0
-"""Largest half side of a doubler of which a quarter stands on a page, in mm."""
+TALLEST: Final = 202.0
+"""Most paper that a template may take: a higher drawing would be made smaller to stand on a page with its caption."""
+
+WIDEST: Final = 146.0
+"""Most paper across for the doubler itself, beside the upright bar."""
 
 BAR_MM: Final = 100.0
 BAR_IN: Final = 4.0
 MM_PER_INCH: Final = 25.4
 LINE: Final = 3.7
 HALF_CROSS: Final = 1.8
+QUARTER_LEFT: Final = 8.0
 
 MEASURE_FIRST: Final = (
-    "MEASURE BEFORE DRILLING. Both bars must measure what is written on them; otherwise do not use this sheet.",
+    "MEASURE BEFORE DRILLING. All three bars must measure what is written on them; otherwise do not use this sheet.",
     "Measure from each hole to the nearest rivet, stiffener and edge of the aircraft, and look behind the place, before you drill.",
 )
 
+SENSE: Final = {"arm": ("forward", "aft"), "lateral": ("left", "right"), "height": ("down", "up")}
+"""What smaller and larger values of a coordinate mean."""
+
+Part = Literal["whole", "quarter", "right quarter", "left quarter"]
+
 
 class _Pattern(NamedTuple):
-    """A doubler in mm from the middle of its opening."""
+    """A doubler in mm from the middle of its opening, across and up as its face is seen."""
 
-    opening: float
-    side: float
+    opening: Point
+    side: Point
     hole: float
-    pitch: float
-    row_distance: float
-    from_opening: float
-    from_edge: float
+    radius: float
     rivets: tuple[Point, ...]
+    to_the_right: str
+    upwards: str
+    across: str
+    up: str
 
 
 def doubler_drawings(facts: Facts) -> list[Drawing]:
     """Of each doubler that the job describes in full the drawing to scale and the drill template."""
     found = []
-    for doubler in facts.doublers:
-        if pattern := _pattern(doubler):
-            found.append(doubler_drawing(doubler, pattern))
-            found.extend(_template(doubler, pattern))
+    for cut in facts.cut_openings:
+        if (doubler := cut.doubler) in facts.doublers and doubler is not None and (pattern := _pattern(doubler)):
+            found.append(doubler_drawing(cut, doubler, pattern))
+            found.extend(drill_template(doubler, pattern, part) for part in _parts(doubler, pattern))
     return found
 
 
+def without_template(facts: Facts) -> list[tuple[str, str]]:
+    """Doublers that have no drill template, with the reason."""
+    found = []
+    for doubler in facts.doublers:
+        pattern, needs = _pattern(doubler), [need.what for need in _needed(doubler) if isinstance(need, Missing)]
+        if pattern is None:
+            found.append((doubler.name, f"not drawn yet; {'; '.join(needs)}" if needs else "not drawn: the tables hold no hole for its rivets"))
+        elif not _parts(doubler, pattern):
+            found.append((doubler.name, "no template, since a quarter of it is larger than a page; mark it out by the dimensions of its drawing"))
+    return found
+
+
+def _needed(doubler: Doubler) -> tuple[Fact[object] | Missing, ...]:
+    told, sheet, rivets = doubler, doubler.sheet, doubler.rivets
+    return (
+        *(told.size, told.short_size, told.side, told.short_side),
+        *(rivets.in_a_row, rivets.in_a_short_row, rivets.rows, rivets.pitch, rivets.from_opening, rivets.from_edge, rivets.size),
+        *((rivets.row_distance, rivets.rows_stand) if doubler.in_several_rows else ()),
+        *(sheet.faces, sheet.shape),
+        *((sheet.corner_radius,) if sheet.cornered else ()),
+        *((sheet.runs,) if sheet.rectangular else ()),
+    )  # type: ignore[return-value]
+
+
 def _pattern(doubler: Doubler) -> _Pattern | None:
-    told, rivets = doubler, doubler.rivets
-    needed = (told.size, told.side, rivets.in_a_row, rivets.rows, rivets.pitch, rivets.from_opening, rivets.from_edge)
-    if not all(isinstance(amount, Fact) for amount in needed) or not isinstance(rivets.size, Fact) or not isinstance(told.sheet.shape, Fact):
+    rivets, sheet = doubler.rivets, doubler.sheet
+    if not all(isinstance(one, Fact) for one in _needed(doubler)):
         return None
-    if doubler.in_several_rows and not isinstance(rivets.row_distance, Fact):
-        return None
+    assert isinstance(rivets.size, Fact)
+    assert isinstance(sheet.faces, Fact)
     row = next((row for row in table("rivet_holes") if row.key == rivets.size.value), None)
     if row is None:
         return None
-    opening, side, in_a_row, rows, pitch, out, edge = (si_of(amount) for amount in needed)
-    apart = si_of(rivets.row_distance) if doubler.in_several_rows else 0.0
-    points = rivet_positions_m(opening, out, int(rows), apart, int(in_a_row), pitch)
     assert row.hole.quantity is not None
-    opening, side, hole, pitch, apart, out, edge = (length * 1000 for length in (opening, side, row.hole.quantity.si_float, pitch, apart, out, edge))
-    return _Pattern(opening, side, hole, pitch, apart, out, edge, tuple((x * 1000, y * 1000) for x, y in points))
+    across, right, up, upwards = SEEN[sheet.faces.value]
+    upright = isinstance(sheet.runs, Fact) and sheet.rectangular and sheet.runs.value == up
+    opening, side = ([_mm(doubler.opening_along(name)) for name in (across, up)], [_mm(doubler.along(name)) for name in (across, up)])
+    out, apart = _mm(rivets.from_opening), _mm(rivets.row_distance) if doubler.in_several_rows else 0.0
+    long, short = int(si_of(rivets.in_a_row)), int(si_of(rivets.in_a_short_row))
+    level, beside = Rows(opening[1] / 2 + out, short if upright else long), Rows(opening[0] / 2 + out, long if upright else short)
+    points = rivet_positions_m(level, beside, int(si_of(rivets.rows)), apart, _mm(rivets.pitch), staggered=doubler.staggered)
+    radius = _mm(sheet.corner_radius) if sheet.cornered else 0.0
+    senses = (SENSE[across][right > 0], SENSE[up][upwards > 0])
+    return _Pattern((opening[0], opening[1]), (side[0], side[1]), row.hole.quantity.si_float * 1000, radius, points, *senses, across, up)
 
 
-def doubler_drawing(doubler: Doubler, pattern: _Pattern) -> Drawing:
-    """The doubler to scale, with its dimensions."""
-    scale = DRAWN / pattern.side
-    left, top = 16.0, 12.0
+def _mm(told: object) -> float:
+    return si_of(told) * 1000  # type: ignore[arg-type]
+
+
+def doubler_drawing(cut: CutOpening, doubler: Doubler, pattern: _Pattern) -> Drawing:
+    """The doubler to scale, with its dimensions and the stiffeners beside it."""
+    scale = DRAWN / max(pattern.side)
+    left, top, told = 20.0, 14.0, _told(cut, doubler, pattern)
+    half = (pattern.side[0] * scale / 2, pattern.side[1] * scale / 2)
     middle = (left + DRAWN / 2, top + DRAWN / 2)
-    canvas = Canvas(WIDTH, top + DRAWN + 24)
-    canvas.rectangle(Box(left, top, left + DRAWN, top + DRAWN), FIRM)
-    _opening(canvas, doubler, middle, pattern.opening * scale)
+    canvas = Canvas(WIDTH, top + DRAWN + 25)
+    for stiffener in cut.stiffeners:
+        _stiffener(canvas, cut, stiffener, pattern, middle, scale)
+    canvas.rectangle(Box(middle[0] - half[0], middle[1] - half[1], middle[0] + half[0], middle[1] + half[1]), FIRM)
+    _opening(canvas, doubler, pattern, middle, scale, FIRM)
     for x, y in pattern.rivets:
         canvas.circle((middle[0] + x * scale, middle[1] - y * scale), max(pattern.hole * scale / 2, 0.5), THIN, "#fff")
-    reach = DRAWN / 2 + 3
-    canvas.line((middle[0] - reach, middle[1]), (middle[0] + reach, middle[1]), CHAIN)
-    canvas.line((middle[0], middle[1] - reach), (middle[0], middle[1] + reach), CHAIN)
+    _axes(canvas, pattern, middle, (half[0] + 3, half[1] + 3))
     low = top + DRAWN
-    for x in (left, left + DRAWN):
-        canvas.line((x, low + 1), (x, low + 9), THIN)
-    canvas.dimension((left, low + 8), (left + DRAWN, low + 8), said(doubler.side))
-    for y in (-1, 1):
-        canvas.line((left - 8, middle[1] + y * pattern.opening * scale / 2), (middle[0], middle[1] + y * pattern.opening * scale / 2), THIN)
-    canvas.dimension((left - 7, middle[1] - pattern.opening * scale / 2), (left - 7, middle[1] + pattern.opening * scale / 2), said(doubler.size))
-    scale_bar(canvas, left, low + 20, scale * MM_PER_INCH, "in")
-    for number, (what, value) in enumerate(_told(doubler, pattern)):
-        canvas.text((left + DRAWN + 10, top + 4 + number * LINE * 1.35), f"{what}: {value}")
-    title = f"Doubler of the {doubler.name}, to scale."
-    words = "; ".join(f"{what} {value}" for what, value in _told(doubler, pattern))
-    return drawing(canvas, f"doubler-{doubler.name}", title, f"{title} A square sheet round the opening, rivets on all four sides. {words}.")
+    for x in (middle[0] - half[0], middle[0] + half[0]):
+        canvas.line((x, middle[1] + half[1] + 1), (x, low + 9), THIN)
+    canvas.dimension((middle[0] - half[0], low + 8), (middle[0] + half[0], low + 8), said(doubler.along(pattern.across)))
+    opening = pattern.opening[1] * scale / 2
+    for y in (-opening, opening):
+        canvas.line((left - 8, middle[1] + y), (middle[0], middle[1] + y), THIN)
+    canvas.dimension((left - 7, middle[1] - opening), (left - 7, middle[1] + opening), said(doubler.opening_along(pattern.up)))
+    if doubler.sheet.rectangular:
+        for y in (-half[1], half[1]):
+            canvas.line((left - 15, middle[1] + y), (middle[0] - half[0], middle[1] + y), THIN)
+        canvas.dimension((left - 14, middle[1] - half[1]), (left - 14, middle[1] + half[1]), said(doubler.along(pattern.up)))
+    scale_bar(canvas, left, low + 21, scale * MM_PER_INCH, "in")
+    for number, (what, value) in enumerate(told):
+        canvas.text((left + DRAWN + 12, top + number * LINE * 1.3), shortened(f"{what}: {value}", WIDTH - left - DRAWN - 13, 8.0))
+    title = f"Doubler of the {doubler.name}, to scale, seen by whoever looks at the face that looks {said(doubler.sheet.faces)}."
+    words = "; ".join(f"{what} {value}" for what, value in told)
+    return drawing(canvas, f"doubler-{doubler.name}", title, f"{title} A sheet round the opening, rivets on all four sides. {words}.")
 
 
-def _told(doubler: Doubler, pattern: _Pattern) -> list[tuple[str, str]]:
-    rivets = doubler.rivets
-    rows = [("rows on each side", said(rivets.rows)), ("rivets in a row", said(rivets.in_a_row)), ("pitch", said(rivets.pitch))]
-    if doubler.in_several_rows:
-        rows.append(("row to row", said(rivets.row_distance)))
+def _stiffener(canvas: Canvas, cut: CutOpening, one: Stiffener, pattern: _Pattern, middle: Point, scale: float) -> None:
+    """The flange of a stiffener, dashed, where it lies near enough to the doubler to be in the picture."""
+    at = getattr(cut.middle, one.coordinate)
+    if (
+        isinstance(one.at, Missing)
+        or isinstance(one.flange, Missing)
+        or isinstance(at, Missing)
+        or one.coordinate not in (pattern.across, pattern.up)
+    ):
+        return
+    level = one.coordinate == pattern.up
+    sense = pattern.upwards if level else pattern.to_the_right
+    away = (one.at.value.si_float - at.value.si_float) * 1000 * scale * (1 if sense == SENSE[one.coordinate][1] else -1)
+    half, reach = si_of(one.flange) * 500 * scale, DRAWN / 2
+    for edge in (away - half, away + half):
+        if abs(edge) > reach + 6:
+            continue
+        if level:
+            canvas.line((middle[0] - reach, middle[1] - edge), (middle[0] + reach, middle[1] - edge), DASHED)
+        else:
+            canvas.line((middle[0] + edge, middle[1] - reach), (middle[0] + edge, middle[1] + reach), DASHED)
+
+
+def _axes(canvas: Canvas, pattern: _Pattern, middle: Point, reach: Point) -> None:
+    """Both centre lines with the ways they lead."""
+    canvas.line((middle[0] - reach[0], middle[1]), (middle[0] + reach[0], middle[1]), CHAIN)
+    canvas.line((middle[0], middle[1] - reach[1]), (middle[0], middle[1] + reach[1]), CHAIN)
+    for at, words, upright in (
+        ((middle[0], middle[1] - reach[1] - 1.2), pattern.upwards, False),
+        ((middle[0] + reach[0] + 3.2, middle[1]), pattern.to_the_right, True),
+    ):
+        canvas.rectangle(text_box(at, words, 8.0, anchor="middle", bold=True, upwards=upright), None, "#fff")
+        canvas.text(at, words, anchor="middle", bold=True, upwards=upright)
+
+
+def _told(cut: CutOpening, doubler: Doubler, pattern: _Pattern) -> list[tuple[str, str]]:
+    rivets, sheet = doubler.rivets, doubler.sheet
+    size = said(doubler.size) if not sheet.rectangular else f"{said(doubler.size)} by {said(doubler.short_size)}"
+    side = said(doubler.side) if not sheet.rectangular else f"{said(doubler.side)} by {said(doubler.short_side)}"
+    several = doubler.in_several_rows
     return [
         ("doubler", f"{said(doubler.material)}, {said(doubler.thickness)}"),
-        ("side", said(doubler.side)),
-        ("opening", f"{said(doubler.size)}, {said(doubler.sheet.shape)}"),
-        ("rivets", f"{said(rivets.size)} {said(rivets.alloy)}"),
+        ("side", side),
+        ("opening", f"{size}, {said(sheet.shape)}"),
+        *([("radius of its corners", said(sheet.corner_radius))] if sheet.cornered else []),
+        ("rivets", f"{said(rivets.size)} {said(rivets.alloy)}, hole {_hole(rivets.size)}"),
         ("heads", said(rivets.head)),
-        *rows,
+        ("rows on each side", f"{said(rivets.rows)}{f', {said(rivets.rows_stand)}' if several else ''}"),
+        ("rivets in a row", f"{said(rivets.in_a_row)}{' on longer sides' if sheet.rectangular else ''}"),
+        *([("rivets in a row", f"{said(rivets.in_a_short_row)} on shorter sides")] if sheet.rectangular else []),
+        ("pitch", said(rivets.pitch)),
+        *([("row to row", said(rivets.row_distance))] if several else []),
         ("opening to first row", said(rivets.from_opening)),
         ("last row to edge", said(rivets.from_edge)),
         ("rivets in all", f"{len(pattern.rivets)}"),
-        ("sheet under it", f"{said(doubler.sheet.material)}, {said(doubler.sheet.thickness)}"),
+        ("sheet under it", f"{said(sheet.material)}, {said(sheet.thickness)}"),
+        *((f"{one.kind} {one.name}", f"{one.coordinate} {said(one.at)}, flange {said(one.flange)}") for one in cut.stiffeners),
     ]
 
 
-def _template(doubler: Doubler, pattern: _Pattern) -> list[Drawing]:
-    if pattern.side <= WHOLE:
-        return [drill_template(doubler, pattern, quarter=False)]
-    return [drill_template(doubler, pattern, quarter=True)] if pattern.side / 2 <= QUARTER else []
+def _hole(size: Fact[str] | Missing) -> str:
+    row = next(row for row in table("rivet_holes") if isinstance(size, Fact) and row.key == size.value)
+    return str(row.hole.quantity)
 
 
-def drill_template(doubler: Doubler, pattern: _Pattern, *, quarter: bool) -> Drawing:
+def _parts(doubler: Doubler, pattern: _Pattern) -> tuple[Part, ...]:
+    """The whole template where it stands on a page, else as many quarters as differ, else nothing."""
+    whole: tuple[Part, ...] = ("whole",)
+    quarters: tuple[Part, ...] = ("right quarter", "left quarter") if doubler.sheet.rectangular else ("quarter",)
+    return next((parts for parts in (whole, quarters) if _fits(doubler, pattern, parts[0])), ())
+
+
+def _fits(doubler: Doubler, pattern: _Pattern, part: Part) -> bool:
+    across, tall = pattern.side if part == "whole" else (pattern.side[0] / 2, pattern.side[1] / 2 + 6)
+    return across <= WIDEST and _height(tall, _notes(doubler, part)) <= TALLEST
+
+
+def _height(tall: float, notes: list[str]) -> float:
+    return HEAD + max(tall, BAR_MM + 4) + 10 + len(notes) * LINE + 2
+
+
+def _notes(doubler: Doubler, part: Part) -> list[str]:
+    face = f"Seen by whoever looks at the face that looks {said(doubler.sheet.faces)}; laid on from the other side it is mirrored."
+    return wrapped(" ".join((*MEASURE_FIRST, _where(doubler), face, TURN[part])), WIDTH - 4, 8.0, most=9)
+
+
+TURN: Final[dict[Part, str]] = {
+    "whole": "",
+    "quarter": "This is one quarter: mark it, turn it by a quarter about the centre datum, and mark again, four times.",
+    "right quarter": "This is one quarter: mark it, turn it by half a turn about the centre datum, and mark again; the other sheet shows the others.",
+    "left quarter": "This is one quarter: mark it, turn it by half a turn about the centre datum, and mark again; the other sheet shows the others.",
+}
+
+
+def drill_template(doubler: Doubler, pattern: _Pattern, part: Part) -> Drawing:
     """The drill template at its own size, whole or one quarter of it."""
-    head, reach = 30.0, pattern.side / 2
-    notes = wrapped(" ".join((*MEASURE_FIRST, _where(doubler), _turn(quarter=quarter))), WIDTH - 4, 8.0, most=9)
-    tall = reach + 6 if quarter else pattern.side
-    canvas = Canvas(WIDTH, head + tall + 6 + len(notes) * LINE + 2)
+    half = (pattern.side[0] / 2, pattern.side[1] / 2)
+    notes, tall = _notes(doubler, part), pattern.side[1] if part == "whole" else half[1] + 6
+    canvas = Canvas(WIDTH, _height(tall, notes))
     _bars(canvas, 4.0, 10.0)
-    middle = (8.0, head + reach) if quarter else (WIDTH / 2, head + reach)
-    inside = _quarter if quarter else _everywhere
-    if quarter:
-        canvas.polyline([(middle[0], middle[1] - reach), (middle[0] + reach, middle[1] - reach), (middle[0] + reach, middle[1])], FIRM)
-        half = pattern.opening / 2
-        if said(doubler.sheet.shape) == "round":
-            canvas.arc((middle[0], middle[1] - half), (middle[0] + half, middle[1]), half, DASHED)
-        else:
-            canvas.polyline([(middle[0], middle[1] - half), (middle[0] + half, middle[1] - half), (middle[0] + half, middle[1])], DASHED)
-        canvas.line((middle[0] - 5, middle[1]), (middle[0] + reach + 4, middle[1]), CHAIN)
-        canvas.line((middle[0], middle[1] - reach - 4), (middle[0], middle[1] + 5), CHAIN)
+    if part == "whole":
+        middle = (WIDTH / 2 - 4, HEAD + half[1])
+        canvas.rectangle(Box(middle[0] - half[0], middle[1] - half[1], middle[0] + half[0], middle[1] + half[1]), FIRM)
+        _opening(canvas, doubler, pattern, middle, 1.0, DASHED)
+        _axes(canvas, pattern, middle, (half[0] + 4, half[1] + 4))
     else:
-        canvas.rectangle(Box(middle[0] - reach, middle[1] - reach, middle[0] + reach, middle[1] + reach), FIRM)
-        _opening(canvas, doubler, middle, pattern.opening, dashed=True)
-        canvas.line((middle[0] - reach - 4, middle[1]), (middle[0] + reach + 4, middle[1]), CHAIN)
-        canvas.line((middle[0], middle[1] - reach - 4), (middle[0], middle[1] + reach + 4), CHAIN)
+        out = -1 if part == "left quarter" else 1
+        middle = (QUARTER_LEFT + (half[0] if out < 0 else 0), HEAD + half[1])
+        _quarter(canvas, doubler, pattern, middle, out)
     canvas.circle(middle, 1.2, HEAVY, "#fff")
-    canvas.text((middle[0] + 2.4, middle[1] - 1.6), "centre datum")
-    for x, y in filter(inside, pattern.rivets):
+    canvas.text(
+        (middle[0] + (2.4 if part != "left quarter" else -2.4), middle[1] - 1.6), "centre datum", anchor="end" if part == "left quarter" else "start"
+    )
+    shown = [(x, y) for x, y in pattern.rivets if part == "whole" or (y >= -1e-9 and x * (-1 if part == "left quarter" else 1) >= -1e-9)]
+    for x, y in shown:
         _cross(canvas, (middle[0] + x, middle[1] - y), pattern.hole / 2)
+    base = _height(tall, notes) - len(notes) * LINE - 2
     for number, words in enumerate(notes):
-        canvas.text((2.0, head + tall + 8 + number * LINE), words)
-    title = f"Drill template of the doubler of the {doubler.name}{', one quarter' if quarter else ''}. Print at full size: 168 mm wide."
-    shown = sum(1 for _ in filter(inside, pattern.rivets))
-    return drawing(canvas, f"template-{doubler.name}", title, f"{title} {shown} holes are marked with crosses. {' '.join(MEASURE_FIRST)}")
+        canvas.text((2.0, base + 2 + number * LINE), words)
+    title = f"Drill template of the doubler of the {doubler.name}{'' if part == 'whole' else f', one {part}'}. Print at full size: 168 mm wide."
+    words = f"{title} {len(shown)} holes are marked with crosses. {' '.join(MEASURE_FIRST)}"
+    return drawing(canvas, f"template-{doubler.name}{'-left' if part == 'left quarter' else ''}", title, words)
 
 
-def _quarter(point: Point) -> bool:
-    """Upper right quarter, with what lies on its edges."""
-    return point[0] >= -1e-9 and point[1] >= -1e-9
+def _quarter(canvas: Canvas, doubler: Doubler, pattern: _Pattern, middle: Point, out: int) -> None:
+    """Edges of the quarter above the level centre line, to the right of the upright one or (out -1) to the left."""
+    (x, y), (w, h) = middle, (pattern.side[0] / 2, pattern.side[1] / 2)
+    a, b, r = pattern.opening[0] / 2, pattern.opening[1] / 2, pattern.radius
+    canvas.polyline([(x, y - h), (x + out * w, y - h), (x + out * w, y)], FIRM)
+    if not doubler.sheet.cornered:
+        canvas.arc((x, y - b), (x + out * a, y), a, DASHED, clockwise=out > 0)
+    else:
+        canvas.line((x, y - b), (x + out * (a - r), y - b), DASHED)
+        canvas.arc((x + out * (a - r), y - b), (x + out * a, y - b + r), r, DASHED, clockwise=out > 0)
+        canvas.line((x + out * a, y - b + r), (x + out * a, y), DASHED)
+    canvas.line((x - out * 5, y), (x + out * (w + 4), y), CHAIN)
+    canvas.line((x, y - h - 4), (x, y + 5), CHAIN)
+    canvas.text((x + out * 1.5, y - h - 1.2), pattern.upwards, anchor="start" if out > 0 else "end", bold=True)
+    words = pattern.to_the_right if out > 0 else _opposite(pattern)
+    canvas.text((x + out * w, y + 4.2), words, anchor="end" if out > 0 else "start", bold=True)
 
 
-def _everywhere(_: Point) -> bool:
-    return True
+def _opposite(pattern: _Pattern) -> str:
+    small, large = SENSE[pattern.across]
+    return small if pattern.to_the_right == large else large
 
 
 def _where(doubler: Doubler) -> str:
@@ -182,16 +310,17 @@ def _where(doubler: Doubler) -> str:
     return f"Centre datum: arm {said(at.arm)} from the {doubler.datum}, lateral {said(at.lateral)}, height {said(at.height)}."
 
 
-def _turn(*, quarter: bool) -> str:
-    return "This is one quarter: mark it, turn it by a quarter about the centre datum, and mark again, four times." if quarter else ""
-
-
-def _opening(canvas: Canvas, doubler: Doubler, middle: Point, across: float, *, dashed: bool = False) -> None:
-    pen = DASHED if dashed else FIRM
-    if said(doubler.sheet.shape) == "round":
-        canvas.circle(middle, across / 2, pen)
-    else:
-        canvas.rectangle(Box(middle[0] - across / 2, middle[1] - across / 2, middle[0] + across / 2, middle[1] + across / 2), pen)
+def _opening(canvas: Canvas, doubler: Doubler, pattern: _Pattern, middle: Point, scale: float, pen: Pen) -> None:
+    a, b, r = (length * scale for length in (pattern.opening[0] / 2, pattern.opening[1] / 2, pattern.radius))
+    (x, y) = middle
+    if not doubler.sheet.cornered:
+        canvas.circle(middle, a, pen)
+        return
+    for one in (-1, 1):
+        canvas.line((x - a + r, y + one * b), (x + a - r, y + one * b), pen)
+        canvas.line((x + one * a, y - b + r), (x + one * a, y + b - r), pen)
+        for other in (-1, 1):
+            canvas.arc((x + one * a, y + other * (b - r)), (x + one * (a - r), y + other * b), r, pen, clockwise=one == other)
 
 
 def _cross(canvas: Canvas, at: Point, radius: float) -> None:
@@ -201,10 +330,15 @@ def _cross(canvas: Canvas, at: Point, radius: float) -> None:
 
 
 def _bars(canvas: Canvas, left: float, base: float) -> None:
-    """Two bars by which the print is checked: 100 mm and 4 in."""
+    """Bars by which the print is checked: 100 mm and 4 in across, and 100 mm up, since a print may be stretched one way only."""
     for number, (long, words) in enumerate(((BAR_MM, "100 mm"), (BAR_IN * MM_PER_INCH, "4 in"))):
         y = base + number * 9
         canvas.line((left, y), (left + long, y), HEAVY)
         for x in (left, left + long):
             canvas.line((x, y - 2), (x, y + 2), FIRM)
         canvas.text((left + long + 4, y + 1), f"{words}: measure this bar on the print")
+    x = WIDTH - 2.5
+    canvas.line((x, HEAD), (x, HEAD + BAR_MM), HEAVY)
+    for y in (HEAD, HEAD + BAR_MM):
+        canvas.line((x - 2, y), (x + 2, y), FIRM)
+    canvas.text((x - 1.2, HEAD + 4), "100 mm", anchor="end", upwards=True)

@@ -2,7 +2,7 @@
 
 from typing import Literal
 
-from liftout.job.doubler import Doubler, OpenedSheet
+from liftout.job.doubler import Doubler, OpenedSheet, Stiffeners
 from liftout.job.restraint import Spot
 from liftout.job.values import Arm, Bore, Choice, Grounded, Mass, Pressure, Section, Thing, Word, asked, chosen, group, optional, told
 
@@ -19,6 +19,7 @@ class Opening(Grounded):
         "say whether the opening is new or existing, and for an existing one by which record", "new (cut for this fit) or existing (was there before)"
     )
     size: Bore | None = asked("measure the opening", "its diameter or longest side")
+    shorter_side: Bore | None = asked("measure the shorter side of the opening", "the shorter side of a rectangular opening")
     edge: Literal["grommet", "bushing", "sealed feed-through", "bare"] | None = asked(
         "look at the edge of the opening where a line passes it", "what guards a line from its edge: grommet, bushing, sealed feed-through, or bare"
     )
@@ -32,6 +33,9 @@ class Opening(Grounded):
     datum: Word | None = asked("name the datum of the arm of its middle", "name of the datum of the arm of its middle")
     middle: Spot | None = asked("measure where the middle of the opening is to lie", "where its middle is to lie")
     sheet: OpenedSheet | None = asked("describe the sheet round the opening", "the sheet that it is cut in")
+    stiffeners: Stiffeners | None = asked(
+        "measure where the nearest frames and stringers stand round the opening, or none with the reason", "the nearest stiffeners on all its sides"
+    )
     doubler: Doubler | None = chosen("describe the doubler of the opening, or none with the reason", "the doubler that restores the sheet")
     seal_diameter: Bore | None = asked(
         "measure the diameter at which the seal of the pass-through sits", "diameter at which its seal sits, on which cabin pressure acts"

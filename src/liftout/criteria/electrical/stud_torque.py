@@ -10,18 +10,16 @@ from liftout.criteria import criterion
 from liftout.facts import Fact, Facts, Missing
 from liftout.facts.electrical import Run
 from liftout.findings import Finding
-from liftout.worksheet import Worksheet, declined
+from liftout.worksheet import Worksheet
 
 
 @criterion(each="runs")
 def stud_torque(run: Run, facts: Facts) -> Finding:
-    studs = run.place.part("studs")
-    if studs.declined is not None:
-        return declined(studs.declined)
-    sheet = Worksheet()
+    sheet, studs = Worksheet(), run.place.part("studs")
+    sheet.described(studs)
     named = studs.each("named")
     if not named:
-        sheet.needs(studs.silence if not studs.there else studs.missing("named"))
+        sheet.needs(studs.missing("named"))
     for number, (name, stud) in enumerate(named.items(), 1):
         torque = stud.quantity("torque")
         if isinstance(torque, Fact) and torque.evidence.startswith("measured "):

@@ -11,20 +11,18 @@ from liftout.facts import Fact, Facts
 from liftout.facts.electrical import Run
 from liftout.findings import Finding
 from liftout.tables import table
-from liftout.worksheet import Worksheet, declined
+from liftout.worksheet import Worksheet
 
 limits = table("terminal_limits")
 
 
 @criterion(each="runs", tables=(limits,))
 def terminals_on_stud(run: Run, facts: Facts) -> Finding:
-    studs = run.place.part("studs")
-    if studs.declined is not None:
-        return declined(studs.declined)
-    sheet = Worksheet()
+    sheet, studs = Worksheet(), run.place.part("studs")
+    sheet.described(studs)
     named = {name: stud.quantity("terminals") for name, stud in studs.each("named").items()}
     if not named:
-        sheet.needs(studs.silence if not studs.there else studs.missing("named"))
+        sheet.needs(studs.missing("named"))
     sheet.needs(*named.values())
     fullest = max(named, key=lambda name: told.value.si if isinstance(told := named[name], Fact) else 0)
     sheet.given("n", named[fullest], f"terminals on the {fullest}")

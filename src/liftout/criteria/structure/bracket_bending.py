@@ -13,7 +13,7 @@ from liftout.findings import Finding
 from liftout.tables import table
 from liftout.worked.structure.bracket_load import bracket_load
 from liftout.worked.structure.sheet_row import sheet_row
-from liftout.worksheet import Worksheet, declined
+from liftout.worksheet import Worksheet
 
 methods = table("methods")
 
@@ -22,10 +22,7 @@ methods = table("methods")
 def bracket_bending(load: BracketInDirection, facts: Facts) -> Finding:
     sheet, bracket = Worksheet(), load.bracket
     bending, rule = bracket.bending, methods.row("bending of a plate")
-    if bending.declined is not None:
-        return declined(bending.declined)
-    if not bending.place.there:
-        sheet.needs(bracket.place.missing("bending"))
+    sheet.described(bending.place, bracket.place.missing("bending"))
     sheet.needs(bending.as_)
     sheet.given("P", bracket_load(load, facts).value("P"), f"ultimate load {load.direction} on the bracket")
     sheet.given("k", bracket_load(load, facts).value("k"), "special factor")

@@ -25,4 +25,5 @@ def floor_load(item: Item, facts: Facts) -> Finding:
     sheet.work("q", "m / A", "load on the floor", "lb/ft^2")
     sheet.work("s_q", "q / q_max", "share of the limit that the item takes")
     sheet.work("m_most", "q_max * A", "what could stand on the same outline in all", "lb")
+    sheet.work("m_left", "m_most - m", "what remains there beside the item", "lb")
     return sheet.at_most("q", "q_max")

@@ -34,4 +34,6 @@ def foot_pressure(on: OnFloor, facts: Facts) -> Finding:
                 "a limit from the maker, or a plate under the feet that spreads their load",
             )
         )
-    return sheet.at_most("p", on.feet_limit)
+    sheet.given("p_max", on.feet_limit, "limit of the floor under feet")
+    sheet.work("s_p", "p / p_max", "share of the limit that the feet take")
+    return sheet.at_most("p", "p_max")

@@ -23,5 +23,7 @@ def running_load(on: OnFloor, facts: Facts) -> Finding:
     sheet.given("L", on.item.length, "length of the item along the aircraft")
     sheet.given("w_max", on.running_limit, "running load of the floor")
     sheet.work("w", "m / L", "running load of the item", "lb/ft")
+    sheet.work("s_w", "w / w_max", "share of the limit that the item takes")
     sheet.work("m_most", "w_max * L", "what could stand on the same length in all", "lb")
+    sheet.work("m_left", "m_most - m", "what remains there beside the item", "lb")
     return sheet.at_most("w", "w_max")

@@ -3,7 +3,8 @@
 Requires: an opening cut for the fit lies in metal sheet, cuts no stringer and no frame, and a doubler restores what it takes.
 Because: the sheet carried load where the hole is now; without a doubler its neighbours carry it, and a crack begins at the edge.
 Method: what the job says of the sheet and of what the opening cuts; all but a doubled opening in plain metal sheet is referred.
-Leaves out: rivets and size of the doubler, which have criteria of their own, and openings in the pressure hull, which are always referred.
+  Corners of an opening have a radius, which is asked for: no least one is published, and a sharp corner begins a crack.
+Leaves out: rivets and size of the doubler and the distance to stiffeners, which have criteria of their own, and openings in the pressure hull, which are always referred.
 """
 
 from liftout.criteria import criterion
@@ -22,6 +23,8 @@ def skin_opening(cut: CutOpening, facts: Facts) -> Finding:
     sheet.needs(opened.kind, opened.cuts, opened.shape)
     assert isinstance(opened.kind, Fact)
     assert isinstance(opened.cuts, Fact)
+    if opened.cornered:
+        sheet.needs(opened.corner_radius)
     if opened.kind.value != PLAIN[0]:
         return sheet.refer(
             Referral(

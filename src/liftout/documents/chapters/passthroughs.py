@@ -5,19 +5,27 @@ from __future__ import annotations
 from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.said import MAKERS, NOT_SAID, absence, known, results, said, said_at, sentence, worded, worked_value
 from liftout.facts import Fact, Facts, Missing
+from liftout.facts.doublers import Doubler
 from liftout.facts.removal import Opening
-from liftout.figures.doubler import doubler_drawings
+from liftout.figures.doubler import doubler_drawings, without_template
 from liftout.findings import Finding
+from liftout.tables import table
 from liftout.worked.structure.air_load import air_load
+from liftout.worked.structure.rivet_length import rivet_length
+
+holes = table("rivet_holes")
 
 OF_OPENINGS = (
     "structure.skin_opening",
+    "structure.stiffener_distance",
     "structure.doubler_rivets",
     "structure.doubler_rivet_size",
     "structure.doubler_thickness",
     "structure.doubler_size",
     "structure.doubler_edge_distance",
     "structure.doubler_spacing",
+    "structure.doubler_row_distance",
+    "structure.doubler_pitch",
     "structure.outside_part_load",
     "structure.pressure_load",
 )
@@ -40,6 +48,18 @@ def passthroughs(matter: Matter) -> Values:
         "holes": [_hole(opening, doubled={one.name for one in facts.doublers}) for opening in facts.openings],
         "makers": MAKERS,
         "doublers": doubler_drawings(facts),
+        "riveted": [_riveted(doubler, facts) for doubler in facts.doublers],
+        "stiffeners": [
+            (
+                near.cut.name,
+                f"{near.stiffener.kind} {near.stiffener.name}",
+                f"{near.stiffener.coordinate} {said(near.stiffener.at)}",
+                said(near.stiffener.flange),
+            )
+            for near in facts.stiffeners_near
+            if near.stiffener is not None
+        ],
+        "untemplated": without_template(facts),
         "undoubled": [(cut.name, f"none, because {cut.declined.value}") for cut in facts.cut_openings if cut.declined is not None],
         "outside": [
             (part.name, part.what, said(part.frontal_area), worked_value(air_load(part, facts), "D"), worked_value(air_load(part, facts), "D_u"))
@@ -52,6 +72,13 @@ def passthroughs(matter: Matter) -> Values:
         "leak_line": leak_line(facts),
         "computed": results(matter.findings(OF_OPENINGS)),
     }
+
+
+def _riveted(doubler: Doubler, facts: Facts) -> tuple[str, ...]:
+    """The rivets of a doubler with their holes and their length."""
+    rivets = doubler.rivets
+    hole = next((f"{row.hole.quantity}" for row in holes if isinstance(rivets.size, Fact) and row.key == rivets.size.value), NOT_SAID)
+    return (doubler.name, worded("{} {}, {} head", rivets.size, rivets.alloy, rivets.head), hole, worked_value(rivet_length(doubler, facts), "L"))
 
 
 def leak_line(facts: Facts) -> str:

@@ -1,7 +1,7 @@
 """Rivets that restore the sheet on each side of an opening, by the published number for each inch of sheet that was taken."""
 
 from liftout.facts import Fact, Facts, Missing
-from liftout.facts.doublers import Doubler
+from liftout.facts.doublers import Doubler, DoublerSides
 from liftout.tables import Cell, table
 from liftout.worked import worked
 from liftout.worksheet import Worksheet
@@ -20,9 +20,9 @@ SHARE = {
 
 
 @worked
-def rivets_to_restore(doubler: Doubler, facts: Facts) -> Worksheet:
-    sheet = Worksheet()
-    sheet.given("W", doubler.size, "width of sheet that the opening takes, its longest side")
+def rivets_to_restore(sides: DoublerSides, facts: Facts) -> Worksheet:
+    sheet, doubler = Worksheet(), sides.doubler
+    sheet.given("W", sides.width, "width of sheet that the opening takes, its side along the rows")
     sheet.needs(doubler.sheet.material, doubler.sheet.thickness, doubler.rivets.size, doubler.restores)
     assert isinstance(doubler.restores, Fact)
     sheet.given("q", _cell(doubler), f"rivets for each inch, {_named(doubler.sheet.material)} as thick or the next thicker row")
