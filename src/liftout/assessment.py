@@ -83,21 +83,28 @@ def assess(job: Job, *, remedies: bool = True) -> Assessment:
 
 
 def _decided(decisions: tuple[Said, ...], findings: list[Finding]) -> tuple[tuple[Finding, ...], tuple[Lapsed, ...]]:
-    """The findings, referred ones with the decision made on these very inputs; and the decisions that fit none."""
+    """The findings, referred ones with the last decision made on these very inputs; and the decisions that fit none.
+
+    Of several decisions on one finding the earlier ones are its history: where none fits, the last of them has lapsed.
+    """
     by_key = {finding.key: finding for finding in findings}
-    lapsed = []
+    made: dict[str, list[Said]] = {}
     for said in decisions:
-        key = " | ".join(part for part in (said.criterion, said.subject, said.state) if part)
+        made.setdefault(said.key, []).append(said)
+    lapsed = []
+    for key, all_made in made.items():
         finding = by_key.get(key)
+        fitting = [said for said in all_made if finding is not None and finding.verdict is Verdict.REFER and said.inputs == finding.inputs]
         if finding is None:
-            lapsed.append(Lapsed(said, "no finding has this criterion, subject and state"))
+            lapsed.append(Lapsed(all_made[-1], "no finding has this criterion, subject and state"))
         elif finding.verdict is not Verdict.REFER:
-            lapsed.append(Lapsed(said, f"the finding is no longer referred: {finding.verdict}"))
-        elif finding.inputs != said.inputs:
-            lapsed.append(Lapsed(said, f"an input of the finding has changed: its mark is now {finding.inputs}"))
+            lapsed.append(Lapsed(all_made[-1], f"the finding is no longer referred: {finding.verdict}"))
+        elif not fitting:
+            lapsed.append(Lapsed(all_made[-1], f"an input of the finding has changed: its mark is now {finding.inputs}"))
         else:
-            made = Decision(said.decision, said.reason, said.data, said.name, said.licence, said.date.isoformat(), said.demonstration is not None)
-            by_key[key] = replace(finding, decision=made)
+            said = fitting[-1]
+            decision = Decision(said.decision, said.reason, said.data, said.name, said.licence, said.date.isoformat(), said.demonstration is not None)
+            by_key[key] = replace(finding, decision=decision)
     return tuple(by_key.values()), tuple(lapsed)
 
 

@@ -15,11 +15,13 @@ BUDGET = {
     ("check", "--help"): set(),
     ("issue", "--help"): set(),
     ("criteria", "--help"): set(),
+    ("decide", "--help"): set(),
     ("schema", "--help"): set(),
     ("check", "jobs/halden_4_cooler/job.yaml"): MODELS,
     ("check", "--working", "jobs/halden_4_cooler/job.yaml"): MODELS,
     ("check", "--json", "jobs/halden_4_cooler/job.yaml"): MODELS,
     ("check", "jobs/tessel_2_cooler/job.yaml"): MODELS,  # it fails in many ways, and remedies are looked for
+    ("decide", "--json", "jobs/halden_4_cooler/job.yaml"): MODELS,
     ("criteria",): MODELS,
     ("schema",): MODELS,
 }

@@ -7,7 +7,7 @@ import sys
 from argparse import ArgumentParser
 from io import TextIOWrapper
 
-from liftout.cli import check, close, criteria, issue, register, schema
+from liftout.cli import check, close, criteria, decide, issue, register, schema
 from liftout.cli.exits import Exit
 
 COMMANDS = (
@@ -15,6 +15,7 @@ COMMANDS = (
     ("issue", issue.arguments, issue.issue),
     ("close", close.arguments, close.close),
     ("register", register.arguments, register.register),
+    ("decide", decide.arguments, decide.decide),
     ("criteria", criteria.arguments, criteria.criteria),
     ("schema", schema.arguments, schema.schema),
 )

@@ -28,18 +28,19 @@ def resolved(job: Job) -> dict[str, Any]:
 
 def resolved_yaml(job: Job) -> str:
     """The resolved job as a job file."""
-    return _written(resolved(job))
+    return written(resolved(job))
 
 
 def decisions_yaml(job: Job) -> str:
     """The decisions of a job as a file of decisions; empty where there are none."""
     if not job.decisions:
         return ""
-    made = [decision.model_dump(mode="json", by_alias=True, exclude_none=True) for decision in job.decisions]
-    return _written({"liftout": LANGUAGE, "decisions": made})
+    made = [decision.model_dump(mode="json", by_alias=True, exclude_defaults=True) for decision in job.decisions]
+    return written({"liftout": LANGUAGE, "decisions": made})
 
 
-def _written(said: dict[str, Any]) -> str:
+def written(said: object, width: int = 120) -> str:
+    """What is said as YAML, in its order and without references."""
     import yaml
 
     class Plain(getattr(yaml, "CSafeDumper", yaml.SafeDumper)):  # type: ignore[misc]
@@ -48,7 +49,7 @@ def _written(said: dict[str, Any]) -> str:
         def ignore_aliases(self, data: object) -> bool:  # noqa: ARG002
             return True
 
-    return str(yaml.dump(said, Dumper=Plain, sort_keys=False, allow_unicode=True, width=120))
+    return str(yaml.dump(said, Dumper=Plain, sort_keys=False, allow_unicode=True, width=width))
 
 
 def _spread(node: Said, annotation: Any, above: str | None) -> object:

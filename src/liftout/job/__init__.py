@@ -21,7 +21,7 @@ from liftout.job.validator import validator
 from liftout.job.whole import LANGUAGE, Document
 from liftout.quantities import QuantityError
 
-__all__ = ["Decision", "Document", "Fault", "Job", "JobError", "Override", "Said", "load", "validated"]
+__all__ = ["Decision", "Document", "Fault", "Job", "JobError", "Override", "Said", "carried", "decisions_of", "load", "validated"]
 
 # What else is installed has no say in how a job is read; looking for such plug-ins takes a twentieth of a second too.
 os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
@@ -69,20 +69,35 @@ def load(file: Path, jobs_folder: Path | None = None) -> Job:
     Raises:
         JobError: every fault found, in line order.
     """
-    said = _versioned(file)
+    said = _versioned(read_file(file, file.name), file.name)
     folder = jobs_folder or file.absolute().parent.parent
     job = validated(Catalogue(folder).resolve(said), file)
     beside = file.with_name(DECISIONS)
-    return replace(job, decisions=_decisions(beside, job)) if os.path.lexists(beside) else job
+    return replace(job, decisions=decisions_of(read_file(beside, beside.name), job)) if os.path.lexists(beside) else job
 
 
-def _versioned(file: Path) -> Said:
-    """What a file says, whose first key is the version of the language.
+def carried(text: str, file: Path, decided: str = "") -> Job:
+    """A resolved job that stands for itself, as papers carry it: no catalogue and no file beside it is read.
+
+    Args:
+        text: the resolved job.
+        file: what it is called in messages.
+        decided: the file of decisions that belongs to it; empty where there is none.
 
     Raises:
-        JobError: when the file cannot be read, or is of no version known here.
+        JobError: every fault found, in line order.
     """
-    said = compose(read_file(file, file.name), file.name)
+    job = validated(_versioned(text, file.name), file)
+    return replace(job, decisions=decisions_of(decided, job)) if decided else job
+
+
+def _versioned(text: str, name: str) -> Said:
+    """What the file called `name` says, whose first key is the version of the language.
+
+    Raises:
+        JobError: when it is not readable, or is of no version known here.
+    """
+    said = compose(text, name)
     assert isinstance(said.value, dict)
     first, node = next(iter(said.value.items()))
     if first != "liftout":
@@ -114,13 +129,17 @@ def _versioned(file: Path) -> Said:
     return said
 
 
-def _decisions(file: Path, job: Job) -> tuple[Decision, ...]:
-    """The decisions beside a job.
+def decisions_of(text: str, job: Job) -> tuple[Decision, ...]:
+    """The decisions that a file of decisions makes on a job.
+
+    Args:
+        text: the file.
+        job: the job.
 
     Raises:
         JobError: every fault found; a demonstration decision has no place in a customer's job.
     """
-    said = _versioned(file)
+    said = _versioned(text, DECISIONS)
     made = modelled(Decisions, said).decisions
     invented = [number for number, decision in enumerate(made, 1) if decision.demonstration and not job.document.papers.demonstration]
     if invented:

@@ -8,7 +8,7 @@ from typing import Literal
 
 from pydantic import Field
 
-from liftout.job.values import Date, Part, Word, several, told
+from liftout.job.values import Date, Part, Word, group, several, told
 
 
 class Decision(Part):
@@ -24,7 +24,15 @@ class Decision(Part):
     name: Word = told("who decided")
     licence: Word = told("kind and number of the licence or authorisation")
     date: Date = told("when")
+    seen: dict[Word, Word] = group(
+        "what the inputs were when it was made: written by `liftout decide`, and shown beside what they are when it has lapsed"
+    )
     demonstration: Literal["yes"] | None = Field(default=None, description="yes marks an invented decision in an invented job")
+
+    @property
+    def key(self) -> str:
+        """What names the finding that it is made on: criterion, subject and state."""
+        return " | ".join(part for part in (self.criterion, self.subject, self.state) if part)
 
 
 class Decisions(Part):

@@ -98,8 +98,8 @@ def read_file(path: Path, shown: str) -> str:
         JobError: when it is missing, a link, a device, too large, or not UTF-8.
     """
 
-    def refuse(wrong: str, right: str, line: int = 1) -> JobError:
-        return JobError([Fault(shown, line, 1, (), wrong, right)])
+    def refuse(wrong: str, right: str) -> JobError:
+        return JobError([Fault(shown, 1, 1, (), wrong, right)])
 
     try:
         handle = os.open(path, os.O_RDONLY | getattr(os, "O_NOFOLLOW", 0) | getattr(os, "O_NONBLOCK", 0))
@@ -116,12 +116,25 @@ def read_file(path: Path, shown: str) -> str:
         raise refuse("this is not an ordinary file.", "Give the path of a job file.")
     with os.fdopen(handle, "rb") as stream:
         data = stream.read(BYTES_MAX + 1)
+    return text_of(data, shown)
+
+
+def text_of(data: bytes, shown: str) -> str:
+    """The text that a file holds.
+
+    Args:
+        data: its bytes.
+        shown: its name in messages.
+
+    Raises:
+        JobError: when it is too large, not UTF-8, or holds what a reader cannot see.
+    """
     if len(data) > BYTES_MAX:
-        raise refuse(f"longer than {BYTES_MAX} bytes.", "A job is a few hundred lines; look for pasted data.")
+        raise JobError([Fault(shown, 1, 1, (), f"longer than {BYTES_MAX} bytes.", "A job is a few hundred lines; look for pasted data.")])
     try:
         text = data.decode("utf-8-sig")
     except UnicodeDecodeError as error:
-        raise refuse("not UTF-8 text.", "Save the file as UTF-8.", data[: error.start].count(b"\n") + 1) from None
+        raise JobError([Fault(shown, data[: error.start].count(b"\n") + 1, 1, (), "not UTF-8 text.", "Save the file as UTF-8.")]) from None
     for number, line in enumerate(text.split("\n"), 1):
         found = unseen(line.removesuffix("\r"))
         if found is not None:
