@@ -15,7 +15,9 @@ from liftout.facts.stretches import Segment, Stretch, stretches
 from liftout.quantities import Quantity, of
 from liftout.tables import table
 from liftout.worked.electrical.carrying import carrying
+from liftout.worked.electrical.conductor_at_work import hottest_piece
 from liftout.worked.electrical.dropping import dropping
+from liftout.worked.electrical.heating import heating
 from liftout.worksheet import NotAssessed, Worksheet
 from tests.job.demonstration import demonstration
 
@@ -116,3 +118,33 @@ def test_segments_drop_as_one_length_and_carry_as_the_worst_of_them(
     apart = [capacity(circuit(gauge, **said))[0] for said in (one, other)]
     assert capacity(cut)[0] == min(apart)
     assert [type(stretch) for stretch in stretches(cut)] == [Stretch, Stretch]
+
+
+@few
+@given(surroundings, sizes, st.floats(0.1, 1))
+def test_the_balance_of_heat_closes_and_is_no_hotter_than_the_estimate(said: dict[str, Fact[Quantity]], gauge: str, share: float) -> None:
+    """Up to the largest current: what the current makes is what the wire gives off, and the circular's estimate is the hotter."""
+    most, _ = capacity(circuit(gauge, **said))
+    sheet = Worksheet()
+    sheet.given("I", told(share * most, "A"), "current")
+    try:
+        heating(sheet, stretches(circuit(gauge, **said))[0], facts(), "I")
+    except NotAssessed:
+        assume(False)
+    assume(not sheet.has("I_own"))
+    assert abs(sheet.si("q_left")) <= 1e-6 * sheet.si("q_1")
+    assert sheet.si("T_a") < sheet.si("T_h") <= sheet.si("T_2") + 1e-6
+    assert sheet.si("T_c") == sheet.si("T_2") or abs(sheet.si("T_c") - sheet.si("T_2")) < 1e-6
+
+
+@few
+@given(surroundings, sizes, st.floats(0.5, 40))
+def test_a_temperature_that_nobody_told_is_solved_and_raises_the_drop(said: dict[str, Fact[Quantity]], gauge: str, feet: float) -> None:
+    """The drop of a circuit without a told temperature is that of one with the solved temperature told."""
+    silent = circuit(gauge, length=told(feet, "ft"), **said)._replace(temperature=facts().runs[1].place.missing("conductor_temperature"))
+    try:
+        hot = hottest_piece(silent, facts()).si("T_c")
+        worked = drop(silent)
+    except NotAssessed:
+        assume(False)
+    assert abs(worked - drop(circuit(gauge, length=told(feet, "ft"), temperature=told(hot - 273.15, "°C")))) <= 1e-6 * worked

@@ -190,7 +190,9 @@ class Run(Grounded):
     device_resistance: Resistance | None = asked(
         "measure breaker, switch and contactor with a millivolt-drop test", "resistance of breaker, switch and contactor together"
     )
-    conductor_temperature: Temperature | None = asked("take the hottest place on the route plus the conductor's own rise", "conductor at work")
+    conductor_temperature: Temperature | None = asked(
+        "take the hottest place on the route plus the conductor's own rise", "conductor at work; solved where it is not told"
+    )
     start: Time | None = asked("record the starting current with an oscilloscope", "how long the starting current lasts")
     ambient: Temperature | None = asked(
         "measure the air at the hottest place on the route, parked in the sun and at work", "hottest air round the wire"

@@ -56,6 +56,52 @@ def conductor_temperature_k(ambient_k: float, rated_k: float, current_a: float, 
     return ambient_k + (rated_k - ambient_k) * math.sqrt(current_a / largest_current_a)
 
 
+def heat_balance_k(
+    ambient_k: float,
+    rated_k: float,
+    current_a: float,
+    largest_current_a: float,
+    reference_k: float,
+    coefficient_per_k: float,
+    exponent: float,
+) -> float:
+    """Conductor temperature at which a wire gives off the heat that its current makes in its own hot resistance.
+
+    I^2 (1 + alpha (T - T_ref)) = Imax^2 (1 + alpha (TR - T_ref)) ((T - T1) / (TR - T1))^n. The right side, what the wire gives
+    off, is known at one point: Imax brings it to TR. With n > 1 there is one such temperature for every current.
+
+    Args:
+        ambient_k: ambient temperature T1.
+        rated_k: temperature rating of the wire TR.
+        current_a: current I.
+        largest_current_a: current Imax that brings the wire to its rating.
+        reference_k: reference temperature of the coefficient.
+        coefficient_per_k: temperature coefficient of the resistance there.
+        exponent: n, how the heat given off grows with the rise.
+
+    Example (at Imax it is the rating):
+        >>> round(heat_balance_k(323.15, 423.15, 10.0, 10.0, 293.15, 0.00393, 1.25), 6)
+        423.15
+    """
+    span_k = rated_k - ambient_k
+    given_off = largest_current_a**2 * resistance_ohm(1.0, reference_k, coefficient_per_k, rated_k)
+
+    def left(rise_k: float) -> float:
+        return current_a**2 * resistance_ohm(1.0, reference_k, coefficient_per_k, ambient_k + rise_k) - given_off * float(
+            (rise_k / span_k) ** exponent
+        )
+
+    low, high = 0.0, span_k
+    while left(high) > 0:
+        low, high = high, 2 * high
+    for _ in range(ITERATIONS_MAX):
+        middle = (low + high) / 2
+        if middle in (low, high):
+            break
+        low, high = (middle, high) if left(middle) > 0 else (low, middle)
+    return ambient_k + high
+
+
 def ampacity_a(current_at_rise_a: float, at_rise_k: float, exponent: float, rise_k: float, factors: Sequence[float]) -> float:
     """Current that brings a wire to a rise above ambient, I = I_ref (dT/dT_ref)^m times bundle and altitude factors.
 

@@ -1,10 +1,11 @@
 """Lines of a drop out and back, at the temperature of the conductor at work, for whoever needs them on a sheet of its own."""
 
-from liftout.facts import Fact, Facts
+from liftout.facts import Fact, Facts, Missing
 from liftout.facts.electrical import Run
 from liftout.tables import table
 from liftout.worked.electrical.carrying import copper_only
-from liftout.worksheet import Worksheet
+from liftout.worked.electrical.conductor_at_work import conductor_at_work, hottest_piece
+from liftout.worksheet import Lacking, Result, Worksheet
 
 conductors, methods = table("conductors"), table("methods")
 
@@ -20,7 +21,10 @@ def dropping(sheet: Worksheet, run: Run, facts: Facts) -> None:
         sheet.column("L_n", [(piece.name, piece.length) for piece in run.segments], "length of each segment, one way")
     else:
         sheet.given("L", run.length, "length of the wire, one way")
-    sheet.given("T", run.temperature, "conductor at work")
+    if isinstance(run.temperature, Missing):
+        sheet.given("T", _solved(run, facts), "conductor at work, solved")
+    else:
+        sheet.given("T", run.temperature, "conductor at work")
     sheet.given("r", wire.resistance, "conductor, per length, at reference temperature")
     sheet.given("alpha", hot.alpha, "temperature coefficient of resistance")
     sheet.given("T_20", hot.T_20, "reference temperature")
@@ -43,3 +47,10 @@ def dropping(sheet: Worksheet, run: Run, facts: Facts) -> None:
         sheet.given("R_s", run.return_resistance, "return through the structure, as measured")
         sheet.work("V_drop", f"I * (R + R_s + n * R_c{also})", "drop, out by wire and back through the structure", "V")
         sheet.work("R_loop", f"R + R_s + n * R_c{also}", "resistance of the circuit, out and back", "mohm")
+
+
+def _solved(run: Run, facts: Facts) -> Result | Lacking:
+    """The temperature that was solved, where the job tells none: of the circuit itself, or of another size in its place."""
+    if any(run is fitted for fitted in facts.runs):
+        return conductor_at_work(run, facts).value("T_c")
+    return hottest_piece(run, facts).result("T_c", f"worked: {run.name} in another size")
