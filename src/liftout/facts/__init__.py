@@ -484,7 +484,7 @@ def gather(job: Job) -> Facts:
         removals=removals(root, items, faults),
         openings=holes,
         cut_openings=cut_openings(holes, datums),
-        outside_parts=outside_parts(root),
+        outside_parts=outside_parts(root, faults),
         routes=routes(root, items, faults),
         displaced=displaced(root, datums),
         condensates=condensates(root, items, datums),

@@ -8,9 +8,11 @@ from liftout.facts import Fact, Facts, Missing
 from liftout.facts.doublers import Doubler
 from liftout.facts.removal import Opening
 from liftout.figures.doubler import doubler_drawings, without_template
+from liftout.figures.outside_parts import outside_part_drawings
 from liftout.findings import Finding
 from liftout.tables import table
 from liftout.worked.structure.air_load import air_load
+from liftout.worked.structure.outside_part_pull import outside_part_pull
 from liftout.worked.structure.rivet_length import rivet_length
 
 holes = table("rivet_holes")
@@ -27,6 +29,7 @@ OF_OPENINGS = (
     "structure.doubler_row_distance",
     "structure.doubler_pitch",
     "structure.outside_part_load",
+    "structure.outside_part_pull",
     "structure.pressure_load",
 )
 
@@ -62,9 +65,19 @@ def passthroughs(matter: Matter) -> Values:
         "untemplated": without_template(facts),
         "undoubled": [(cut.name, f"none, because {cut.declined.value}") for cut in facts.cut_openings if cut.declined is not None],
         "outside": [
-            (part.name, part.what, said(part.frontal_area), worked_value(air_load(part, facts), "D"), worked_value(air_load(part, facts), "D_u"))
+            (
+                part.name,
+                part.what,
+                said(part.frontal_area),
+                worked_value(air_load(part, facts), "D"),
+                worked_value(air_load(part, facts), "D_u"),
+                worked_value(outside_part_pull(part, facts), "L"),
+                worked_value(outside_part_pull(part, facts), "M"),
+                worked_value(outside_part_pull(part, facts), "T_u"),
+            )
             for part in facts.outside_parts
         ],
+        "outside_drawings": outside_part_drawings(facts),
         "hull": [
             (c.name, c.part, said(c.seal_diameter), said(c.rating), limit_of(matter.finding("structure.pressure_load", c.name)))
             for c in facts.hull_closures
