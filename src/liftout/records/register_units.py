@@ -5,16 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Final
+from typing import TYPE_CHECKING, Final
 
-from liftout.assessment import assess
-from liftout.findings import Finding
-from liftout.job import Job, JobError, Said, load
 from liftout.quantities import Quantity, QuantityError, read
-from liftout.records.as_fitted import with_values
 from liftout.records.register import Body, RegisterError, Taken, name_of, publish
 from liftout.records.register_index import Index
 from liftout.records.register_view import Docket, dockets, in_use
+
+if TYPE_CHECKING:
+    from liftout.findings import Finding
+    from liftout.job import Job
 
 EVENTS: Final = ("weighed", "fitted", "removed", "inspected", "repaired", "withdrawn")
 
@@ -49,7 +49,7 @@ def enter(jobs: Path, index: Index, serial: str, said: dict[str, str]) -> None:
         RegisterError: when it says no part number at first, weighs without a mass, or cannot be written.
     """
     own = _own(index, serial)
-    part = said.get("part number") or (own[-1]["part number"] if own else "")
+    part = said.get("part number") or part_number(index, serial)
     if not part:
         raise RegisterError(f"The unit {serial} is not in the register yet: say its part number with --part.")
     if own and part.casefold() != own[-1]["part number"].casefold():
@@ -121,6 +121,9 @@ def swapped(index: Index, jobs: Path, serial: str) -> Iterator[Swapped]:
 
 
 def _swap(docket: Docket, file: Path, item: str, weighed: Body) -> Swapped:
+    from liftout.assessment import assess
+    from liftout.job import JobError, load
+
     try:
         job = load(file)
         before = {finding.key for finding in assess(job, remedies=False).open}
@@ -133,6 +136,9 @@ def _swap(docket: Docket, file: Path, item: str, weighed: Body) -> Swapped:
 
 
 def _with_unit(job: Job, item: str, weighed: Body) -> Job:
+    from liftout.job import Said
+    from liftout.records.as_fitted import with_values
+
     where = ("equipment", item, "mass dry")
     node = job.said.at(where)
     file = f"unit {weighed['serial']}"

@@ -8,10 +8,7 @@ from functools import cached_property
 from pathlib import Path
 from typing import Any, Final
 
-from liftout.criteria import all_criteria
-from liftout.identity.digests import method_digest
 from liftout.records.register import Body, name_of
-from liftout.records.register_entry import file_digest, row_digest
 from liftout.records.register_index import USED, Index
 
 NO_SERIAL: Final = "serial number not said"
@@ -123,6 +120,10 @@ class Stale:
 
 def stale(index: Index, jobs: Path) -> tuple[Stale, ...]:
     """Dockets in use that used a row, a method or a catalogue entry that has been corrected since."""
+    from liftout.criteria import all_criteria
+    from liftout.identity.digests import method_digest
+    from liftout.records.register_entry import file_digest, row_digest
+
     now = {
         "criterion": {criterion.id: method_digest(criterion) for criterion in all_criteria()},
         "row": {name: row_digest(name) for name in index.names_used("row")},
