@@ -139,7 +139,7 @@ Answer = tuple[Any, list[str], int]
 """What a use gives: data for machines, lines for a person, an exit code."""
 
 
-def _list(_: Namespace, found: Index) -> Answer:
+def _list(asked: Namespace, found: Index) -> Answer:
     from liftout.records.register_view import disputes, dockets
 
     shown = dockets(found)
@@ -165,7 +165,8 @@ def _list(_: Namespace, found: Index) -> Answer:
         lines.append(styled(f"{one.name}, {one.body['date']}: {one.aircraft}", "bold" if one.holds else None))
         held = "holds" if one.holds else f"superseded by {one.superseded_by}"
         findings = f"; {one.body['open']} findings open when it was issued" if one.body["open"] else ""
-        lines.append(f"  {held}; {one.standing}{findings}; in {one.body['folder']}")
+        there = "" if (asked.jobs / one.body["folder"]).is_dir() else ", which is not there: issue it again from the same job"
+        lines.append(f"  {held}; {one.standing}{findings}; in {one.body['folder']}{there}")
         lines.extend(f"  {item.item}: {_unit_words(item)}" for item in one.fitted if item.part_number or item.serial)
     quarrels = list(disputes(shown))
     lines += [styled(quarrel, "yellow") for quarrel in quarrels]

@@ -83,6 +83,8 @@ def issue(
         claim()
         _move(draft, folder)
     except OSError as error:
+        if folder.exists() and any(folder.iterdir()) and not _differs(folder, documents, carried):
+            return Issued(folder, papers, again=True)  # somebody issued the very same docket at the same moment
         raise NotIssued(f"{folder} cannot be written: {error.strerror}. Nothing was left there.") from None
     finally:
         shutil.rmtree(draft, ignore_errors=True)
