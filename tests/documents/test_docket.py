@@ -30,6 +30,7 @@ from liftout.findings import Decision, Finding, Verdict
 from liftout.identity.digests import digests
 from liftout.job import load
 from liftout.job.decisions import Decision as Said
+from liftout.job.validator import validator
 from liftout.resources import folder
 from liftout.tables import table
 from liftout.worked.balance.amended_empty_weight import amended_empty_weight
@@ -225,7 +226,8 @@ def decided_docket(demonstration: Assessment) -> tuple[Assessment, tuple[Documen
     first = next(finding for finding in demonstration.findings if finding.verdict is Verdict.REFER)
     made = Decision("accepted", "it was seen", "report R-7", "B. Roe", "engineer 0000", "2026-11-21", demonstration=True)
     old = {"criterion": "balance.gone", "subject": "tail unit", "state": "in", "inputs": "0" * 12, "decision": "accepted", "reason": "seen"}
-    said = Said.model_validate({**old, "data": "R-6", "name": "C. Poe", "licence": "engineer 0001", "date": "2026-01-02", "demonstration": "yes"})
+    written = {**old, "data": "R-6", "name": "C. Poe", "licence": "engineer 0001", "date": "2026-01-02", "demonstration": "yes"}
+    said = validator(Said).validate_python(written)
     findings = tuple(replace(finding, decision=made if finding is first else None) for finding in demonstration.findings)
     assessment = replace(
         demonstration, findings=findings, lapsed=(Lapsed(said, "an input of the finding has changed: its mark is now 123456789abc"),)

@@ -8,7 +8,8 @@ from liftout.facts import Fact
 from liftout.facts.electrical import Run
 from liftout.figures.drawing import Drawing
 from liftout.figures.wiring_diagram import OUT, wiring_diagram, wiring_diagrams
-from tests.figures.invented import NEED, Invented, answer, changed, demonstration, runs, word
+from liftout.job.part import Part
+from tests.figures.invented import NEED, Invented, answer, changed, demonstration, runs, told_otherwise, word
 from tests.figures.seen import Shape, faults, seen
 
 slow = settings(deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
@@ -84,8 +85,8 @@ def test_breaker_fuse_and_unknown_protection_look_different() -> None:
     def protected_by(device: str | None) -> tuple[str, ...]:
         old = said.protection  # type: ignore[union-attr]
         kind = type(old.device)
-        value = None if device is None else old.device.model_copy(update={"value": device}) if hasattr(old.device, "model_copy") else kind(device)
-        told_so = said.model_copy(update={"protection": old.model_copy(update={"device": value})})
+        value = None if device is None else told_otherwise(old.device, value=device) if isinstance(old.device, Part) else kind(device)
+        told_so = told_otherwise(said, protection=told_otherwise(old, device=value))
         shapes = of_group(changed(run, place=changed(run.place, said=told_so)), "protection COOLER")
         return tuple(shape.kind + ("-dashed" if "stroke-dasharray" in shape.values else "") for shape in shapes)
 

@@ -11,13 +11,14 @@ import jsonschema
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from pydantic import BaseModel
+from pydantic_core import ValidationError
 
 from liftout.documents.machine import as_data, as_json
 from liftout.identity.digests import digests
 from liftout.job import Document, Job, JobError, load
+from liftout.job.part import REQUIRED, Part
 from liftout.job.schema import schemas
-from liftout.job.values import Part
+from liftout.job.validator import validator
 from tests.job.demonstration import changed, demonstration, demonstration_assessed
 
 LEAST = """\
@@ -189,16 +190,16 @@ def test_a_basis_without_tables_is_refused_by_name(changes: dict[str, str], word
 # --- the models themselves -------------------------------------------------------------------------------------------------------
 
 
-def _models(model: type[BaseModel], seen: set[type[BaseModel]]) -> set[type[BaseModel]]:
+def _models(model: type[Part], seen: set[type[Part]]) -> set[type[Part]]:
     import typing
 
     if model in seen:
         return seen
     seen.add(model)
-    waiting: list[Any] = [info.annotation for info in model.model_fields.values()]
+    waiting: list[Any] = [key.annotation for key in model.KEYS.values()]
     while waiting:
         annotation = waiting.pop()
-        if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+        if isinstance(annotation, type) and issubclass(annotation, Part):
             _models(annotation, seen)
         waiting.extend(typing.get_args(annotation))
     return seen
@@ -208,26 +209,24 @@ MODELS = sorted(_models(Document, set()), key=lambda model: model.__name__)
 
 
 @pytest.mark.parametrize("model", MODELS, ids=lambda model: model.__name__)
-def test_every_part_is_frozen_forbids_what_it_does_not_know_and_says_what_each_key_means(model: type[BaseModel]) -> None:
-    assert issubclass(model, Part)
-    assert model.model_config["frozen"]
-    assert model.model_config["extra"] == "forbid"
-    for name, field in model.model_fields.items():
-        assert field.description, f"{model.__name__}.{name}"
-        assert field.is_required() or field.get_default(call_default_factory=True) in (None, (), {}), f"{model.__name__}.{name} has a silent default"
-        extra = field.json_schema_extra if isinstance(field.json_schema_extra, dict) else {}
-        empty = not field.is_required() and field.get_default(call_default_factory=True) is None
-        assert not empty or name == "none" or "measure" in extra or extra.get("informational"), (
+def test_every_part_is_frozen_forbids_what_it_does_not_know_and_says_what_each_key_means(model: type[Part]) -> None:
+    with pytest.raises(AttributeError):
+        object.__new__(model).none = "changed"  # type: ignore[attr-defined]
+    with pytest.raises(ValidationError, match="Extra inputs"):
+        validator(model).validate_python({"a key that no part has": ""})
+    for name, key in model.KEYS.items():
+        assert key.description, f"{model.__name__}.{name}"
+        assert key.default in (REQUIRED, None, (), {}), f"{model.__name__}.{name} has a silent default"
+        assert key.default is not None or name == "none" or "measure" in key.extra or key.extra.get("informational"), (
             f"{model.__name__}.{name}: say what to measure, or that nothing hangs on it"
         )
 
 
 def test_keys_are_words_and_not_code() -> None:
     for model in MODELS:
-        for name, field in model.model_fields.items():
-            key = field.alias or name
-            assert key == key.strip().lower()
-            assert "_" not in key
+        for key in model.KEYS.values():
+            assert key.spoken == key.spoken.strip().lower()
+            assert "_" not in key.spoken
 
 
 # --- schemas ----------------------------------------------------------------------------------------------------------------------

@@ -73,7 +73,7 @@ def decide(asked: Namespace) -> int:
             _confirm(made)
         _write(assessment, made)
     if asked.json:
-        _print_json({"written": str(asked.job.with_name("decisions.yaml")), "decisions": [_as_data(decision) for decision in made]})
+        _print_json({"written": str(asked.job.with_name("decisions.yaml")), "decisions": [decision.as_data() for decision in made]})
     else:
         _print_written(asked.job, made)
     return Exit.CLEAR
@@ -180,13 +180,8 @@ def _finding_data(finding: Finding, lapsed: Decision | None) -> dict[str, Any]:
         "refer": finding.referral._asdict(),
         "seen": seen(finding),
         "decision": None if finding.decision is None else finding.decision._asdict(),
-        "lapsed": None if lapsed is None else {**_as_data(lapsed), "changed": [change._asdict() for change in changed_inputs(lapsed, finding)]},
+        "lapsed": None if lapsed is None else {**lapsed.as_data(), "changed": [change._asdict() for change in changed_inputs(lapsed, finding)]},
     }
-
-
-def _as_data(decision: Decision) -> dict[str, Any]:
-    said: dict[str, Any] = decision.model_dump(mode="json", by_alias=True)
-    return said
 
 
 def _print_json(said: object) -> None:

@@ -13,8 +13,6 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
-from pydantic import BaseModel
-
 from liftout import __version__
 from liftout.assessment import Assessment, assess
 from liftout.criteria import HEADINGS, Criterion, all_criteria
@@ -39,6 +37,7 @@ from liftout.documents.document import Chapter, Document
 from liftout.documents.load_map import TITLE, load_map
 from liftout.identity.digests import methods_digest
 from liftout.job import load
+from liftout.job.part import Part
 from liftout.job.values import Stated
 from liftout.job.whole import Document as JobFile
 from liftout.quantities import EXAMPLES, UNIT_OF, unit, unit_names
@@ -115,17 +114,15 @@ def _job_file() -> Iterator[Block]:
         _text("A job is one YAML document. Keys are plain words. Any part may take over a catalogue entry with from, and override it key by key.")
     )
     yield Paragraph(_text("A value may be written bare or with what it rests on, as the page on evidence says. Every quantity carries its unit."))
-    seen: list[type[BaseModel]] = [JobFile]
+    seen: list[type[Part]] = [JobFile]
     for model in seen:
-        inner = [part for info in model.model_fields.values() if (part := _part(info.annotation)) is not None]
+        inner = [part for key in model.KEYS.values() if (part := _part(key.annotation)) is not None]
         seen.extend(part for part in dict.fromkeys(inner) if part not in seen)
     for model in seen:
         name = model.__name__
         yield Heading(2, "The whole job" if model is JobFile else name, f"part-{name.lower()}")
         yield Paragraph(_text((model.__doc__ or "").strip().partition("\n")[0]))
-        rows = tuple(
-            (_key(info.alias or key), _text(info.description or ""), _text(_form(info.annotation))) for key, info in model.model_fields.items()
-        )
+        rows = tuple((_key(key.spoken), _text(key.description), _text(_form(key.annotation))) for key in model.KEYS.values())
         yield Table((_text("key"), _text("meaning"), _text("written")), rows, ("left", "left", "left"))
 
 
@@ -133,9 +130,9 @@ def _key(name: str) -> Inlines:
     return (Code(name),)
 
 
-def _part(annotation: Any) -> type[BaseModel] | None:
+def _part(annotation: Any) -> type[Part] | None:
     """The model that a key leads to, other than a stated value."""
-    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+    if isinstance(annotation, type) and issubclass(annotation, Part):
         return None if issubclass(annotation, Stated) else annotation
     return next((found for inner in typing.get_args(annotation) if (found := _part(inner)) is not None), None)
 
@@ -146,9 +143,7 @@ def _form(annotation: Any) -> str:
     if origin in (typing.Union, types.UnionType):
         return _form(next(argument for argument in arguments if argument is not type(None)))
     if origin is typing.Annotated:
-        said = next(
-            (found for extra in arguments[1:] if isinstance(found := getattr(extra, "json_schema", getattr(extra, "schema", None)), dict)), {}
-        )
+        said = next((found for extra in arguments[1:] if isinstance(found := getattr(extra, "schema", None), dict)), {})
         return str(
             said.get("examples", [None])[0]
             or " or ".join(map(str, said.get("enum", ())))
@@ -162,7 +157,7 @@ def _form(annotation: Any) -> str:
     if origin is tuple:
         inner = _part(arguments[0])
         return f"a list, see {inner.__name__}" if inner else f"a list of {_form(arguments[0])}"
-    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+    if isinstance(annotation, type) and issubclass(annotation, Part):
         return f"keys, see {annotation.__name__}"
     return "words"
 

@@ -9,7 +9,6 @@ from liftout.facts.fact import Amount, Fact, Missing, Place
 from liftout.facts.removal import Opening
 from liftout.facts.restraint import Spot
 
-
 COORDINATES = ("arm", "lateral", "height")
 SEEN = {
     "left": ("arm", 1, "height", 1),

@@ -7,11 +7,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import Any, Generic, TypeVar
 
-from pydantic import BaseModel
-from pydantic.fields import FieldInfo
-
 from liftout.job import Job, field_at
 from liftout.job.errors import Fault
+from liftout.job.part import Key, Part
 from liftout.job.values import Grounded, Stated
 from liftout.job.whole import Document
 from liftout.quantities import Quantity
@@ -73,8 +71,8 @@ class Place:
 
     job: Job
     path: tuple[str, ...]
-    model: type[BaseModel]
-    said: BaseModel | None
+    model: type[Part]
+    said: Part | None
     above: tuple[str, str] = (STATED, "")
     """What bare values here rest on, from the parts above, and the file that says so."""
 
@@ -114,21 +112,20 @@ class Place:
         reason = getattr(self.said, "none", None)
         return Fact(reason, self.job.place((*self.path, "none")), STATED, self.path) if isinstance(reason, str) else None
 
-    def _info(self, field: str) -> tuple[FieldInfo, tuple[str, ...]]:
-        info = self.model.model_fields[field]
-        return info, (*self.path, info.alias or field)
+    def _info(self, field: str) -> tuple[Key, tuple[str, ...]]:
+        info = self.model.KEYS[field]
+        return info, (*self.path, info.spoken)
 
     def missing(self, field: str) -> Missing:
         """What to measure for `field`, and where to write it."""
         info, path = self._info(field)
-        extra = info.json_schema_extra if isinstance(info.json_schema_extra, dict) else {}
-        what = str(extra.get("measure", f"say {info.description}"))
+        what = str(info.extra.get("measure", f"say {info.description}"))
         return Missing(what, f"{' / '.join(path)}, below {self.job.place(self.path)}")
 
     @property
     def silence(self) -> Missing:
         """What to write where nothing is said of this part."""
-        holder = Place(self.job, self.path[:-1], BaseModel, None)
+        holder = Place(self.job, self.path[:-1], Part, None)
         return Missing(f"describe {' / '.join(self.path)}, or none with the reason", f"below {holder.job.place(holder.path)}")
 
     def said_at(self, field: str) -> Any:
@@ -168,12 +165,10 @@ class Place:
         value = getattr(self.said, field, None)
         if value is None:
             return self.missing(field)
-        _, path = self._info(field)
+        info, path = self._info(field)
         if isinstance(value, Stated):
             return Fact(value.value, self.job.place(path), self._evidence(value, path), path, value.tolerance)
-        info, _ = self._info(field)
-        extra = info.json_schema_extra if isinstance(info.json_schema_extra, dict) else {}
-        return Fact(value, self.job.place(path), CHOSEN if extra.get("chosen") else self._ground_of(path), path)
+        return Fact(value, self.job.place(path), CHOSEN if info.extra.get("chosen") else self._ground_of(path), path)
 
     def part(self, field: str) -> Place:
         """The part at `field`, there or not."""
@@ -200,21 +195,21 @@ class Place:
         return Fault(node.file, node.line, node.column, path, wrong, right)
 
 
-def _entries(group: Any) -> Iterator[tuple[str, BaseModel]]:
+def _entries(group: Any) -> Iterator[tuple[str, Part]]:
     if isinstance(group, dict):
         yield from group.items()
     elif isinstance(group, tuple):
         yield from ((str(position), part) for position, part in enumerate(group, 1))
 
 
-def _model_of(annotation: Any) -> type[BaseModel]:
-    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+def _model_of(annotation: Any) -> type[Part]:
+    if isinstance(annotation, type) and issubclass(annotation, Part):
         return annotation
     for inner in reversed(typing.get_args(annotation)):
         found = _model_of(inner)
-        if found is not BaseModel:
+        if found is not Part:
             return found
-    return BaseModel
+    return Part
 
 
 def evidence_of(stated: Grounded) -> str:

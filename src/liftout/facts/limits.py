@@ -50,7 +50,7 @@ class Limits(NamedTuple):
 def limits(place: Place, category: str, datums: Datums, stations: list[str], chord: Chord) -> Limits:
     """The limits at `place`."""
     lateral, empty = place.part("lateral"), None
-    if "empty" in place.model.model_fields:
+    if "empty" in place.model.KEYS:
         told = place.list_of("empty")
         empty = told if isinstance(told, Fact) else None
         right = f"Write some of: {', '.join(stations) or 'none is described yet'}."

@@ -10,9 +10,8 @@ import types
 import typing
 from typing import Any
 
-from pydantic import BaseModel
-
 from liftout.job import Job, Said
+from liftout.job.part import Part
 from liftout.job.values import Grounded, Stated
 from liftout.job.whole import LANGUAGE, Document
 
@@ -35,7 +34,7 @@ def decisions_yaml(job: Job) -> str:
     """The decisions of a job as a file of decisions; empty where there are none."""
     if not job.decisions:
         return ""
-    made = [decision.model_dump(mode="json", by_alias=True, exclude_defaults=True) for decision in job.decisions]
+    made = [decision.as_written() for decision in job.decisions]
     return written({"liftout": LANGUAGE, "decisions": made})
 
 
@@ -54,7 +53,7 @@ def written(said: object, width: int = 120) -> str:
 
 def _spread(node: Said, annotation: Any, above: str | None) -> object:
     kind = _bare(annotation)
-    if isinstance(kind, type) and issubclass(kind, BaseModel):
+    if isinstance(kind, type) and issubclass(kind, Part):
         return _stated(node, above) if issubclass(kind, Stated) else _part(node, kind, above)
     arguments = [argument for argument in typing.get_args(kind) if argument is not Ellipsis]
     inner = arguments[-1] if arguments else None
@@ -65,12 +64,12 @@ def _spread(node: Said, annotation: Any, above: str | None) -> object:
     return node.value
 
 
-def _part(node: Said, model: type[BaseModel], above: str | None) -> object:
+def _part(node: Said, model: type[Part], above: str | None) -> object:
     if not isinstance(node.value, dict):
         return node.plain()
     own = [node.value[key].file for key in GROUNDS if key in node.value and node.value[key].value is not None]
     ground = own[0] if own and issubclass(model, Grounded) else above
-    fields = {info.alias or name: info.annotation for name, info in model.model_fields.items()}
+    fields = {key.spoken: key.annotation for key in model.KEYS.values()}
     return {key: _spread(child, fields.get(key), ground) for key, child in node.value.items()}
 
 

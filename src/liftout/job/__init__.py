@@ -10,12 +10,12 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
-from pydantic import BaseModel, ValidationError
-from pydantic.fields import FieldInfo
+from pydantic_core import ValidationError
 
 from liftout.job.catalogue import Catalogue, Override, brief, overrides
 from liftout.job.decisions import Decision, Decisions
 from liftout.job.errors import Fault, JobError
+from liftout.job.part import Key, Part
 from liftout.job.reader import Said, compose, read_file
 from liftout.job.validator import validator
 from liftout.job.whole import LANGUAGE, Document
@@ -23,11 +23,8 @@ from liftout.quantities import QuantityError
 
 __all__ = ["Decision", "Document", "Fault", "Job", "JobError", "Override", "Said", "carried", "decisions_of", "load", "validated"]
 
-# What else is installed has no say in how a job is read; looking for such plug-ins takes a twentieth of a second too.
-os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
-
 Path_ = tuple[str, ...]
-M = typing.TypeVar("M", bound=BaseModel)
+M = typing.TypeVar("M", bound=Part)
 DECISIONS: typing.Final = "decisions.yaml"
 """The file of decisions, beside the job file."""
 
@@ -177,7 +174,7 @@ def modelled(model: type[M], said: Said) -> M:
     return made
 
 
-def _fault(whole: type[BaseModel], said: Said, fault: Any) -> Fault:
+def _fault(whole: type[Part], said: Said, fault: Any) -> Fault:
     path = tuple(str(part + 1) if isinstance(part, int) else str(part) for part in fault["loc"])
     node, reached = _nearest(said, path)
     model, field = field_at(whole, path)
@@ -197,14 +194,14 @@ def _nearest(said: Said, path: Path_) -> tuple[Said, int]:
     return node, reached
 
 
-def _worded(fault: Any, key: str, model: type[BaseModel] | None, field: FieldInfo | None) -> tuple[str, str]:
+def _worded(fault: Any, key: str, model: type[Part] | None, field: Key | None) -> tuple[str, str]:
     kind, given = fault["type"], fault.get("input")
     cause = fault.get("ctx", {}).get("error")
     meaning = field.description if field is not None and field.description else ""
     if isinstance(cause, QuantityError):
         return cause.wrong, cause.right
     if kind == "extra_forbidden":
-        keys = [_key(name, info) for name, info in model.model_fields.items()] if model else []
+        keys = [key.spoken for key in model.KEYS.values()] if model else []
         near = difflib.get_close_matches(key, keys, n=1, cutoff=0.5)
         return "no such key.", f'Did you mean "{near[0]}"?' if near else f"Keys here: {', '.join(keys)}."
     if kind == "missing":
@@ -221,20 +218,16 @@ def _worded(fault: Any, key: str, model: type[BaseModel] | None, field: FieldInf
     return f"{fault['msg']}.", f"It should be: {meaning}." if meaning else "See the handbook, page Job file."
 
 
-def _key(name: str, info: FieldInfo) -> str:
-    return info.alias or name
-
-
-def field_at(model: type[BaseModel], path: Path_) -> tuple[type[BaseModel] | None, FieldInfo | None]:
+def field_at(model: type[Part], path: Path_) -> tuple[type[Part] | None, Key | None]:
     """The model and the field that `path` leads to, as far as the models go."""
     current: Any = model
-    field: FieldInfo | None = None
-    holder: type[BaseModel] | None = None
+    field: Key | None = None
+    holder: type[Part] | None = None
     for part in path:
         current = _inner(current)
-        if isinstance(current, type) and issubclass(current, BaseModel):
+        if isinstance(current, type) and issubclass(current, Part):
             holder = current
-            found = next((info for name, info in current.model_fields.items() if _key(name, info) == part), None)
+            found = next((key for key in current.KEYS.values() if key.spoken == part), None)
             if found is None:
                 return holder, None
             field, current = found, found.annotation

@@ -2,8 +2,6 @@
 
 from typing import Literal, Self
 
-from pydantic import model_validator
-
 from liftout.job.ballast import BallastPlace
 from liftout.job.modifications import Directives, Modifications
 from liftout.job.neighbours import Instruments, MagneticSensors
@@ -32,6 +30,7 @@ from liftout.job.values import (
     Weight,
     Word,
     asked,
+    checked,
     group,
     optional,
     several,
@@ -149,7 +148,7 @@ class Point(Grounded):
     arm: Arm | None = optional("arm of the limit at that weight")
     of_chord: Number | None = optional("instead of the arm: how far behind the leading edge of the mean aerodynamic chord, as a share of it: 25 %")
 
-    @model_validator(mode="after")
+    @checked
     def _one_place(self) -> Self:
         if (self.arm is None) == (self.of_chord is None):
             raise QuantityError("has an arm and a share of the chord, or neither.", "Write one: arm: 40.5 in, or of chord: 25 %.")

@@ -5,12 +5,10 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Annotated, Literal
 
-from pydantic import AfterValidator, WithJsonSchema
-
 from liftout.job import modelled
 from liftout.job.errors import Fault, JobError
 from liftout.job.reader import Said, compose, read_file
-from liftout.job.values import Date, Part, Word, group, optional, several, told
+from liftout.job.values import Date, Part, Spelt, Word, group, optional, several, told, word
 from liftout.quantities import QuantityError
 
 _ITEM = r"[1-9][0-9]*-[1-9][0-9]*"
@@ -18,29 +16,32 @@ _DIGEST = r"[0-9a-f]{12,64}"
 _FILE = r"[^/\\\x00]{1,200}"
 
 
-def _item(said: str) -> str:
+def _item(told: object) -> str:
+    said = word(told)
     if not re.fullmatch(_ITEM, said):
         raise QuantityError(f'"{said}" is no number of a line of the checklist.', "Write chapter and item as the checklist prints them: 3-12.")
     return said
 
 
-def _digest(said: str) -> str:
+def _digest(told: object) -> str:
+    said = word(told)
     if not re.fullmatch(_DIGEST, said.lower()):
         raise QuantityError(f'"{said}" is no digest.', "Write at least twelve of its figures and letters a to f, as they are printed.")
     return said.lower()
 
 
-def _file(said: str) -> str:
+def _file(told: object) -> str:
+    said = word(told)
     if not re.fullmatch(_FILE, said) or said in (".", ".."):
         raise QuantityError(f'"{said}" is no name of a file.', "Write the name alone; the file lies beside the record.")
     return said
 
 
-ItemNumber = Annotated[Word, AfterValidator(_item), WithJsonSchema({"type": "string", "pattern": f"^{_ITEM}$"})]
+ItemNumber = Annotated[str, Spelt(_item, {"type": "string", "pattern": f"^{_ITEM}$"})]
 """Chapter and item of a line of the checklist; the number names one line of a docket."""
-Digest = Annotated[Word, AfterValidator(_digest), WithJsonSchema({"type": "string", "pattern": f"^{_DIGEST}$"})]
+Digest = Annotated[str, Spelt(_digest, {"type": "string", "pattern": f"^{_DIGEST}$"})]
 """A SHA-256 digest in hexadecimal, whole or as much of it as a page prints."""
-FileName = Annotated[Word, AfterValidator(_file), WithJsonSchema({"type": "string"})]
+FileName = Annotated[str, Spelt(_file, {"type": "string"})]
 
 
 class Entry(Part):

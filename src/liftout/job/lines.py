@@ -2,8 +2,6 @@
 
 from typing import Literal
 
-from pydantic import Field
-
 from liftout.job.curve import Driven
 from liftout.job.materials import Material, burnable
 from liftout.job.passthrough import Part
@@ -112,10 +110,8 @@ class Segment(Grounded):
     rated_pressure: Pressure | None = asked("take the rated pressure of the line from its maker's data", "pressure it is rated for at its hottest")
     coldest_rated: Temperature | None = asked("take the coldest temperature of the line from its maker's data", "coldest that it stands")
     hottest_rated: Temperature | None = asked("take the hottest temperature of the line from its maker's data", "hottest that it stands")
-    fittings: dict[Word, Fitting] = Field(
-        default_factory=dict,
-        description="fittings of the line by name, those at its ends among them",
-        json_schema_extra={"measure": "list the fittings of the line, those at its ends among them"},
+    fittings: dict[Word, Fitting] = group(
+        "fittings of the line by name, those at its ends among them", "list the fittings of the line, those at its ends among them"
     )
     clamps: Clamps | None = asked("count the clamps of the line", "clamps that hold it between its ends")
     loss_coefficient: Number | None = asked(

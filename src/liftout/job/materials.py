@@ -2,9 +2,7 @@
 
 from typing import Any
 
-from pydantic import Field
-
-from liftout.job.values import Grounded, Word, asked
+from liftout.job.values import Grounded, Word, asked, group
 
 
 class Material(Grounded):
@@ -15,8 +13,4 @@ class Material(Grounded):
 
 def burnable(of: str) -> Any:
     """The materials of a part; none may go unsaid."""
-    return Field(
-        default_factory=dict,
-        description="materials that could burn, by name",
-        json_schema_extra={"measure": f"list the materials of {of} that could burn"},
-    )
+    return group("materials that could burn, by name", f"list the materials of {of} that could burn")

@@ -6,6 +6,7 @@ from typing import Any
 
 from liftout.job.as_fitted import AsFitted
 from liftout.job.decisions import Decisions
+from liftout.job.models import model
 from liftout.job.whole import LANGUAGE, Document
 
 DRAFT = "https://json-schema.org/draft/2020-12/schema"
@@ -14,9 +15,11 @@ DRAFT = "https://json-schema.org/draft/2020-12/schema"
 def schemas() -> dict[str, dict[str, Any]]:
     """Schema by the name of the file it describes: job, decisions, findings, as-fitted."""
     return {
-        "job": {"$schema": DRAFT} | _loosened(Document.model_json_schema()) | {"title": f"liftout job file, language {LANGUAGE}"},
-        "as-fitted": {"$schema": DRAFT} | _loosened(AsFitted.model_json_schema()) | {"title": f"liftout as-fitted record, language {LANGUAGE}"},
-        "decisions": {"$schema": DRAFT} | _loosened(Decisions.model_json_schema()) | {"title": f"liftout decisions, language {LANGUAGE}"},
+        "job": {"$schema": DRAFT} | _loosened(model(Document).model_json_schema()) | {"title": f"liftout job file, language {LANGUAGE}"},
+        "as-fitted": {"$schema": DRAFT}
+        | _loosened(model(AsFitted).model_json_schema())
+        | {"title": f"liftout as-fitted record, language {LANGUAGE}"},
+        "decisions": {"$schema": DRAFT} | _loosened(model(Decisions).model_json_schema()) | {"title": f"liftout decisions, language {LANGUAGE}"},
         "findings": FINDINGS,
     }
 

@@ -9,50 +9,26 @@ import re
 from collections.abc import Callable
 from typing import Annotated, Any, Literal, Self
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, GetCoreSchemaHandler, GetJsonSchemaHandler, WithJsonSchema, model_validator
-
+from liftout.job.part import Key, Part, asked, checked, chosen, group, optional, several, told, unasked
 from liftout.quantities import EXAMPLES, Quantity, QuantityError, read
 
-
-def spoken(name: str) -> str:
-    """Key of a field in a job file: words, not code (`mass_dry` is written `mass dry`)."""
-    return name.rstrip("_").replace("_", " ")
+__all__ = ["Key", "Part", "asked", "checked", "chosen", "group", "optional", "several", "told", "unasked"]
 
 
-class Part(BaseModel):
-    """Anything in a job that has keys."""
+class Spelt:
+    """How a value is written: reads it, and says so in the JSON Schema."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid", alias_generator=spoken, defer_build=True, arbitrary_types_allowed=True)
+    def __init__(self, told: Callable[[object], object], schema: dict[str, Any]) -> None:
+        self.told = told
+        self.schema = schema
 
+    def __get_pydantic_core_schema__(self, source: Any, handler: Any) -> Any:
+        from pydantic_core.core_schema import no_info_before_validator_function
 
-def asked(measure: str, meaning: str) -> Any:
-    """A value that safety hangs on: no default. Where it is missing, findings say `measure`."""
-    return Field(default=None, description=meaning, json_schema_extra={"measure": measure})
+        return no_info_before_validator_function(self.told, handler(source))
 
-
-def chosen(measure: str, meaning: str) -> Any:
-    """As `asked`, for what the shop itself decides and its papers make so: a gauge, a duty, a blank. It needs no evidence."""
-    return Field(default=None, description=meaning, json_schema_extra={"measure": measure, "chosen": True})
-
-
-def told(meaning: str) -> Any:
-    """A value that must be there for the job to be read at all."""
-    return Field(description=meaning)
-
-
-def optional(meaning: str) -> Any:
-    """A value on which no finding hangs."""
-    return Field(default=None, description=meaning, json_schema_extra={"informational": True})
-
-
-def group(meaning: str) -> Any:
-    """A named group of parts; empty where nothing was said."""
-    return Field(default_factory=dict, description=meaning)
-
-
-def several(meaning: str) -> Any:
-    """A list; empty where nothing was said."""
-    return Field(default=(), description=meaning)
+    def __get_pydantic_json_schema__(self, core_schema: Any, handler: Any) -> Any:
+        return self.schema
 
 
 def _yes_no(said: object) -> bool:
@@ -69,36 +45,41 @@ def _date(said: object) -> datetime.date:
         raise QuantityError(f'"{said}" is not a date.', "Write year, month, day: 2026-11-20.") from None
 
 
-def _word(said: object) -> str:
+def word(said: object) -> str:
+    """One line of text, without blanks around it.
+
+    Raises:
+        QuantityError: when it is empty, or no text.
+    """
     if isinstance(said, str) and said.strip():
         return said.strip()
     raise QuantityError("is empty." if said is None or isinstance(said, str) else "holds keys or a list.", "Write one line of text.")
 
 
 def _mark(said: object) -> str:
-    word = _word(said)
-    if not re.fullmatch(r"[A-Za-z0-9][A-Za-z0-9._-]{0,39}", word):
-        raise QuantityError(f'"{word}" cannot name a folder.', "Write letters, digits, points and hyphens, at most 40: SFW-0412.")
-    return word
+    name = word(said)
+    if not re.fullmatch(r"[A-Za-z0-9][A-Za-z0-9._-]{0,39}", name):
+        raise QuantityError(f'"{name}" cannot name a folder.', "Write letters, digits, points and hyphens, at most 40: SFW-0412.")
+    return name
 
 
-Mark = Annotated[str, BeforeValidator(_mark), WithJsonSchema({"type": "string", "pattern": "^[A-Za-z0-9][A-Za-z0-9._-]{0,39}$"})]
+Mark = Annotated[str, Spelt(_mark, {"type": "string", "pattern": "^[A-Za-z0-9][A-Za-z0-9._-]{0,39}$"})]
 """A word that also names a folder: number and revision of a docket."""
 _NOTHINGS = frozenset({"none", "no", "nothing", "nil", "n/a", "na", "-", "?", "tbd", "tba", "unknown", "not fitted"})
 
 
 def _thing(said: object) -> str:
-    word = _word(said)
-    if word.lower() in _NOTHINGS:
-        raise QuantityError(f'"{word}" names no thing.', "Name it; where there is none, leave the key out.")
-    return word
+    name = word(said)
+    if name.lower() in _NOTHINGS:
+        raise QuantityError(f'"{name}" names no thing.', "Name it; where there is none, leave the key out.")
+    return name
 
 
-Thing = Annotated[str, BeforeValidator(_thing), WithJsonSchema({"type": "string"})]
+Thing = Annotated[str, Spelt(_thing, {"type": "string"})]
 """A word that names something there is."""
-Word = Annotated[str, BeforeValidator(_word), WithJsonSchema({"type": "string"})]
-YesNo = Annotated[bool, BeforeValidator(_yes_no), WithJsonSchema({"enum": ["yes", "no"]})]
-Date = Annotated[datetime.date, BeforeValidator(_date), WithJsonSchema({"type": "string", "format": "date"})]
+Word = Annotated[str, Spelt(word, {"type": "string"})]
+YesNo = Annotated[bool, Spelt(_yes_no, {"enum": ["yes", "no"]})]
+Date = Annotated[datetime.date, Spelt(_date, {"type": "string", "format": "date"})]
 
 
 Sign = Literal["either", "not negative", "positive"]
@@ -156,26 +137,21 @@ def _either(*dimensions: str) -> "Written":
     return Written(reading, {"anyOf": [written.schema for written in each]})
 
 
-class Written:
-    """How the value of a stated value is written: reads it, and says so in the JSON Schema.
+class Written(Spelt):
+    """How the value of a stated value is written, which may stand there bare or with its evidence.
 
-    One model serves all of them; a model for each dimension would take longer to build than a job to assess.
+    One part serves all of them; a part for each dimension would take longer to build than a job to assess.
     """
 
     def __init__(self, reading: Callable[[object], object], schema: dict[str, Any], tolerance: Callable[[object], object] | None = None) -> None:
+        super().__init__(self._as_keys, schema)
         self.reading = reading
-        self.schema = schema
         self.tolerance = tolerance
 
-    def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> Any:
-        from pydantic_core.core_schema import no_info_before_validator_function
-
-        return no_info_before_validator_function(self.told, handler(source))
-
-    def __get_pydantic_json_schema__(self, core_schema: Any, handler: GetJsonSchemaHandler) -> Any:
+    def __get_pydantic_json_schema__(self, core_schema: Any, handler: Any) -> Any:
         return {"anyOf": [self.schema, handler(core_schema)]}
 
-    def told(self, said: object) -> object:
+    def _as_keys(self, said: object) -> object:
         """What a person wrote, bare or with its evidence, as the keys of a stated value with the value read."""
         told = dict(said) if isinstance(said, dict) else {"value": said}
         if "value" in told:
@@ -195,7 +171,7 @@ class Measured(Part):
     instrument: Word = told("with what")
     calibration_due: Date | None = optional("until when the instrument's calibration holds")
 
-    @model_validator(mode="after")
+    @checked
     def _calibrated(self) -> Self:
         if self.calibration_due is not None and self.calibration_due < self.date:
             raise QuantityError(
@@ -219,7 +195,7 @@ class Grounded(Part):
     document: Documented | None = optional("the document that everything below is taken from")
     nameplate: Word | None = optional("the nameplate that everything below is read from")
 
-    @model_validator(mode="after")
+    @checked
     def _one_ground(self) -> Self:
         if sum(ground is not None for ground in (self.measured, self.document, self.nameplate)) > 1:
             raise QuantityError("rests on more than one thing.", "Keep one of measured, document, nameplate.")
@@ -229,11 +205,11 @@ class Grounded(Part):
 class Section(Grounded):
     """A part that a job may also decline: `none:` with the reason, which is printed for the inspector to initial."""
 
-    none: Word | None = Field(default=None, description="the reason why this does not apply to this fit; printed for the inspector to initial")
+    none: Word | None = unasked("the reason why this does not apply to this fit; printed for the inspector to initial")
 
-    @model_validator(mode="after")
+    @checked
     def _one_or_the_other(self) -> Self:
-        if self.none is not None and self.model_fields_set - {"none"}:
+        if self.none is not None and self.keys_said - {"none"}:
             raise QuantityError("says none, and more besides.", "Keep either none with its reason, or the rest.")
         return self
 
@@ -284,5 +260,5 @@ RunningLoad = Annotated[Stated, _quantity("mass per length", "positive")]
 FloorLoad = Annotated[Stated, _quantity("mass on an area", "positive")]
 Multiple = Annotated[Stated, _quantity("number", "positive")]
 Count = Annotated[Stated, _quantity("number", "not negative", whole=True)]
-Text = Annotated[Stated, Written(_word, {"type": "string"})]
+Text = Annotated[Stated, Written(word, {"type": "string"})]
 Choice = Annotated[Stated, Written(_yes_no, {"enum": ["yes", "no"]})]

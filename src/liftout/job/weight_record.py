@@ -2,8 +2,6 @@
 
 from typing import Literal, Self
 
-from pydantic import model_validator
-
 from liftout.job.values import (
     Arm,
     Date,
@@ -14,6 +12,7 @@ from liftout.job.values import (
     Weight,
     Word,
     asked,
+    checked,
     group,
     optional,
     several,
@@ -31,7 +30,7 @@ class Figures(Grounded):
     index: Moment | None = asked("read the moment index from the sheet", "moment index that the sheet gives instead, in the unit of the moment")
     reduction_factor: Factor | None = optional("what the moment was divided by for its index: 10, 100, 1000 or 10000")
 
-    @model_validator(mode="after")
+    @checked
     def _index_with_factor(self) -> Self:
         if (self.index is None) != (self.reduction_factor is None):
             raise QuantityError("has an index or a reduction factor without the other.", "Write both: index: 764.9 lb-in, reduction factor: 100.")
@@ -108,7 +107,7 @@ class Weighing(Grounded):
         "read from the weighing report at which points the aircraft was weighed", "at which points it stood on the scales"
     )
 
-    @model_validator(mode="after")
+    @checked
     def _one_reading(self) -> Self:
         if self.as_weighed is not None and self.points:
             raise QuantityError("has weighing points and a weight as weighed.", "Keep the points where the report gives them.")
@@ -140,7 +139,7 @@ class Record(Figures):
     without: tuple[Word, ...] = several("items and loops that an earlier sheet includes and that this sheet takes out again")
     note: Word | None = optional("what else is to be known of it")
 
-    @model_validator(mode="after")
+    @checked
     def _made_once(self) -> Self:
         if self.weighing is not None and self.changes:
             raise QuantityError(

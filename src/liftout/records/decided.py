@@ -55,7 +55,7 @@ def add(job: Job, made: Sequence[Decision]) -> Path:
         for other in standing:
             if other.key in ours and other not in job.decisions:
                 raise Overtaken(other)
-        after = appended(text, [_plain(decision) for decision in made])
+        after = appended(text, [decision.as_written() for decision in made])
         if not _reads(after, job, (*standing, *made)):
             raise NotWritten(f"{DECISIONS} has a form that a decision cannot be added to. It was left as it is; write its list with dashes.")
         return after.encode()
@@ -106,11 +106,6 @@ def changed_inputs(decision: Decision, finding: Finding) -> tuple[ChangedInput, 
     if not was:
         return ()
     return tuple(ChangedInput(what, was.get(what, ""), now.get(what, "")) for what in dict.fromkeys((*was, *now)) if was.get(what) != now.get(what))
-
-
-def _plain(decision: Decision) -> dict[str, Any]:
-    said: dict[str, Any] = decision.model_dump(mode="json", by_alias=True, exclude_defaults=True)
-    return said
 
 
 def appended(text: str, made: Sequence[dict[str, Any]]) -> str:

@@ -7,15 +7,13 @@ import re
 from collections.abc import Iterable, Iterator
 from typing import Any, Final, Literal
 
-from pydantic import BaseModel
-from pydantic.fields import FieldInfo
-
 from liftout.assessment import Assessment
 from liftout.documents.working import decided_by, text_of
 from liftout.facts import Fact, Missing, Place
 from liftout.facts.fact import CHOSEN, STATED
 from liftout.figures.amounts import written
 from liftout.findings import Finding, Verdict
+from liftout.job.part import Key, Part
 from liftout.job.space import KeepClear
 from liftout.job.values import Stated
 from liftout.quantities import Quantity
@@ -165,12 +163,12 @@ def parts(place: Place) -> Iterator[Place]:
     """A part of the job that was said, and every part inside it."""
     if place.there:
         yield place
-    for field in place.model.model_fields:
+    for field in place.model.KEYS:
         value = getattr(place.said, field, None)
         inside = tuple(value.values()) if isinstance(value, dict) else value if isinstance(value, tuple) else ()
-        if isinstance(value, BaseModel) and not isinstance(value, Stated):
+        if isinstance(value, Part) and not isinstance(value, Stated):
             yield from parts(place.part(field))
-        elif inside and all(isinstance(part, BaseModel) and not isinstance(part, Stated) for part in inside):
+        elif inside and all(isinstance(part, Part) and not isinstance(part, Stated) for part in inside):
             for part in place.each(field).values():
                 yield from parts(part)
 
@@ -178,7 +176,7 @@ def parts(place: Place) -> Iterator[Place]:
 def everything_said(place: Place) -> Iterator[Fact[Any]]:
     """Every value of a part of the job that rests on something: what has evidence, or is asked for where it is missing."""
     for part in parts(place):
-        for field, info in part.model.model_fields.items():
+        for field, info in part.model.KEYS.items():
             value = getattr(part.said, field, None)
             if isinstance(value, dict) and all(isinstance(one, Stated) for one in value.values()):
                 yield from (fact for fact in part.quantities(field).values() if isinstance(fact, Fact))
@@ -189,13 +187,13 @@ def everything_said(place: Place) -> Iterator[Fact[Any]]:
 def words_told(place: Place) -> Iterator[Fact[Any]]:
     """Every word of a part of the job that must be there for it to be read; a finding may rest on one."""
     for part in parts(place):
-        for field, info in part.model.model_fields.items():
+        for field, info in part.model.KEYS.items():
             if isinstance(getattr(part.said, field, None), str) and not _about(info, "measure") and not _about(info, "informational"):
                 yield from (fact for fact in (part.word(field),) if isinstance(fact, Fact))
 
 
-def _about(info: FieldInfo, what: str) -> bool:
-    return isinstance(info.json_schema_extra, dict) and what in info.json_schema_extra
+def _about(info: Key, what: str) -> bool:
+    return what in info.extra
 
 
 def everything_declined(place: Place) -> Iterator[Fact[str]]:

@@ -49,12 +49,13 @@ def rested_on(matter: Matter) -> Iterator[Fact[Any]]:
 
 def _row(fact: Fact[Any], job: Job) -> ChecklistRow:
     _, field = field_at(Document, fact.path)
-    asked = field.json_schema_extra if field is not None and isinstance(field.json_schema_extra, dict) else {}
-    expected, method = f"expected {said(fact)}", str(asked.get("measure", "measure again"))
+    expected, method = f"expected {said(fact)}", str(field.extra.get("measure", "measure again")) if field is not None else "measure again"
     if ground_of(fact) == "nameplate":
         method = f"read the {fact.evidence}"
     elif isinstance(fact.value, Quantity):
         tolerance = dict(job.said.at(fact.path).children()).get("tolerance")
         expected = f"{expected}, within {tolerance.value if tolerance is not None else BLANK}"
     meaning = field.description if field is not None and field.description else "value"
-    return ChecklistRow(sentence(f"{fact.path[-1]}: {meaning}"), named(fact.path[:-1]), method, expected, f"{fact.origin}; {fact.evidence}", path=fact.path)
+    return ChecklistRow(
+        sentence(f"{fact.path[-1]}: {meaning}"), named(fact.path[:-1]), method, expected, f"{fact.origin}; {fact.evidence}", path=fact.path
+    )
