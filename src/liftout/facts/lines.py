@@ -48,6 +48,7 @@ class Device(NamedTuple):
     """Something with a declared loss."""
 
     name: str
+    place: Place
     flow: Amount
     pressure_drop: Amount
     number: Amount
@@ -173,7 +174,7 @@ def loops(whole: Place, items: dict[str, Item], datums: Datums) -> tuple[Loop, .
                 leak_test=place.part("leak_test"),
                 segments=tuple(_segment(key, part, datums) for key, part in place.each("segments").items()),
                 devices=tuple(
-                    Device(key, part.quantity("flow"), part.quantity("pressure_drop"), part.quantity("count"))
+                    Device(key, part, part.quantity("flow"), part.quantity("pressure_drop"), part.quantity("count"))
                     for key, part in place.each("devices").items()
                 ),
                 pump_curve=curve_points(pump),

@@ -80,6 +80,7 @@ class Segment(Grounded):
     """A piece of line of one bore."""
 
     kind: Literal["hose", "tube"] = told("hose (known by its inside diameter) or tube (known by its outside diameter)")
+    part_number: Word | None = optional("part number, to order it by")
     begins: Word = told("where it begins")
     ends: Word = told("where it ends")
     begins_in: Part | None = chosen(
@@ -126,6 +127,7 @@ class Device(Grounded):
     flow: RatedFlow | None = asked("ask its maker for a point of flow and pressure drop", "flow at which the drop is declared")
     pressure_drop: Pressure | None = asked("ask its maker for a point of flow and pressure drop", "pressure drop at that flow")
     count: Count | None = asked("count them in the loop", "how many in the loop")
+    part_number: Word | None = optional("part number, to order it by")
     declared_by: Word | None = optional("who declared it")
     rated_pressure: Pressure | None = asked("take the rated pressure of the device from its maker's data", "pressure it is rated for at its hottest")
     coldest_rated: Temperature | None = asked("take the coldest temperature of the device from its maker's data", "coldest that it stands")

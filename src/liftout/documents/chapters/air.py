@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.said import absence, results, said, said_at, sentence
-from liftout.facts import Fact, Facts
+from liftout.facts import Facts
 from liftout.facts.air import AirCase, AirPath, Bay, air_cases
 from liftout.figures.air_path import air_path, shown
 from liftout.worked.fluids.air_flow import air_flow
@@ -27,7 +27,7 @@ def air(matter: Matter) -> Values:
 
 
 def _load(facts: Facts) -> Values:
-    """The estimate of the cabin's load beside the cooling that is aboard; no finding rests on it."""
+    """The estimates of the cabin's load and of the cooling that is aboard; no finding rests on them."""
     sheet = cabin_load(CabinHeat(facts.place.part("cabin")), facts)
     parts = (
         ("Sun through glass", "q_s"),
@@ -39,10 +39,10 @@ def _load(facts: Facts) -> Values:
         ("The least that it may be", "q_low"),
         ("The most that it may be", "q_high"),
     )
-    cooling = [(item.name, item.place.quantity("cooling")) for item in facts.items]
+    cooling = (("Cooling aboard", "q_a"), ("The least that it may be", "q_a_low"), ("The most that it may be", "q_a_high"))
     return {
         "parts": [(words, shown(sheet, symbol)) for words, symbol in parts],
-        "cooling": [(name, said(amount)) for name, amount in cooling if isinstance(amount, Fact) and amount.value.magnitude],
+        "cooling": [(words, shown(sheet, symbol)) for words, symbol in cooling],
         "uncertainty": said_at(facts.place.part("cabin").part("load"), "uncertainty"),
     }
 

@@ -15,7 +15,7 @@ NOT_LOOKED_AT: Final = (
     "Loads of gusts and of landing beyond the load factors that the job or its tables name",
     "Fire: how what is carried, its wires and its lines burn, beyond the tests that the job names, and what may ignite",
     "Interference with radios and navigation, and lightning",
-    "Ice, water and exhaust drawn in at scoops and vents; carbon monoxide in the cabin",
+    "Ice, water and exhaust drawn in at scoops and vents; how much carbon monoxide the cabin holds, before it was measured",
     "Flight characteristics, stall, spin and performance with the equipment in",
     "How likely a failure is, and failures that come together",
     "All that the job does not describe",

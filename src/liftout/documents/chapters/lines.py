@@ -2,12 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
+from liftout.documents.chapters.air import CRITERIA as OF_AIR
 from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.said import (
     MAKERS,
     NOT_SAID,
+    NOTHING,
     absence,
+    brief,
     known,
+    limit_text,
     listed,
     published,
     results,
@@ -18,16 +24,16 @@ from liftout.documents.chapters.said import (
     worded,
     worked_value,
 )
-from liftout.facts import Fact, Facts, Missing
+from liftout.facts import Fact, Missing
 from liftout.facts.condensate import Point
-from liftout.facts.lines import Loop, Segment
+from liftout.facts.lines import Line, Loop, Segment, loop_cases
 from liftout.figures.line_routes import line_routes
 from liftout.tables import table
 from liftout.worked.fluids.condensate_rate import condensate_rate
 from liftout.worked.fluids.liquid_fill import liquid_fill
 from liftout.worked.fluids.loop_pressure import loop_pressure
 
-clearances, supports, conditions = table("clearances"), table("line_supports"), table("line_conditions")
+clearances, supports, conditions, tubes = table("clearances"), table("line_supports"), table("line_conditions"), table("tubes")
 
 
 def lines(matter: Matter) -> Values:
@@ -39,12 +45,11 @@ def lines(matter: Matter) -> Values:
     return {
         "absent": absence(facts.place.part("lines"))
         or ("" if facts.loops else f"{NOT_SAID.capitalize()}: describe the loops, or none with the reason."),
-        "loops": [_loop(loop, facts) for loop in facts.loops],
+        "loops": [_loop(loop, matter) for loop in facts.loops],
         "preferred": text(above.distance.quantity),
         "least": published("at least", near.distance),
         "flexible": published("at least", cable.distance),
         "rigid": published("at least", rod.distance),
-        "hose_support": published("at most", hose.spacing),
         "slack": f"{text(slack.least.quantity)} to {text(slack.most.quantity)}",
         "slack_of": slack.of.text,
         "sources": list(dict.fromkeys(row.citation for row in (above, cable, hose, slack))),
@@ -64,7 +69,7 @@ def lines(matter: Matter) -> Values:
             for water in facts.condensates
             if water.tube.there and water.declined is None
         ],
-        "results": results(matter.findings(["fluids"])),
+        "results": results(finding for finding in matter.findings(["fluids"]) if finding.criterion not in OF_AIR),
     }
 
 
@@ -72,10 +77,11 @@ def _point(point: Point) -> str:
     return worded("arm {}, lateral {}, height {}", point.arm, point.lateral, point.height)
 
 
-def _size(segment: Segment) -> str:
-    """A hose by its inside diameter, a tube by its outside diameter and wall."""
+def size(segment: Segment) -> str:
+    """A hose by its inside diameter and, where it is told, its specification; a tube by its outside diameter and wall."""
     if segment.is_hose:
-        return worded("inside {}", segment.inside_diameter)
+        specification = segment.place.said_at("specification")
+        return worded("inside {}", segment.inside_diameter) + (f", {specification}" if specification else "")
     return worded("outside {}, wall {}", segment.outside_diameter, segment.place.quantity("wall"))
 
 
@@ -91,10 +97,48 @@ def _leak_test(loop: Loop) -> list[tuple[str, str]]:
     ]
 
 
-def _loop(loop: Loop, facts: Facts) -> Values:
+def fitted_parts(loop: Loop) -> Iterator[tuple[str, ...]]:
+    """Line, what it is, part number and how many, of every fitting and clamp."""
+    for segment in loop.segments:
+        for fitting in segment.fittings:
+            yield segment.name, fitting.name, said_at(fitting.place, "part_number"), said(fitting.number)
+        if not segment.fittings:
+            yield segment.name, "fittings", said(segment.place.missing("fittings")), NOTHING
+        yield segment.name, "clamps", said_at(segment.clamps, "part"), said(segment.clamps.quantity("count"))
+
+
+def _flows(loop: Loop, matter: Matter) -> list[tuple[str, str, str]]:
+    """Where pump and loop agree: liquid, its temperature, what was found."""
+    found = [(case, matter.finding("fluids.coolant_flow", case.name)) for case in loop_cases((loop,))]
+    return [(case.case, said(case.temperature), brief(finding)) for case, finding in found if finding is not None]
+
+
+def _limits(segment: Segment, loop: Loop, matter: Matter) -> dict[str, str]:
+    """Smallest bend and largest distance of supports, as the findings hold the line to them."""
+    name = Line(loop, segment).name
+    return {
+        "bend": limit_text(matter.finding("fluids.line_bend", name)),
+        "support": limit_text(matter.finding("fluids.line_support", name)),
+        "torque": _nut_torque(segment),
+    }
+
+
+def _nut_torque(segment: Segment) -> str:
+    """Torque of the nut of a tube of this outside and metal; of a hose its maker says it."""
+    outside, material = segment.outside_diameter, segment.place.word("material")
+    if segment.is_hose or isinstance(outside, Missing) or isinstance(material, Missing):
+        return MAKERS
+    metal = {"aluminium alloy": "aluminium", "steel": "steel"}[material.value]
+    for row in tubes:
+        if row.outside.quantity is not None and row.outside.quantity.si == outside.value.si:
+            return f"{text(row.cells[f'torque_{metal}_least'].quantity)} to {text(row.cells[f'torque_{metal}_most'].quantity)} ({row.citation})"
+    return MAKERS
+
+
+def _loop(loop: Loop, matter: Matter) -> Values:
+    facts = matter.facts
     if loop.declined is not None:
         return {"title": sentence(loop.name), "declined": absence(loop.place)}
-    parts = loop.place.each("segments")
     fill = liquid_fill(facts.filled(loop), facts)
     mixed: list[Fact[str] | Missing] = [loop.kind, loop.fraction, loop.basis, loop.filling, loop.hottest]  # type: ignore[list-item]
     return {
@@ -112,14 +156,16 @@ def _loop(loop: Loop, facts: Facts) -> Values:
             ("Liquid at its hottest", said(loop.hottest)),
             ("Cap or relief opens at", said(loop.cap_pressure)),
             ("Highest pressure, worked", worked_value(loop_pressure(loop, facts), "p")),
+            ("Height of the cap over the lowest point", said(loop.static_head)),
             ("Room to expand", said(loop.expansion_room)),
+            ("Reserve for the cold", said(loop.reserve)),
         ],
         "drawing": line_routes(loop),
         "segments": [
             (
                 segment.name,
                 *(said_at(segment.place, field) for field in ("kind", "begins", "ends")),
-                _size(segment),
+                size(segment),
                 said(segment.length),
                 said(segment.arm),
             )
@@ -136,15 +182,28 @@ def _loop(loop: Loop, facts: Facts) -> Values:
             )
             for segment in loop.segments
         ],
+        "ordered": list(fitted_parts(loop)),
+        "flows": _flows(loop, matter),
         "test": _leak_test(loop),
         "devices": [(part.name, said(part.number), said(part.pressure_drop), said(part.flow)) for part in loop.devices],
-        "routes": [{"name": name, **{field: said_at(part, field) for field in ("kind", "begins", "ends")}} for name, part in parts.items()],
-        "hoses": [name for name, part in parts.items() if part.said_at("kind") == "hose"],
-        "tubes": [name for name, part in parts.items() if part.said_at("kind") == "tube"],
+        "routes": [
+            {
+                "name": segment.name,
+                **{field: said_at(segment.place, field) for field in ("kind", "begins", "ends")},
+                **_limits(segment, loop, matter),
+            }
+            for segment in loop.segments
+        ],
+        "hoses": [segment.name for segment in loop.segments if segment.is_hose],
         "mixed": known(*mixed),
         "gaps": [f"{need.what} ({need.where})" for need in mixed if isinstance(need, Missing)],
         "kind": said(loop.kind),
         "share": worded("{} by {}", loop.fraction, loop.basis),
+        "glycol": worked_value(fill, "G"),
+        "water": worked_value(fill, "W"),
+        "reserve": said(loop.reserve),
+        "room": said(loop.expansion_room),
+        "warm": said(loop.at_work),
         "filling": said(loop.filling),
         "hottest": said(loop.hottest) if known(loop.hottest) else "",
         "volume": worked_value(fill, "V"),

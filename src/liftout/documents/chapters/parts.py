@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from liftout.documents.chapters.lines import fitted_parts, size
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.said import MAKERS, NOT_SAID, absence, said, said_at, worded, worked_value
+from liftout.documents.chapters.said import MAKERS, NOT_SAID, NOTHING, absence, said, said_at, worded, worked_value
 from liftout.facts import Fact, Facts
 from liftout.facts.electrical import Run
 from liftout.facts.equipment import Item
@@ -36,6 +37,7 @@ def parts(matter: Matter) -> Values:
         "protections": [_protection(run) for run in facts.runs],
         "lines_absent": absence(lines) or ("" if facts.loops else f"{NOT_SAID.capitalize()}: describe the loops."),
         "lines": list(_lines(facts)),
+        "ordered": list(_ordered(facts)),
         "caps": list(_caps(facts)),
         "coolants": list(coolants(facts)),
         "makers": MAKERS,
@@ -95,8 +97,24 @@ def _protection(run: Run) -> tuple[str, ...]:
 
 def _lines(facts: Facts) -> Iterator[tuple[str, ...]]:
     for loop in facts.loops:
-        for name, part in loop.place.each("segments").items():
-            yield (loop.name, name, *(said_at(part, field) for field in ("kind", "inside_diameter", "inside", "length", "begins", "ends")))
+        for segment in loop.segments:
+            place = segment.place
+            yield (
+                loop.name,
+                segment.name,
+                said_at(place, "kind"),
+                place.said_at("part_number") or NOTHING,
+                size(segment),
+                said(segment.length),
+                *(said_at(place, field) for field in ("begins", "ends")),
+            )
+
+
+def _ordered(facts: Facts) -> Iterator[tuple[str, ...]]:
+    """Fittings and clamps of the lines, and the devices between them."""
+    for loop in facts.running_loops:
+        yield from ((loop.name, *part) for part in fitted_parts(loop))
+        yield from ((loop.name, "loop", device.name, device.place.said_at("part_number") or NOTHING, said(device.number)) for device in loop.devices)
 
 
 def _caps(facts: Facts) -> Iterator[tuple[str, str, str]]:
@@ -113,7 +131,7 @@ def _caps(facts: Facts) -> Iterator[tuple[str, str, str]]:
 
 
 def coolants(facts: Facts) -> Iterator[tuple[str, ...]]:
-    """Coolant of each loop: kind, share, quantity, weight."""
+    """Coolant of each loop: kind, share, glycol and water, quantity, weight."""
     for loop in facts.loops:
         if loop.declined is None:
             fill = liquid_fill(facts.filled(loop), facts)
@@ -121,6 +139,8 @@ def coolants(facts: Facts) -> Iterator[tuple[str, ...]]:
                 loop.name,
                 said(loop.kind),
                 worded("{} by {}", loop.fraction, loop.basis),
+                worked_value(fill, "G"),
+                worked_value(fill, "W"),
                 worked_value(fill, "V"),
                 worked_value(fill, "m"),
             )

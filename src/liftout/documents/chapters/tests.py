@@ -103,16 +103,24 @@ def functional_tests(matter: Matter) -> Iterator[Test]:
         "no harmful effect",
         "14 CFR 91.21; common practice",
     )
-    monoxide = air.row("carbon monoxide")
-    share = published("at most", monoxide.share)
-    yield Test(
-        "Carbon monoxide in the cabin",
-        "at head height, each vent and heater open and closed, each door and window as it is flown"
-        + ("; openings: " + ", ".join(one.name for one in matter.facts.openings) if matter.facts.openings else ""),
-        "measure with a meter on the ground and in flight, equipment on, off and out with its blanks fitted",
-        share,
-        monoxide.citation,
-    )
+    yield from _of_cabin_air(matter)
+
+
+def _of_cabin_air(matter: Matter) -> Iterator[Test]:
+    """Carbon monoxide in each state of the vents, with the equipment on, off and out."""
+    monoxide, cabin = air.row("carbon monoxide"), matter.facts.place.part("cabin")
+    named = cabin.list_of("vent_states") if matter.facts.openings else None
+    states = named.value if isinstance(named, Fact) else ("each vent and heater open and closed, each window as it is flown",)
+    openings = "; openings: " + ", ".join(one.name for one in matter.facts.openings) if matter.facts.openings else ""
+    for equipment in ("equipment on", "equipment in and off", "equipment out, its blanks fitted"):
+        for state in states:
+            yield Test(
+                f"Carbon monoxide in the cabin, {equipment}: {state}",
+                f"at the head of each seat{openings}",
+                "measure with a meter on the ground into wind and downwind, and in flight",
+                published("at most", monoxide.share),
+                monoxide.citation,
+            )
 
 
 def _of_supply(matter: Matter) -> Iterator[Test]:
@@ -256,6 +264,13 @@ def _of_loops(matter: Matter) -> Iterator[Test]:
         yield Test(f"Leaks of the {loop.name}", "each joint", "look, pump running", "no seepage", "AC 43.13-1B par. 9-30e")
         yield Test(
             f"Flow of the {loop.name} at work", "where a flow meter can stand", "measure with a flow meter", limit_text(flow), "finding: coolant flow"
+        )
+        yield Test(
+            f"Hottest liquid of the {loop.name}",
+            "where it is hottest, before it reaches the exchanger",
+            "thermometer, at full power until steady, fan alone; add what the hottest declared outside air is warmer than the air of the test",
+            f"at most {said(loop.hottest)}" if known(loop.hottest) else said(loop.hottest),
+            "finding: heat that the tail exchanger passes to the air",
         )
         yield Test(
             f"Silver-plated wires and contacts below joints of the {loop.name}",

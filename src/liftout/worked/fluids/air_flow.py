@@ -98,7 +98,7 @@ def _found(sheet: Worksheet, case: AirCase) -> None:
     sheet.found("Q", flow, "flow at which fan and path agree", "L/s")
     regimes, colebrook = methods.row("friction regimes"), methods.row("Colebrook")
     for n, duct in enumerate(ducts, 1):
-        proved_drop(sheet, n, segment_drop(duct, flow, air, law), regimes, colebrook)
+        proved_drop(sheet, n, segment_drop(duct, flow, air, law), regimes, colebrook, "Pa")
     for n in devices:
         sheet.work(f"dp_d{n}", f"p_d{n} * (Q / Q_d{n})**2 * rho / rho_d{n}", f"drop, {path.losses[n - 1].name}", "Pa")
     parts = [f"dp_{n}" for n in range(1, len(ducts) + 1)] + [f"dp_d{n}" for n in devices]

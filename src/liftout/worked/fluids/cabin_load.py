@@ -1,8 +1,8 @@
-"""Estimate of what warms a cabin on a hot day, with its uncertainty: no finding rests on it."""
+"""Estimate of what warms a cabin on a hot day and of the cooling aboard, each with its uncertainty: no finding rests on it."""
 
 from typing import NamedTuple
 
-from liftout.facts import Facts
+from liftout.facts import Fact, Facts
 from liftout.facts.fact import Place
 from liftout.physics.moist_air import MoistAir, saturation_pa
 from liftout.tables import table
@@ -62,6 +62,12 @@ def cabin_load(cabin: CabinHeat, facts: Facts) -> Worksheet:
     sheet.work("q", "q_s + q_c + q_n + q_e + q_f", f"{ESTIMATE} of the heat that comes in", "W")
     sheet.work("q_low", "q * (1 - u)", "the least that it may be", "W")
     sheet.work("q_high", "q * (1 + u)", "the most that it may be", "W")
+    cooling = [item for item in facts.items if isinstance(item.place.quantity("cooling"), Fact)]
+    if cooling:
+        sheet.column("q_i", [(item.name, item.place.quantity("cooling")) for item in cooling], "cooling of each item at its hottest working point")
+        sheet.work("q_a", "sum(q_i)", f"{ESTIMATE} of the cooling aboard", "W")
+        sheet.work("q_a_low", "q_a * (1 - u)", "the least that it may be", "W")
+        sheet.work("q_a_high", "q_a * (1 + u)", "the most that it may be", "W")
     return sheet
 
 

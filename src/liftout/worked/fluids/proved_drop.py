@@ -5,7 +5,7 @@ from liftout.tables import Row
 from liftout.worksheet import Worksheet
 
 
-def proved_drop(sheet: Worksheet, n: int, drop: SegmentDrop, regimes: Row, colebrook: Row) -> None:
+def proved_drop(sheet: Worksheet, n: int, drop: SegmentDrop, regimes: Row, colebrook: Row, printed: str = "kPa") -> None:
     """Work the drop of one line at the flow Q: speed, Reynolds number, friction factor with its proof, drop.
 
     Args:
@@ -14,6 +14,7 @@ def proved_drop(sheet: Worksheet, n: int, drop: SegmentDrop, regimes: Row, coleb
         drop: what physics found of it.
         regimes: row with the laminar constant.
         colebrook: row with the coefficients of the turbulent factor.
+        printed: unit in which the drop is printed.
     """
     name = drop.segment.name
     sheet.work(f"V_{n}", f"Q / (pi * (d_{n} / 2)**2)", f"speed, {name}", "m/s")
@@ -39,4 +40,4 @@ def proved_drop(sheet: Worksheet, n: int, drop: SegmentDrop, regimes: Row, coleb
             by=colebrook,
             places=3,
         )
-    sheet.work(f"dp_{n}", f"(f_{n} * L_{n} / d_{n} + K_{n}) * rho * V_{n}**2 / 2", f"drop, {name}", "kPa")
+    sheet.work(f"dp_{n}", f"(f_{n} * L_{n} / d_{n} + K_{n}) * rho * V_{n}**2 / 2", f"drop, {name}", printed)
