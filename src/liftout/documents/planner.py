@@ -83,7 +83,7 @@ def _identity(matter: Matter) -> dict[str, Any]:
     plane = matter.facts.aircraft
     return {
         **identity(matter),
-        "basis": [said(part) for part in (plane.basis.regulation, plane.basis.amendment, plane.basis.category)],
+        "basis": [said(part) for part in (plane.basis.regulation, plane.basis.edition, plane.basis.category)],
         "datum": plane.datum,
         "records": [
             {"on": one.name, "title": one.record.title, "date": one.record.date, "basis": _basis(one.record)} for one in plane.undercarriages

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import datetime
 import itertools
 from decimal import Decimal
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from liftout.facts.ballast import BallastPlace, ballast_places
 from liftout.facts.chord import Chord
@@ -76,6 +77,12 @@ class Basis(NamedTuple):
     regulation: Fact[str] | Missing
     amendment: Fact[str] | Missing
     category: Fact[str] | Missing
+    applied_for: Fact[datetime.date] | Missing
+
+    @property
+    def edition(self) -> Fact[Any] | Missing:
+        """What chooses among the editions of the regulation: the amendment, else the date of application; else the amendment is asked."""
+        return self.amendment if isinstance(self.amendment, Fact) or isinstance(self.applied_for, Missing) else self.applied_for
 
 
 class Aircraft(NamedTuple):
@@ -134,7 +141,7 @@ def aircraft(place: Place, datums: Datums) -> Aircraft:
         serial_number=place.word("serial_number"),
         registration=place.said_at("registration") or "",
         operations=place.said_at("kinds_of_operation") or (),
-        basis=Basis(basis.word("regulation"), basis.word("amendment"), basis.word("category")),
+        basis=Basis(basis.word("regulation"), basis.word("amendment"), basis.word("category"), basis.date("applied_for")),
         limit_load_factors=place.each("limit_load_factors"),
         undercarriages=undercarriages(place, datums, names, chord),
         datum=datums.first,

@@ -35,7 +35,8 @@ def check(aircraft: Place, faults: list[Fault]) -> None:
             )
         )
     if (
-        any(row.first_amendment.text or row.last_amendment.text for row in of_it if row.location.text != "any")
+        amendment is not None
+        and any(row.first_amendment.text or row.last_amendment.text for row in of_it if row.location.text != "any")
         and _number(amendment, regulation) is None
     ):
         part = regulation.removeprefix("part ")
@@ -45,21 +46,23 @@ def check(aircraft: Place, faults: list[Fault]) -> None:
 def rows(basis: Basis, location: Fact[str] | Missing) -> tuple[Row, ...]:
     """Rows of published load factors that hold for this basis, category and location, in the order of the table.
 
+    The amendment chooses them; where only the date of application is known, the dates from and until which each row applies.
+
     Rows "in lieu of the maker's data" hold for any location and come last.
     """
-    if not (
-        isinstance(basis.regulation, Fact) and isinstance(basis.category, Fact) and isinstance(basis.amendment, Fact) and isinstance(location, Fact)
-    ):
+    edition = basis.edition
+    if not (isinstance(basis.regulation, Fact) and isinstance(basis.category, Fact) and isinstance(edition, Fact) and isinstance(location, Fact)):
         return ()
     regulation, category = basis.regulation.value, basis.category.value
-    number = _number(basis.amendment.value, regulation)
+    number = _number(edition.value, regulation) if edition is basis.amendment else None
+    date = edition.value.isoformat() if edition is not basis.amendment else ""
     return tuple(
         row
         for row in SETS
         if regulation in _names(row.regulation.text)
         and category in _names(row.categories.text)
         and row.location.text in (location.value, "any")
-        and _within(number, row, regulation)
+        and (_in_force(date, row) if date else _within(number, row, regulation))
     )
 
 
@@ -79,6 +82,11 @@ def _factors(row: Row) -> str:
 
 def _names(text: str) -> list[str]:
     return [name.strip() for name in text.split(",")]
+
+
+def _in_force(date: str, row: Row) -> bool:
+    """Whether a row applied on a day, written year first."""
+    return (row.from_date.text or date) <= date <= (row.until_date.text or date)
 
 
 def _within(number: int | None, row: Row, regulation: str) -> bool:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 import typing
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
@@ -155,6 +156,11 @@ class Place:
         """The words listed at `field`; an empty list says nothing."""
         found: Fact[tuple[str, ...]] | Missing = self._fact(field)
         return found if isinstance(found, Missing) or found.value else self.missing(field)
+
+    def date(self, field: str) -> Fact[datetime.date] | Missing:
+        """The date at `field`."""
+        found: Fact[datetime.date] | Missing = self._fact(field)
+        return found
 
     def answer(self, field: str) -> Fact[bool] | Missing:
         """The yes or no at `field`."""

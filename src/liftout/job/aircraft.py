@@ -58,7 +58,14 @@ class CertificationBasis(Grounded):
     """The rules the type was certificated to; the load factors hang on it."""
 
     regulation: Word = told("the regulation, for example part 23")
-    amendment: Word = told("the amendment that applies to the type, for example 23-20")
+    amendment: Word | None = asked(
+        "read the amendment of the certification basis from the type certificate data sheet, or the date of application for the type",
+        "the amendment that applies to the type, for example 23-20",
+    )
+    applied_for: Date | None = asked(
+        "read the date of application for the type certificate from the data sheet",
+        "date of application for the type certificate, where the data sheet gives no amendment",
+    )
     category: Category = told("the category flown in: normal, utility or acrobatic")
 
 

@@ -29,6 +29,7 @@ def introduction(matter: Matter) -> Values:
     plane = matter.facts.aircraft
     sheet = plane.place.part("data_sheet")
     basis = plane.basis
+    edition = "amendment" if basis.edition is basis.amendment else "applied for on"
     return {
         "identity": [
             ("Aircraft", worded("{}, {}", plane.place.word("maker"), plane.place.word("model"))),
@@ -39,7 +40,7 @@ def introduction(matter: Matter) -> Values:
                 "Type certificate data sheet",
                 worded("{}, revision {}", sheet.word("number"), sheet.word("revision")) if sheet.there else said_at(plane.place, "data_sheet"),
             ),
-            ("Certification basis", worded("{}, amendment {}, category {}", basis.regulation, basis.amendment, basis.category)),
+            ("Certification basis", worded(f"{{}}, {edition} {{}}, category {{}}", basis.regulation, basis.edition, basis.category)),
             ("Kinds of operation", text(plane.operations)),
             ("Equipment", listed((item.name for item in matter.facts.items), f"{NOT_SAID}: describe each item")),
         ],

@@ -11,7 +11,8 @@ from liftout.tables import table
 from liftout.worked import worked
 from liftout.worksheet import Worksheet
 
-special_factors, manoeuvre = table("special_factors"), table("flight_load_factors")
+special_factors, manoeuvre, methods = table("special_factors"), table("flight_load_factors"), table("methods")
+FAST = table("load_factor_sets").row("in lieu of the maker's data, acrobatic")
 
 COLUMN = {"forward": "forward", "aft": "rear", "up": "up", "down": "down", "left": "side", "right": "side"}
 """Column of the load-factor sets by direction of the inertia force."""
@@ -43,6 +44,8 @@ def load_factor(pull: ItemInDirection, facts: Facts) -> Worksheet:
         cell = row.cells[COLUMN[pull.direction]]
         if cell.quantity is None or (in_lieu and (isinstance(limit, Fact) or causes)):
             continue
+        if in_lieu and _too_fast(sheet, facts):
+            row, cell = FAST, FAST.cells[COLUMN[pull.direction]]
         sheet.given(f"n_{number}", cell, f"ultimate, {row.key}")
         asked.append(f"n_{number}")
     flight = {"down": manoeuvre.row(basis.category.value).positive, "up": manoeuvre.row(basis.category.value).negative}.get(pull.direction)
@@ -64,6 +67,13 @@ def load_factor(pull: ItemInDirection, facts: Facts) -> Worksheet:
     return sheet
 
 
+def _too_fast(sheet: Worksheet, facts: Facts) -> bool:
+    """Whether the aircraft is faster than the values in lieu hold for, so that those of the acrobatic category take their place."""
+    sheet.given("V_NE", facts.aircraft.place.quantity("never_exceed"), "never-exceed speed")
+    sheet.given("V_l", methods.row("values in lieu of the maker's data").V, "speed up to which the values in lieu of the category hold")
+    return sheet.exceeds("V_NE", "V_l")
+
+
 def _causes(maker: Place | None, direction: str) -> dict[str, Fact[Quantity]]:
     """The maker's factors in one direction, cause by cause: manoeuvre, gust, ground."""
     told = {cause: part.quantity(direction) for cause, part in maker.each("by_cause").items()} if maker else {}
@@ -72,7 +82,7 @@ def _causes(maker: Place | None, direction: str) -> dict[str, Fact[Quantity]]:
 
 def _basis(basis: Basis, location: Fact[str] | Missing, plane: Aircraft) -> Iterator[Fact[str] | Missing]:
     """What chooses the published set; where it is missing, every set that it could be is shown and none is taken."""
-    told = (basis.regulation, basis.amendment, basis.category)
+    told = (basis.regulation, basis.edition, basis.category)
     yield from (*told, location)
     unsaid = next((one for one in told if isinstance(one, Missing)), None)
     if unsaid is not None and isinstance(location, Fact):
