@@ -2,7 +2,7 @@
 
 Examples that a case of a criterion holds stand there: free air and bundles (conductor_current), the switch factors
 (switch_rating), the return of 5 milliohm and the two minutes (voltage_drop). The older military ratings of single and
-bundled wires are another family and less strict; they are kept out on purpose.
+bundled wires are another family and less strict: what a docket lets a wire carry stays below them.
 """
 
 from __future__ import annotations
@@ -21,6 +21,7 @@ from liftout.tables import Cell, table
 from tests.criteria.bench import case_files
 
 conductors, limits, chart, free_air = table("conductors"), table("voltage_drop_limits"), table("circuit_protection"), table("free_air_ampacity")
+aluminium, methods = table("aluminium_conductors"), table("methods")
 FILES = {file.criterion: file for file in case_files()}
 FOOT = 0.3048
 CIRCULAR_MIL_M2 = 0.0254**2 * 1e-6 * math.pi / 4
@@ -79,6 +80,14 @@ def test_the_printed_choice_of_the_second_row_breaks_its_own_limit_in_the_criter
     thick = found("electrical.voltage_drop", given | {"wiring / runs / W1 / conductor / gauge": "2"})
     assert verdicts == {"4": Verdict.DOES_NOT_CONFORM, "6": Verdict.DOES_NOT_CONFORM}
     assert thick.verdict is Verdict.CONFORMS
+
+
+def test_the_book_takes_2_0_and_not_1_0_for_its_long_feeder() -> None:
+    """EL-V07: 116035 circular mils for 10 V on 2300 ft each way at 25 A; the areas are those of our table. Tinned strands resist more: 3/0 there."""
+    area = 116035 * CIRCULAR_MIL_M2
+    assert next(row.key for row in conductors if si(row.area) >= area) == "2/0"
+    assert si(conductors.row("1/0").area) < area
+    assert next(row.key for row in conductors if drop_v(row.key, 2 * 2300, 25) <= 10) == "3/0"
 
 
 @pytest.mark.parametrize(
@@ -173,3 +182,41 @@ def test_thicker_rows_resist_less_and_carry_more() -> None:
         assert si(thick.resistance) < si(thin.resistance)
         assert si(thick.area) > si(thin.area)
         assert all(si(thick.cells[column]) > si(thin.cells[column]) for column in ("rating_105", "rating_150", "rating_200"))
+
+
+def test_aluminium_two_numbers_larger_resists_less_and_carries_more() -> None:
+    """EL-V10: tables 11-9 and 11-10; "similar" is what the circular says of every pair."""
+    pairs = [("10", "8"), ("8", "6"), ("6", "4"), ("4", "2"), ("2", "1/0"), ("1", "2/0"), ("1/0", "3/0"), ("2/0", "4/0")]
+    resists = [si(aluminium.row(light).resistance) / si(conductors.row(copper).resistance) for copper, light in pairs]
+    assert resists == pytest.approx([0.86746, 0.915714, 0.970455, 0.957143, 0.938889, 0.886667, 0.908333, 0.944444], abs=0.0005)
+    carries = [si(aluminium.row(light).rating_150) / si(conductors.row(copper).rating_150) for copper, light in pairs]
+    assert min(carries) == pytest.approx(1.070175, abs=0.0005)
+    same_size = [si(row.rating_105) / si(conductors.row(row.key).rating_105) for row in aluminium]
+    assert same_size == pytest.approx([0.789474, 0.8, 0.794118, 0.8, 0.79646, 0.796875, 0.795918, 0.802326, 0.79902], abs=0.0005)
+
+
+def test_hot_aluminium_is_worked_by_the_constant_that_shortens_it_more() -> None:
+    """EL-T06: 30 ft at 75 °C are 24.73 ft by the circular's constants, 24.56 ft by the usual ones, which a docket takes."""
+    hot = methods.row("aluminium temperature coefficient")
+    shorter = 30 / resistance_ohm(1.0, si(hot.T_20), si(hot.alpha), 75 + 273.15)
+    assert 30 * 258.1 / (238.1 + 75) == pytest.approx(24.730118, abs=0.0005)
+    assert shorter == pytest.approx(24.556252, abs=0.001)
+    assert shorter < 30 / resistance_ohm(1.0, 293.15, 1 / 258.1, 75 + 273.15)
+    copper = methods.row("copper temperature coefficient")
+    assert 30 / resistance_ohm(1.0, si(copper.T_20), si(copper.alpha), 75 + 273.15) == pytest.approx(24.668823, abs=0.002)
+
+
+@pytest.mark.parametrize(("wires", "older_a"), [(1, 75), (2, 70.5), (3, 66.75), (4, 62.25), (5, 57)])
+def test_a_docket_lets_no_8_carry_less_than_the_older_military_ratings(wires: int, older_a: float) -> None:
+    """EL-N05: 75 A alone and 0.94 to 0.76 of it bundled, at 50 °C for a conductor of 105 °C; never mixed with the circular's curves."""
+    surroundings = {
+        "aircraft / ceiling": "0 ft",
+        "wiring / runs / W1 / conductor / gauge": "8",
+        "wiring / runs / W1 / conductor / insulation rating": "105 °C",
+        "wiring / runs / W1 / current": "1 A",
+        "wiring / runs / W1 / bundle": str(wires),
+        "wiring / runs / W1 / bundle load": "100 %",
+    }
+    worked = next(step for step in found("electrical.conductor_current", surroundings).steps if step.symbol == "I_max")
+    assert worked.quantity is not None
+    assert 20 < worked.quantity.si_float < older_a

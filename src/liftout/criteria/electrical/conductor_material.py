@@ -3,7 +3,7 @@
 Requires: the conductor is copper; aluminium is used only where the job declares why and by whose data, never in a small size.
 Because: aluminium creeps under its terminals and breaks when it is bent often, and equipment that lifts out is disconnected often.
 Method: what the job says of the metal; for aluminium the circular's advice on size, and otherwise the question to a licensed person.
-Leaves out: drop and rating of aluminium, whose published figures serve no circuit here.
+Leaves out: drop and rating of aluminium, which the criteria of drop and current work from its own table; terminals and corrosion.
 """
 
 from liftout.criteria import criterion
@@ -38,8 +38,9 @@ def conductor_material(run: Run, facts: Facts) -> Finding:
         otherwise=[copper],
         referral=Referral(
             f"May the conductor of {run.name} be aluminium, though it is disconnected whenever the equipment lifts out?",
-            f"the reason given: {reason.value} ({reason.origin}); {least.citation} advises against aluminium where it is often disconnected",
+            f"the reason given: {reason.value} ({reason.origin}); {least.citation} advises against aluminium where it is often disconnected, "
+            "on accessories of the engine, in corrosive fumes or severe vibration, and in short runs",
             "a licensed avionics technician",
-            "a decision naming the data by which terminals, drop and rating of the aluminium were worked",
+            "a decision naming the data of the terminals, and who looked at vibration, fumes and joints",
         ),
     )

@@ -17,6 +17,7 @@ from liftout.tables import table
 from liftout.worked.electrical.carrying import carrying
 from liftout.worked.electrical.dropping import dropping
 from liftout.worked.electrical.larger_gauges import larger_gauges
+from liftout.worked.electrical.metal import metal
 from liftout.worksheet import Worksheet
 
 methods = table("methods")
@@ -24,7 +25,7 @@ methods = table("methods")
 
 @criterion(each="runs", tables=(methods,))
 def current_at_lowest_voltage(run: Run, facts: Facts) -> Finding:
-    sheet, estimate, hot = Worksheet(), methods.row("conductor temperature estimate"), methods.row("copper temperature coefficient")
+    sheet, estimate, hot = Worksheet(), methods.row("conductor temperature estimate"), metal(Worksheet(), run).hot
     if run.load is None:
         sheet.needs(run.place.missing("load"))
     assert run.load is not None

@@ -32,10 +32,11 @@ def protection_rating(run: Run, facts: Facts) -> Finding:
     kind = run.device.kind.value
     row = sheet.row(chart, run.gauge)
     sheet.given("I_max", row.fuse if kind == "fuse" else row.breaker, f"largest {kind} for a wire of gauge {run.gauge.value}")
-    covered = within(sheet, "T_a", case.T_a) and within(sheet, "H", case.H) and within(sheet, "s", case.share)
+    of_copper = not (isinstance(run.material, Fact) and run.material.value != "copper")
+    covered = of_copper and within(sheet, "T_a", case.T_a) and within(sheet, "H", case.H) and within(sheet, "s", case.share)
     outside = Referral(
         f"Does the {kind} of {run.name} open before its wire is too hot?",
-        f"ambient, bundle and altitude above; the chart holds up to {case.T_a}, {case.H} and {case.share} of the capacity of the bundle in use, "
+        f"ambient, bundle and altitude above; the chart holds for copper, up to {case.T_a}, {case.H} and {case.share} of the capacity of the bundle in use, "
         f"and this wire lies outside; {case.citation}",
         "a licensed avionics technician",
         f"a decision naming the time-current curve of the {kind} and the rating of the wire for this case",

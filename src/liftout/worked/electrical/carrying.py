@@ -5,17 +5,14 @@ from decimal import Decimal
 from typing import NamedTuple
 
 from liftout.facts import Fact, Facts, Missing
-from liftout.facts.electrical import Run
 from liftout.facts.stretches import Stretch
 from liftout.tables import Row, table
+from liftout.worked.electrical.metal import metal
 from liftout.worked.electrical.surroundings import surroundings, within
 from liftout.worksheet import Worksheet
 
 conductors, free_air, methods = table("conductors"), table("free_air_ampacity"), table("methods")
 bundles, altitudes = table("bundle_factors"), table("altitude_factors")
-
-RATINGS = ("rating_200", "rating_150", "rating_105")
-"""Columns of the harness case, the hottest insulation first."""
 
 
 class Carried(NamedTuple):
@@ -47,14 +44,16 @@ def carrying(sheet: Worksheet, stretch: Stretch, facts: Facts, current: str = ""
     sheet.given("T_R", run.insulation_rating, "highest temperature of the insulation")
     surroundings(sheet, stretch, facts)
     sheet.needs(run.gauge, run.material)
-    copper_only(sheet, run)
     assert isinstance(run.gauge, Fact)
-    wire, case = sheet.row(conductors, run.gauge), methods.row("table 11-9 basis")
-    sheet.given("A", wire.area, f"conductor area of gauge {run.gauge.value}")
+    made_of, case = metal(sheet, run), methods.row("table 11-9 basis")
+    wire = made_of.wire
+    sheet.given("A", sheet.row(conductors, run.gauge).area, f"conductor area of gauge {run.gauge.value}")
+    if isinstance(wire.resistance, Missing):  # of this metal no such size is published
+        sheet.needs(wire.resistance)
     sheet.work("dT", "T_R - T_a", "rise that the insulation leaves", "Δ°C")
     if sheet.exact("dT") <= 0:
         return Carried(something=False, outside="")
-    column = next((column for column in RATINGS if not _hotter(sheet, case, column)), None)
+    column = next((column for column in made_of.ratings if not _hotter(sheet, case, column)), None)
     covered = (
         within(sheet, "T_a", case.T_a) and within(sheet, "H", case.H) and within(sheet, "s", case.share) and within(sheet, "N", wire.rating_wires)
     )
@@ -63,7 +62,7 @@ def carrying(sheet: Worksheet, stretch: Stretch, facts: Facts, current: str = ""
     if covered and column:
         sheet.given("I_t", wire.cells[column], f"continuous rating for {told}")
         ways.append("I_t")
-    ways += _by_the_curve(sheet, run.gauge.value)
+    ways += _by_the_curve(sheet, run.gauge.value) if made_of.name == "copper" else ()
     if ways:
         sheet.work("I_max", ways[0] if len(ways) == 1 else f"max({', '.join(ways)})", "largest current that the wire may carry here", "A")
         if (
@@ -90,13 +89,6 @@ def carrying(sheet: Worksheet, stretch: Stretch, facts: Facts, current: str = ""
 def _rated_for(sheet: Worksheet, rating_si: Decimal, current: str) -> bool:
     """Whether the rating of the table's own case is no less than the current."""
     return sheet.exact(current) <= rating_si or sheet.at_limit(current, float(rating_si))
-
-
-def copper_only(sheet: Worksheet, run: Run) -> None:
-    """End the sheet where the conductor is not copper: every figure of these tables is copper's."""
-    if isinstance(run.material, Fact) and run.material.value != "copper":
-        need = f"resistance and rating of {run.material.value} wire from its maker's data, worked by a licensed person: these tables hold copper"
-        sheet.needs(Missing(need, run.material.origin))
 
 
 def _hotter(sheet: Worksheet, case: Row, column: str) -> bool:

@@ -2,18 +2,15 @@
 
 from liftout.facts import Fact, Facts, Missing
 from liftout.facts.electrical import Run
-from liftout.tables import table
-from liftout.worked.electrical.carrying import copper_only
 from liftout.worked.electrical.conductor_at_work import conductor_at_work, hottest_piece
+from liftout.worked.electrical.metal import metal
 from liftout.worksheet import Lacking, Result, Worksheet
-
-conductors, methods = table("conductors"), table("methods")
 
 
 def dropping(sheet: Worksheet, run: Run, facts: Facts) -> None:
     """Work the resistance of the circuit and V_drop: wire out, wire or structure back, every contact, and what breaks the current."""
-    wire = sheet.row(conductors, run.gauge)
-    hot = sheet.row(methods, "copper temperature coefficient")
+    made_of = metal(sheet, run)
+    hot = made_of.hot
     switched = run.place.part("switched")
     breaks = (run.protection.there and run.protection_declined is None) or (switched.there and switched.declined is None)
     sheet.given("I", run.current, "steady current of the load")
@@ -25,7 +22,7 @@ def dropping(sheet: Worksheet, run: Run, facts: Facts) -> None:
         sheet.given("T", _solved(run, facts), "conductor at work, solved")
     else:
         sheet.given("T", run.temperature, "conductor at work")
-    sheet.given("r", wire.resistance, "conductor, per length, at reference temperature")
+    sheet.given("r", made_of.wire.resistance, "conductor, per length, at reference temperature")
     sheet.given("alpha", hot.alpha, "temperature coefficient of resistance")
     sheet.given("T_20", hot.T_20, "reference temperature")
     sheet.given("n", run.terminations, "contacts in the loop")
@@ -33,7 +30,6 @@ def dropping(sheet: Worksheet, run: Run, facts: Facts) -> None:
     if breaks:
         sheet.given("R_b", run.device_resistance, "breaker, switch and contactor together")
     sheet.needs(run.return_path, run.material)
-    copper_only(sheet, run)
     assert isinstance(run.return_path, Fact)
     if run.segments:
         sheet.work("L", "sum(L_n)", "length of the wire, one way", "ft")

@@ -5,9 +5,10 @@ from liftout.facts.stretches import Stretch
 from liftout.physics.conductors import heat_balance_k
 from liftout.tables import table
 from liftout.worked.electrical.carrying import Carried, carrying
+from liftout.worked.electrical.metal import metal
 from liftout.worksheet import Worksheet
 
-conductors, methods = table("conductors"), table("methods")
+methods = table("methods")
 
 
 def heating(sheet: Worksheet, stretch: Stretch, facts: Facts, current: str) -> Carried:
@@ -21,9 +22,7 @@ def heating(sheet: Worksheet, stretch: Stretch, facts: Facts, current: str) -> C
         facts: the facts of the job.
         current: symbol of the current that lasts.
     """
-    estimate, hot, cooling = (
-        methods.row(key) for key in ("conductor temperature estimate", "copper temperature coefficient", "heat given off by a wire")
-    )
+    estimate, cooling = methods.row("conductor temperature estimate"), methods.row("heat given off by a wire")
     carried = carrying(sheet, stretch, facts, current)
     if not carried.something:
         return carried
@@ -32,13 +31,14 @@ def heating(sheet: Worksheet, stretch: Stretch, facts: Facts, current: str) -> C
     if not sheet.exact(current):
         sheet.work("T_c", "T_2", "conductor at work", "°C")
         return carried
-    sheet.given("r", sheet.row(conductors, stretch.run.gauge).resistance, "conductor, per length, at reference temperature")
-    sheet.given("alpha", hot.alpha, "temperature coefficient of resistance")
-    sheet.given("T_20", hot.T_20, "reference temperature")
+    made_of = metal(sheet, stretch.run)
+    sheet.given("r", made_of.wire.resistance, "conductor, per length, at reference temperature")
+    sheet.given("alpha", made_of.hot.alpha, "temperature coefficient of resistance")
+    sheet.given("T_20", made_of.hot.T_20, "reference temperature")
     sheet.given("n_q", cooling.n, "growth of the heat given off with the rise")
     balanced = heat_balance_k(*(sheet.si(symbol) for symbol in ("T_a", "T_R", current, largest, "T_20", "alpha", "n_q")))
     sheet.found("T_h", balanced, "conductor temperature by the balance of heat", "°C")
-    sheet.work("q_1", f"{current}**2 * r * (1 + alpha * (T_h - T_20))", "heat that the current makes at that temperature", "W/m", by=hot)
+    sheet.work("q_1", f"{current}**2 * r * (1 + alpha * (T_h - T_20))", "heat that the current makes at that temperature", "W/m", by=made_of.hot)
     sheet.work(
         "q_R", f"{largest}**2 * r * (1 + alpha * (T_R - T_20))", "heat that the wire gives off when it is as hot as its insulation stands", "W/m"
     )

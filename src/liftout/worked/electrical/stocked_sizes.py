@@ -73,6 +73,8 @@ def _carries(run: Run, facts: Facts) -> str:
 
 
 def _copper(run: Run, name: str) -> str:
+    if not (isinstance(run.material, Fact) and run.material.value == "copper"):
+        return ""
     sheet = Worksheet()
     sheet.given("A", conductors.row(name).area, "conductor area")
     sheet.given("rho", methods.row("mass of copper").rho, "density of copper")
