@@ -154,6 +154,21 @@ def files(jobs: Path) -> Iterator[Path]:
         raise RegisterError(f"The register {folder} cannot be read: {error.strerror}.") from None
 
 
+ASIDE: Final = ".unusable-"
+"""Stands in the name of a file that was set aside because it could not be used."""
+
+
+def set_aside(jobs: Path) -> tuple[Unreadable, ...]:
+    """Files that were set aside and have nothing in their place: what they said is not known, and clears nobody."""
+    folder = place(jobs)
+    kept = sorted(path.name for path in folder.iterdir() if ASIDE in path.name) if folder.is_dir() else []
+    return tuple(
+        Unreadable(name, "it was set aside, and nothing was entered in its place")
+        for name in kept
+        if not (folder / name.partition(ASIDE)[0]).exists()
+    )
+
+
 def read(path: Path) -> Body | Unreadable:
     """One file of a register, or why it cannot be used."""
     try:

@@ -17,7 +17,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, Final
 
-from liftout.records.register import SEPARATOR, Body, Kind, Unreadable, files, place, read
+from liftout.records.register import SEPARATOR, Body, Kind, Unreadable, files, place, read, set_aside
 
 WAIT_S: Final = 2.0
 """How long another program may hold the index before we do without it."""
@@ -79,7 +79,7 @@ def index(jobs: Path) -> Iterator[Index]:
         RegisterError: when the register cannot be read.
     """
     found = {path.name: path for path in files(jobs)}
-    beside = _unregistered(jobs, {*found})
+    beside, aside = _unregistered(jobs, {*found}), set_aside(jobs)
     kept, note = _kept(jobs)
     with closing(kept or _memory()) as at:
         try:
@@ -88,10 +88,10 @@ def index(jobs: Path) -> Iterator[Index]:
             note = f"the index could not be brought up to date ({error}); it was made anew in memory"
             unreadable = None
         if unreadable is not None:
-            yield Index(at, unreadable, beside, note)
+            yield Index(at, (*unreadable, *aside), beside, note)
             return
     with closing(_memory()) as at:
-        yield Index(at, _refreshed(at, found), beside, note)
+        yield Index(at, (*_refreshed(at, found), *aside), beside, note)
 
 
 def _unregistered(jobs: Path, found: set[str]) -> tuple[str, ...]:

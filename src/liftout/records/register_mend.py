@@ -26,6 +26,9 @@ def mend(jobs: Path, unreadable: tuple[Unreadable, ...], unregistered: tuple[str
     """
     waiting = list(unregistered)
     for one in unreadable:
+        if register.ASIDE in one.name:
+            yield f"{one.name}: {one.why}. Enter again what it said, or take the file away yourself."
+            continue
         kept = _set_aside(jobs, one.name)
         yield f"{one.name}: {one.why}. Kept as {kept.name}."
         number, _, revision = one.name.removesuffix(".json").partition(register.SEPARATOR)
@@ -37,7 +40,7 @@ def mend(jobs: Path, unreadable: tuple[Unreadable, ...], unregistered: tuple[str
 def _set_aside(jobs: Path, name: str) -> Path:
     path = place(jobs) / name
     try:
-        kept = path.with_name(f"{name}.unusable-{hashlib.sha256(path.read_bytes()).hexdigest()[:12]}")
+        kept = path.with_name(f"{name}{register.ASIDE}{hashlib.sha256(path.read_bytes()).hexdigest()[:12]}")
         path.rename(kept)
     except OSError as error:
         raise RegisterError(f"{path} cannot be set aside: {error.strerror}.") from None
