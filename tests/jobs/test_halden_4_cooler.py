@@ -18,6 +18,9 @@ REFERRED = {
     "electrical.current_at_lowest_voltage | W2",
     "electrical.voltage_at_start | W2",
     "structure.floor_load | tail unit",
+    # straps that are looked at before each flight, instead of more of them
+    "structure.one_strap_missing | cabin unit",
+    "structure.one_strap_missing | tail unit",
     # a limit of refrigerant and a duration that are remembered
     "fluids.refrigerant_charge | cabin unit",
     "electrical.battery_endurance | battery, everything out",
@@ -38,7 +41,7 @@ def assessed() -> Assessment:
 
 def test_the_verdicts() -> None:
     """How many conform is the tool's own count: a regression, which says when a criterion falls silent; what is open is told by hand."""
-    assert assessed().counts == {"conforms": 532, "does not conform": 0, "refer": 12, "not assessed": 0, "not applicable": 27}
+    assert assessed().counts == {"conforms": 561, "does not conform": 0, "refer": 14, "not assessed": 0, "not applicable": 27}
 
 
 def test_without_its_decisions_it_waits_for_persons_and_for_nothing_else() -> None:
@@ -46,6 +49,7 @@ def test_without_its_decisions_it_waits_for_persons_and_for_nothing_else() -> No
     assert {finding.key for finding in bare.open} == REFERRED
     assert {finding.referral.who for finding in bare.open if finding.referral} == {
         "the licensed person who inspects the fit",
+        "a licensed person with the structure's data",
         "a named person with the publication at hand",
     }
 

@@ -22,6 +22,8 @@ OPEN = {
     "structure.edge_distance | rack tray, tray flange": f"The limit for the least edge distance {UNREAD}",
     "structure.edge_distance | feeder and clamps, tie mount": f"The limit for the least edge distance {UNREAD}",
     "structure.fastener_spacing | rack tray, tray flange": f"The limit for the distance of the two nearest fasteners, from middle to middle {UNREAD}",
+    # Four straps hold it, and none of them can be missing.
+    "structure.one_strap_missing | camera pallet": "May the camera pallet be flown though it is not held",
 }
 """Key of each open finding, with words of its question."""
 
@@ -34,7 +36,7 @@ def assessed() -> Assessment:
 
 def test_nothing_fails_and_nothing_is_left_unassessed() -> None:
     """How many conform is the tool's own count: a regression, which says when a criterion falls silent; what is open is told by hand."""
-    assert assessed().counts == {"conforms": 399, "does not conform": 0, "refer": 5, "not assessed": 0, "not applicable": 54}
+    assert assessed().counts == {"conforms": 428, "does not conform": 0, "refer": 6, "not assessed": 0, "not applicable": 58}
 
 
 def test_exactly_these_findings_are_open() -> None:

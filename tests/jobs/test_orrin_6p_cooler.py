@@ -59,6 +59,9 @@ OPEN = {
     "removability.openings_made | tail frame pass": "Is the tail frame pass, which is cut for the fit, a major or a minor alteration",
     "removability.openings_made | tail intake": "Is the tail intake, which is cut for the fit, a major or a minor alteration",
     "removability.openings_made | aft floor pass": "By which record was the aft floor pass there before the fit?",
+    # Four straps hold each unit, and none of them can be missing.
+    "structure.one_strap_missing | cabin unit": "May the cabin unit be flown though it is not held",
+    "structure.one_strap_missing | tail unit": "May the tail unit be flown though it is not held",
 }
 """Key of each open finding, with words of its question."""
 
@@ -76,7 +79,7 @@ def opening(name: str) -> Finding:
 
 def test_nothing_fails_and_nothing_is_left_unassessed() -> None:
     """How many conform is the tool's own count: a regression, which says when a criterion falls silent; what is open is told by hand."""
-    assert assessed().counts == {"conforms": 527, "does not conform": 0, "refer": 25, "not assessed": 0, "not applicable": 36}
+    assert assessed().counts == {"conforms": 560, "does not conform": 0, "refer": 29, "not assessed": 0, "not applicable": 36}
 
 
 def test_exactly_these_findings_are_open() -> None:
@@ -112,6 +115,7 @@ def test_the_questions_go_to_persons_of_different_kinds() -> None:
     asked = {finding.referral.who for finding in assessed().open if finding.referral is not None}
     assert asked == {
         "a licensed avionics technician",
+        "a licensed person with the structure's data",
         "a named person with the publication at hand",
         "a person who is competent to judge lifting at work",
         "the authority, through the licensed person who inspects the fit",

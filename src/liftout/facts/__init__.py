@@ -495,6 +495,7 @@ def gather(job: Job) -> Facts:
     )
     parts = [part.name for part in found.displaced]
     check_alterations(found, faults)
+    unused_head_paths(described, found.keep_clear, found.restraints, faults)
     check_included(found.weight_record, [*items, *parts], [loop.name for loop in all_loops], faults)
     if faults:
         raise JobError(list(dict.fromkeys(faults)))

@@ -14,6 +14,8 @@ from liftout.job.space import Needed
 KINDS: tuple[str, ...] = get_args(Needed)
 """Kinds of which a job must name one, or say why the aircraft has none."""
 
+HEADS = "head path"
+
 OPPOSITE = (("front", "rear"), ("left", "right"), ("bottom", "top"))
 """Faces of a space, the smaller coordinate first."""
 
@@ -41,6 +43,8 @@ class Volume(NamedTuple):
     clearance: Amount
     reached_from: tuple[str, ...] = ()
     by_way_of: tuple[str, ...] = ()
+    head_of: Fact[str] | Missing | None = None
+    """The station whose occupants' heads move through it; None of what is no head path."""
 
 
 class KeptKind(NamedTuple):
@@ -94,7 +98,12 @@ def keep_clear(plane: Place, datums: Datums) -> KeepClear:
     volumes = tuple(_volume(name, part, datums) for name, part in place.each("volumes").items())
     names, stations = [volume.name for volume in volumes], list(plane.each("stations"))
     for volume in volumes:
-        for field, told, known in (("by_way_of", volume.by_way_of, names), ("reached_from", volume.reached_from, stations)):
+        heads = (volume.head_of.value,) if isinstance(volume.head_of, Fact) else ()
+        for field, told, known in (
+            ("by_way_of", volume.by_way_of, names),
+            ("reached_from", volume.reached_from, stations),
+            ("head_of", heads, stations),
+        ):
             for name in told:
                 if name not in known:
                     datums.faults.append(volume.place.fault(field, f'there is no "{name}".', f"Write some of: {', '.join(known)}."))
@@ -119,8 +128,17 @@ def _volume(name: str, place: Place, datums: Datums) -> Volume:
         _in_order(box, low, high, datums.faults)
     arms = [datums.from_named(box.quantity(face), box) for face in ("front", "rear")]
     space = Space(*arms, *(box.quantity(face) for face in ("left", "right", "bottom", "top"))) if box.there else None
+    kind = place.said_at("kind") or ""
     return Volume(
-        name, place, place.said_at("kind") or "", space, place.word("control"), place.answer("clear"), place.quantity("clearance"), *_ways(place)
+        name,
+        place,
+        kind,
+        space,
+        place.word("control"),
+        place.answer("clear"),
+        place.quantity("clearance"),
+        *_ways(place),
+        head_of=place.word("head_of") if kind == HEADS else None,
     )
 
 
@@ -159,12 +177,22 @@ def check_positions(items: tuple[Item, ...], faults: list[Fault]) -> None:
                     )
 
 
-def items_near(items: tuple[Item, ...], kept: KeepClear) -> tuple[Near, ...]:
-    """Every item beside every space that must stay clear; an item without a box, or without a space, once."""
+def items_near(items: tuple[Item, ...], kept: KeepClear, unused: frozenset[tuple[str, str]] = frozenset()) -> tuple[Near, ...]:
+    """Every item beside every space that must stay clear; an item without a box, or without a space, once.
+
+    Args:
+        items: items.
+        kept: spaces.
+        unused: head paths that an item leaves without a head, both by name.
+    """
     return tuple(
         near
         for item in items
-        for near in ([Near(item, volume) for volume in kept.volumes] if kept.volumes and item.without_box is None else [Near(item, None)])
+        for near in (
+            [Near(item, volume) for volume in kept.volumes if (item.name, volume.name) not in unused]
+            if kept.volumes and item.without_box is None
+            else [Near(item, None)]
+        )
     )
 
 

@@ -5,10 +5,12 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from liftout.facts.aircraft import Aircraft, Station
-from liftout.facts.clearance import KeepClear, Volume
+from liftout.facts.clearance import HEADS, KeepClear, Volume
 from liftout.facts.fact import Fact, Missing
 from liftout.facts.loads import seats_taken
+from liftout.facts.restraint import Restraint
 from liftout.facts.states import State
+from liftout.job.errors import Fault
 
 EXIT = "exit opening"
 
@@ -40,6 +42,36 @@ class SeatsInState(NamedTuple):
             f"name the exits that are reached from the {self.station.name}, and by way of what",
             f"{' / '.join(self.keep_clear.place.path)} / volumes / (an exit) / reached from",
         )
+
+
+def unused_head_paths(
+    aircraft: Aircraft, kept: KeepClear, restraints: tuple[Restraint, ...], faults: list[Fault] | None = None
+) -> frozenset[tuple[str, str]]:
+    """Head paths through which no head moves while an item is in: item and path, by name.
+
+    They are those of seats of which the item takes all, and of the one that it is belted on in place of an occupant.
+    """
+    heads = {volume.name: volume for volume in kept.volumes if volume.kind == HEADS}
+    seats = {station.name: station.seats for station in aircraft.stations}
+    found = set()
+    for held in restraints:
+        for name in held.belted.frees if held.belted is not None else ():
+            if name in heads:
+                found.add((held.item.name, name))
+            elif faults is not None and held.belted is not None:
+                right = f"Write some of: {', '.join(heads) or 'none is described yet'}."
+                faults.append(held.belted.place.fault("frees", f'there is no head path "{name}".', right))
+        taken = held.item.takes_seats
+        if taken is None or not isinstance(taken.station, Fact) or not isinstance(taken.seats, Fact):
+            continue
+        there = seats.get(taken.station.value)
+        if isinstance(there, Fact) and taken.seats.value.magnitude >= there.value.magnitude:
+            found |= {
+                (held.item.name, name)
+                for name, volume in heads.items()
+                if isinstance(volume.head_of, Fact) and volume.head_of.value == taken.station.value
+            }
+    return frozenset(found)
 
 
 def seats_in_states(aircraft: Aircraft, fitted: tuple[State, ...], kept: KeepClear) -> tuple[SeatsInState, ...]:

@@ -16,6 +16,10 @@ DIRECTIONS = ("forward", "aft", "up", "down", "left", "right")
 """Directions of the inertia force on the item relative to the aircraft."""
 
 
+UNSAID = Missing("say it", "restraint")
+"""Of a strap that no job describes: one that was made for a drawing."""
+
+
 class Spot(NamedTuple):
     """A point in aircraft coordinates: arm, right of the centre line, up."""
 
@@ -39,6 +43,25 @@ class Strap(NamedTuple):
     """Names of other anchors that it could lead to."""
     besides: tuple[Fact[Quantity] | Fact[str], ...] = ()
     """What else its rating rests on: the rating of the stronger of strap and named anchor, and what that is."""
+    webbing: Fact[str] | Missing = UNSAID
+    stretch: Amount = UNSAID
+    """Over its length, under the rating of the strap itself."""
+    own_rating: Amount = UNSAID
+    beyond: tuple[Spot, ...] = ()
+    """Of a strap that runs over the item: further points where it bends on it, and its far end."""
+
+    @property
+    def legs(self) -> tuple[tuple[Spot, Spot], ...]:
+        """Where it leaves the item and the anchor that it leads to, once or twice."""
+        if not self.beyond:
+            return ((self.attached, self.anchored),)
+        leaves = self.beyond[-2] if len(self.beyond) > 1 else self.attached
+        return ((self.attached, self.anchored), (leaves, self.beyond[-1]))
+
+    @property
+    def way(self) -> tuple[Spot, ...]:
+        """All its points from its anchor on."""
+        return (self.anchored, self.attached, *self.beyond)
 
     @property
     def led_to(self) -> Fact[str] | Missing:
@@ -46,6 +69,16 @@ class Strap(NamedTuple):
         if self.at is None or isinstance(self.anchor, Missing):
             return self.anchor
         return replace(self.anchor, value=f'{self.anchor.value} "{self.at.value}"')
+
+
+class Belted(NamedTuple):
+    """The seat that an item is belted on in place of an occupant."""
+
+    place: Place
+    seat: str
+    rating: Amount
+    rating_is: Fact[str] | Missing
+    frees: tuple[str, ...]
 
 
 class Restraint(NamedTuple):
@@ -59,6 +92,16 @@ class Restraint(NamedTuple):
     blocked: tuple[str, ...]
     block_rating: Amount
     frequent_removal: Fact[bool] | Missing
+    friction: Fact[Quantity] | None = None
+    """Of the contacts, where the job tells it."""
+    lower: Place | None = None
+    """What holds with one strap missing, where the job tells it."""
+    belted: Belted | None = None
+
+    @property
+    def name(self) -> str:
+        """The item."""
+        return self.item.name
 
     @property
     def moves_with_item(self) -> bool:
@@ -83,6 +126,7 @@ def restraints(whole: Place, items: dict[str, Item], datums: Datums) -> tuple[Re
     """One for each item; an item of which the job says nothing has one without straps."""
     said = whole.each("restraint")
     anchors = whole.part("aircraft").each("anchors")
+    stations = tuple(whole.part("aircraft").each("stations"))
     for name, place in said.items():
         if name not in items:
             datums.faults.append(place.misnamed(f'there is no item "{name}".', f"Write one of: {', '.join(items)}."))
@@ -100,6 +144,9 @@ def restraints(whole: Place, items: dict[str, Item], datums: Datums) -> tuple[Re
                 blocked=place.said_at("blocked") or (),
                 block_rating=place.quantity("block_rating"),
                 frequent_removal=place.answer("frequent_removal"),
+                friction=friction if isinstance(friction := place.quantity("friction"), Fact) else None,
+                lower=lower if (lower := place.part("one_strap_missing")).there else None,
+                belted=_belted(place.part("belted_on"), stations, datums),
             )
         )
     return tuple(found)
@@ -107,7 +154,16 @@ def restraints(whole: Place, items: dict[str, Item], datums: Datums) -> tuple[Re
 
 def spots(held: Restraint) -> list[Spot]:
     """Every point whose coordinates count."""
-    return [*(spot for strap in held.straps for spot in (strap.attached, strap.anchored)), *held.contacts]
+    return [*(spot for strap in held.straps for spot in strap.way), *held.contacts]
+
+
+def _belted(part: Place, stations: tuple[str, ...], datums: Datums) -> Belted | None:
+    if not part.there:
+        return None
+    seat = part.said_at("seat")
+    if seat not in stations:
+        datums.faults.append(part.fault("seat", f'there is no station "{seat}".', f"Write one of: {', '.join(stations)}."))
+    return Belted(part, seat, part.quantity("rating"), part.word("rating_is"), part.said_at("frees") or ())
 
 
 class _Ends(NamedTuple):
@@ -130,7 +186,16 @@ class _Ends(NamedTuple):
                     right = "Keep either the name of the anchor, or its coordinates and kind."
                     self.datums.faults.append(part.fault(field, f'is told, and the anchor "{at}" besides.', right))
         strap = Strap(
-            part.name, self.on_item(part.part("attached")), self._unnamed(part), part.quantity("rating"), part.word("rating_is"), part.word("anchor")
+            part.name,
+            self.on_item(part.part("attached")),
+            self._unnamed(part),
+            part.quantity("rating"),
+            part.word("rating_is"),
+            part.word("anchor"),
+            webbing=part.word("webbing"),
+            stretch=part.quantity("stretch"),
+            own_rating=part.quantity("rating"),
+            beyond=self._beyond(part),
         )
         named = part.word("at")
         if anchor is not None and isinstance(named, Fact):
@@ -146,6 +211,14 @@ class _Ends(NamedTuple):
             return self._from_datum(part)
         centre = (self.item.arm, self.item.lateral, self.item.height)
         return Spot(*(_from(where, part.quantity(axis)) for where, axis in zip(centre, Spot._fields, strict=True)))
+
+    def _beyond(self, part: Place) -> tuple[Spot, ...]:
+        """The rest of its way, where it runs over the item."""
+        over, far = part.each("runs_over").values(), part.part("far_end")
+        if not over and not far.there:
+            return ()
+        need = part.missing("far_end")
+        return (*(self.on_item(spot) for spot in over), self._from_datum(far) if far.there else Spot(need, need, need))
 
     def _unnamed(self, part: Place) -> Spot:
         if part.part("anchored").there:

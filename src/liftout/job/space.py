@@ -9,6 +9,7 @@ Needed = Literal[
     "door swing",
     "passage",
     "seat travel",
+    "head path",
     "control full travel",
     "fire extinguisher",
     "fuel selector",
@@ -46,6 +47,9 @@ class Volume(Grounded):
     box: Space | None = asked("measure the six faces of the space that must stay clear", "the space, as a box")
     reached_from: tuple[Word, ...] = several("stations whose occupants leave by it; of an exit")
     by_way_of: tuple[Word, ...] = several("spaces that they pass on their way, by name; of an exit")
+    head_of: Word | None = asked(
+        "name the seats whose occupants' heads move through it", "station whose occupants' heads move through it; of a head path"
+    )
     control: Literal["flexible", "rigid"] | None = asked(
         "say whether the control that moves here is flexible (a cable) or rigid (a rod, a lever)", "what moves here, where a control does"
     )

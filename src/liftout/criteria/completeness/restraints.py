@@ -35,7 +35,7 @@ def restraints(pull: ItemInDirection, facts: Facts) -> Finding:
         sheet.needs(held.place.silence)
     sheet.needs(*(getattr(spot, coordinate) for spot in spots(held) for coordinate in ("arm", "lateral", "height")))
     coordinate, sign = AGAINST[pull.direction]
-    straps = [strap for strap in held.straps if sign * _lead(strap.attached, strap.anchored, coordinate) > 0]
+    straps = [strap for strap in held.straps if any(sign * _lead(*leg, coordinate) > 0 for leg in strap.legs)]
     sheet.count("n_straps", len(straps), f"straps that hold against the pull {pull.direction}", held.place)
     sheet.count("n_stops", int(pull.direction in held.blocked), "stops at the base", held.place)
     sheet.count("n_floor", len(held.contacts) if pull.direction == "down" else 0, "floor contacts", held.place)

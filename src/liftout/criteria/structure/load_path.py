@@ -70,6 +70,9 @@ def _by_restraint(sheet: Worksheet, pull: ItemInDirection, held: Restraint) -> F
     for strap in straps:
         sheet.needs(strap.rating, strap.rating_is, strap.anchor, *strap.besides)
     links = [f"{strap.name}, {_word(strap.anchor)}" for strap in straps]
+    if held.belted is not None and links:
+        sheet.needs(held.belted.rating, held.belted.rating_is)
+        links.append(f"the seat, {held.belted.seat}")
     if pull.direction in held.blocked:
         sheet.needs(held.block_rating)
         links.append("a stop at the base")
@@ -83,9 +86,9 @@ def _by_restraint(sheet: Worksheet, pull: ItemInDirection, held: Restraint) -> F
 
 
 def _leads_away(strap: Strap, direction: str) -> bool:
-    """Whether the anchor lies against the pull."""
-    start, end = getattr(strap.attached, COORDINATE[direction]), getattr(strap.anchored, COORDINATE[direction])
-    return bool(SIGN[direction] * (end.value.si - start.value.si) < 0)
+    """Whether an anchor lies against the pull."""
+    ends = [(getattr(leaves, COORDINATE[direction]), getattr(anchor, COORDINATE[direction])) for leaves, anchor in strap.legs]
+    return any(SIGN[direction] * (end.value.si - start.value.si) < 0 for start, end in ends)
 
 
 def _seats(anchors: Iterable[tuple[str, Fact[str] | Missing, Amount]]) -> str:

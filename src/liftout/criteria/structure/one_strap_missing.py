@@ -1,0 +1,110 @@
+"""Load factor to which an item is held with any one strap missing.
+
+Requires: with any one strap missing the item is held to the lower load factors that the job declares for that; where it declares none, a person decides.
+Because: a strap is forgotten, chafes through or works loose, and nobody sees it in flight.
+Method: each strap left out in turn, in each direction; the smaller of the plastic limit and the elastic share, of the worst strap against the demand.
+Leaves out: two straps missing, a stop or a floor missing, and the jerk with which the load passes to those that are left.
+"""
+
+import math
+from typing import NamedTuple
+
+from liftout.criteria import criterion
+from liftout.facts import Facts
+from liftout.facts.restraint import ItemInDirection, Restraint, spots
+from liftout.findings import Finding, Referral
+from liftout.physics.restraint import Held, Item, held_without_each
+from liftout.physics.restraint import held as held_to
+from liftout.tables import table
+from liftout.worked.fluids.filled_mass import filled_mass
+from liftout.worked.structure.load_factor import load_factor
+from liftout.worked.structure.rig import TOWARDS, compliances, needed, prove, rig, stretch_facts
+from liftout.worksheet import Worksheet
+
+special_factors, sets, methods = table("special_factors"), table("load_factor_sets"), table("methods")
+
+OF_DEMAND = {"forward": "forward", "aft": "aft", "up": "up", "down": "down", "left": "side", "right": "side"}
+"""Key of the lower demand by direction."""
+
+
+class Worst(NamedTuple):
+    """The strap whose loss lets the item go first in one direction."""
+
+    direction: str
+    strap: str
+    left: Held
+
+    @property
+    def told(self) -> str:
+        """As a sentence gives it."""
+        return (
+            f"{self.direction} {self.left.factor:.2f} without {self.strap}"
+            if self.left.factor
+            else f"{self.direction} not restrained without {self.strap}"
+        )
+
+
+@criterion(each="strapped_items", tables=(special_factors, sets, methods))
+def one_strap_missing(held: Restraint, facts: Facts) -> Finding:
+    sheet = Worksheet()
+    sheet.given("m", filled_mass(held.item, facts).value("m"), "weight of the item, filled")
+    sheet.given("g", methods.row("standard gravity").g, "standard gravity")
+    sheet.given("k_f", special_factors.row("fitting").factor, "fitting factor")
+    sheet.given("k_r", special_factors.row("restraint attachment").factor, "factor on restraint attachments")
+    sheet.needs(held.item.arm, held.item.lateral, held.item.height, *needed(held))
+    sheet.needs(*(value for spot in spots(held) for value in spot))
+    sheet.work("k", "max(k_f, k_r)", "special factor, the highest and not a product")
+    item = rig(held, sheet.si("m") * sheet.si("g"), sheet.si("k"))
+    soft, stiff = compliances(sheet, held, item)
+    sheet.rests_on(*stretch_facts(held, [strap.name for strap in held.straps]))
+    if held.friction is not None:
+        sheet.rests_on(held.friction)
+    worst = [found for pull in facts.strapped_in_directions if pull.restraint is held and (found := _worst(held, item, pull, soft, stiff))]
+    if not worst:
+        return sheet.met("floor and stops hold it in every direction, whatever the straps do")
+    for one in worst:
+        sheet.found(f"n_{one.direction}", one.left.factor, f"factor held {one.direction} without {one.strap}", "")
+        sheet.given(f"d_{one.direction}", *_demand(held, one.direction, facts))
+    first = min(worst, key=lambda one: one.left.factor / demanded if (demanded := sheet.si(f"d_{one.direction}")) else math.inf)
+    _print(sheet, held, item, first, soft, stiff)
+    case = {"direction": first.direction, "strap missing": first.strap} | ({} if first.left.factor else {"without it": "not restrained"})
+    return sheet.strength(f"n_{first.direction}", f"d_{first.direction}", case=case, allow=None if held.lower else _undeclared(held, worst))
+
+
+def _worst(held: Restraint, item: Item, pull: ItemInDirection, soft: list[float], stiff: float) -> Worst | None:
+    """None where the item is held whatever the straps do."""
+    direction = TOWARDS[pull.direction]
+    whole = held_to(item, direction, soft, stiff)
+    if math.isinf(whole.plastic):
+        return None
+    found = zip(held.straps, held_without_each(item, direction, soft, stiff, whole), strict=False)
+    return min((Worst(pull.direction, strap.name, left) for strap, left in found), key=lambda one: one.left.factor)
+
+
+def _demand(held: Restraint, direction: str, facts: Facts) -> tuple[object, str]:
+    """What must be held: the lower demand where the job declares it, else the whole."""
+    if held.lower is not None:
+        return held.lower.quantity(OF_DEMAND[direction]), f"lower demand {direction} with one strap missing"
+    pull = next(pull for pull in facts.strapped_in_directions if pull.restraint is held and pull.direction == direction)
+    return load_factor(pull, facts).value("n"), f"ultimate load factor {direction}"
+
+
+def _print(sheet: Worksheet, held: Restraint, item: Item, worst: Worst, soft: list[float], stiff: float) -> None:
+    """The loading that decides; none where nothing balances."""
+    if not worst.left.factor:
+        return
+    index = next(place for place, strap in enumerate(held.straps) if strap.name == worst.strap)
+    left = item.without(worst.strap)
+    share = held_to(left, TOWARDS[worst.direction], [*soft[:index], *soft[index + 1 :]], stiff).stretching
+    assert share is not None
+    meaning = f"pull or push of each {worst.direction} without {worst.strap}, at the factor held, found by search"
+    prove(sheet, left, TOWARDS[worst.direction], share, worst.left.elastic, f"n_{worst.direction}", meaning)
+
+
+def _undeclared(held: Restraint, worst: list[Worst]) -> Referral:
+    return Referral(
+        f"May the {held.item.name} be flown though it is not held to the whole demand with any one strap missing?",
+        f"factors held with the worst strap missing: {'; '.join(one.told for one in worst)}; the job declares no lower demand",
+        "a licensed person with the structure's data",
+        "a lower demand declared in the job with its source, more straps, or a decision that every strap is looked at before each flight",
+    )

@@ -1,0 +1,220 @@
+"""What holds an item, made from facts for physics, and how its loading is proved on a sheet.
+
+The ratings are divided by the special factor, so that the load need not be multiplied. A floor whose friction the job tells
+pushes along eight lines round the cone of friction, which hold a little less than the cone.
+"""
+
+import math
+from collections.abc import Iterable, Sequence
+from decimal import Decimal
+from typing import NamedTuple
+
+from liftout.facts import Fact, Missing
+from liftout.facts.fact import si_of
+from liftout.facts.restraint import Restraint, Spot
+from liftout.facts.restraint import Strap as StrapFact
+from liftout.physics.restraint import RIGID, Item, Sharing, Strap, Support, Vector
+from liftout.quantities import Quantity, from_si, half_up, unit
+from liftout.worksheet import Result, Worksheet
+
+TOWARDS: dict[str, Vector] = {"forward": (-1, 0, 0), "aft": (1, 0, 0), "right": (0, 1, 0), "left": (0, -1, 0), "up": (0, 0, 1), "down": (0, 0, -1)}
+"""Direction of the inertia force: arms count aft, lateral arms to the right, heights up."""
+
+LEANING = 8
+"""Lines that a floor with friction pushes along."""
+
+ACTS_N = 2.0
+"""A pull or push below this is none."""
+
+
+class Row(NamedTuple):
+    """One force on the item: its member, its point and its direction."""
+
+    name: str
+    member: int
+    point_m: Vector
+    way: Vector
+
+
+def rig(held: Restraint, weight_n: float, special: float, *, floor_only: bool = False) -> Item:
+    """The item with its straps, stops and floor; everything that counts for it must have been told."""
+    floor = tuple(support for number, spot in enumerate(held.contacts, 1) for support in _pushes(f"floor {number}", point(spot), held.friction))
+    centre = (si_of(held.item.arm), si_of(held.item.lateral), si_of(held.item.height))
+    if floor_only:
+        return Item(weight_n, centre, (), floor)
+    straps = tuple(_strap(strap, special) for strap in held.straps)
+    low = min((support.point_m[2] for support in floor), default=centre[2])
+    return Item(weight_n, centre, (*straps, *_stops(held, (centre[0], centre[1], low), special)), floor)
+
+
+def needed(held: Restraint) -> Iterable[Fact[Quantity] | Fact[str] | Missing]:
+    """What must be told of the straps and stops before their loads can be worked, beside their points."""
+    for strap in held.straps:
+        yield from (strap.rating, strap.rating_is, strap.anchor, *strap.besides)
+    if held.blocked:
+        yield held.block_rating
+
+
+def compliances(sheet: Worksheet, held: Restraint, item: Item) -> tuple[list[float], float]:
+    """Stretch of each strap and stop for its tension, and of each support.
+
+    By the stretch of each strap under its rating where all tell it, in m/N; else in proportion to length, where all webbing is equal.
+
+    Raises:
+        NotAssessed: where neither is told.
+    """
+    straps = item.straps[: len(held.straps)]
+    if not unstretched(held):
+        soft = [si_of(told.stretch) * strap.length_m / si_of(told.own_rating) for told, strap in zip(held.straps, straps, strict=True)]
+    else:
+        if not same_webbing(held):
+            sheet.needs(*(strap.webbing for strap in held.straps), *unstretched(held))
+        soft = [strap.length_m for strap in straps]
+    stiff = RIGID * min(soft, default=1.0)
+    return [*soft, *(stiff for _ in item.straps[len(held.straps) :])], stiff
+
+
+def unstretched(held: Restraint) -> tuple[Missing, ...]:
+    """What is missing of how far the straps stretch."""
+    return tuple(value for strap in held.straps for value in (strap.stretch, strap.own_rating) if isinstance(value, Missing))
+
+
+def same_webbing(held: Restraint) -> bool:
+    """Whether every strap is told to be of the same webbing."""
+    told = {strap.webbing.value if isinstance(strap.webbing, Fact) else None for strap in held.straps}
+    return len(held.straps) == 1 or (len(told) <= 1 and None not in told)
+
+
+def alike(held: Restraint, item: Item) -> bool:
+    """Whether all that holds the item, but for the floor, is equal in webbing and length: then it shares as the plastic limit says."""
+    lengths = [strap.length_m for strap in item.straps]
+    return bool(lengths) and not held.blocked and same_webbing(held) and max(lengths) <= min(lengths) * (1 + 1e-9)
+
+
+def stretch_facts(held: Restraint, acting: Iterable[str]) -> tuple[Fact[Quantity] | Fact[str], ...]:
+    """What the share of the load rests on, of the straps that act: their stretch where all tell it, else that their webbing is equal."""
+    by_stretch = not unstretched(held)
+    told = [strap.stretch if by_stretch else strap.webbing for strap in held.straps if strap.name in set(acting)]
+    return tuple(value for value in told if isinstance(value, Fact))
+
+
+def point(spot: Spot) -> Vector:
+    """Coordinates of a point that was told."""
+    return si_of(spot.arm), si_of(spot.lateral), si_of(spot.height)
+
+
+def governing(item: Item, share: Sharing) -> str:
+    """Names of what reaches its rating first."""
+    used = [tension / strap.rating_n for tension, strap in zip(share.tensions_n, item.straps, strict=True)]
+    return ", ".join(strap.name for strap, share_of in zip(item.straps, used, strict=True) if share_of >= max(used) * (1 - 1e-6))
+
+
+def forces(item: Item, members: Sequence[int]) -> list[Row]:
+    """The forces of some members, a strap over the item with both its ends."""
+    found = []
+    for member in members:
+        if member < len(item.straps):
+            strap = item.straps[member]
+            for number, (leaves, anchor) in enumerate(strap.legs):
+                found.append(Row(strap.name if not number else f"{strap.name}, far end", member, leaves, _towards(leaves, anchor)))
+        else:
+            support = item.supports[member - len(item.straps)]
+            found.append(Row(support.name, member, support.point_m, _towards((0, 0, 0), support.push)))
+    return found
+
+
+def acting(item: Item, share: Sharing, factor: float) -> list[int]:
+    """Members that pull or push when the share is that of a load factor of one."""
+    every = [*share.tensions_n, *share.pushes_n]
+    return [member for member, force in enumerate(every) if force * factor > ACTS_N]
+
+
+def lay_out(sheet: Worksheet, item: Item, rows: Sequence[Row]) -> None:
+    """Put in where each force attacks, from the centre of gravity, and its direction."""
+    for axis, letter in enumerate("xyz"):
+        sheet.column(f"u_{letter}", [(row.name, rounded(row.way[axis], "", 5)) for row in rows], f"its direction, {letter}")
+        sheet.column(
+            f"a_{letter}",
+            [(row.name, rounded(row.point_m[axis] - item.centre_m[axis], "in", 2)) for row in rows],
+            f"from the centre of gravity, {letter}",
+        )
+
+
+def prove(sheet: Worksheet, item: Item, direction: Vector, share: Sharing, times: float, factor: str, meaning: str) -> list[str]:
+    """Print a loading and its six sums, which must be nothing.
+
+    Args:
+        sheet: where to print it.
+        item: the item and what holds it.
+        direction: direction of its inertia force.
+        share: the loading.
+        times: by how much it is multiplied.
+        factor: symbol of the load factor that it belongs to then.
+        meaning: what it is.
+
+    Returns:
+        Names of all members that act in it.
+    """
+    members = acting(item, share, times)
+    rows, every = forces(item, members), [*share.tensions_n, *share.pushes_n]
+    sheet.column("F", [(row.name, rounded(every[row.member] * times, "lbf", 1)) for row in rows], meaning)
+    lay_out(sheet, item, rows)
+    balance(sheet, direction, factor)
+    return names(item, members)
+
+
+def balance(sheet: Worksheet, direction: Vector, factor: str) -> None:
+    """Print the six sums of a loading that was laid out."""
+    for axis, letter in enumerate("xyz"):
+        sign = {1: f" + {factor} * m * g", -1: f" - {factor} * m * g"}.get(int(direction[axis]), "")
+        sheet.work(f"S_{letter}", f"sum(F * u_{letter}){sign}", f"sum of forces, {letter}: nothing but rounding", "lbf", places=0)
+    for letter, one, other in (("x", "y", "z"), ("y", "z", "x"), ("z", "x", "y")):
+        sheet.work(
+            f"Q_{letter}",
+            f"sum(F * (a_{one} * u_{other} - a_{other} * u_{one}))",
+            f"sum of moments about {letter}: nothing but rounding",
+            "lbf·in",
+            places=0,
+        )
+
+
+def names(item: Item, members: Iterable[int]) -> list[str]:
+    """Names of members."""
+    every = [*(strap.name for strap in item.straps), *(support.name for support in item.supports)]
+    return [every[member] for member in members]
+
+
+def rounded(value_si: float, symbol: str, places: int) -> Result:
+    """A value found by search, as it is printed."""
+    quantity = from_si(Decimal(repr(value_si)), symbol)
+    return Result(Quantity(half_up(quantity.magnitude, places), unit(symbol)), "found by search")
+
+
+def _strap(strap: StrapFact, special: float) -> Strap:
+    return Strap(strap.name, point(strap.attached), point(strap.anchored), si_of(strap.rating) / special, tuple(point(spot) for spot in strap.beyond))
+
+
+def _pushes(name: str, at: Vector, friction: Fact[Quantity] | None) -> list[Support]:
+    if friction is None or not friction.value.si:
+        return [Support(name, at, (0, 0, 1))]
+    slope, turn = friction.value.si_float, 2 * math.pi / LEANING
+    return [
+        Support(f"{name}, leaning {number}", at, (slope * math.cos(number * turn), slope * math.sin(number * turn), 1.0))
+        for number in range(1, LEANING + 1)
+    ]
+
+
+def _stops(held: Restraint, foot: Vector, special: float) -> list[Strap]:
+    """Stops at the base, each as something that pulls the foot of the item back with no more than its strength."""
+    if not isinstance(held.block_rating, Fact):
+        return []
+    rating = held.block_rating.value.si_float / special
+    return [
+        Strap(f"stop {side}", foot, (foot[0] - TOWARDS[side][0], foot[1] - TOWARDS[side][1], foot[2] - TOWARDS[side][2]), rating)
+        for side in held.blocked
+    ]
+
+
+def _towards(start: Vector, end: Vector) -> Vector:
+    length = math.dist(start, end)
+    return ((end[0] - start[0]) / length, (end[1] - start[1]) / length, (end[2] - start[2]) / length)
