@@ -22,7 +22,9 @@ class Fitting(NamedTuple):
     place: Place
     number: Amount
     loss_coefficient: Amount
-    """Of one."""
+    """Of one, as its maker declares it."""
+    published: Fact[str] | Missing
+    """Row of the table of fitting losses that stands for it."""
 
 
 class Segment(NamedTuple):
@@ -199,7 +201,10 @@ def _segment(name: str, place: Place, datums: Datums) -> Segment:
         route=route,
         arm=route.middle,
         loss_coefficient=place.quantity("loss_coefficient"),
-        fittings=tuple(Fitting(key, part, part.quantity("count"), part.quantity("loss_coefficient")) for key, part in place.each("fittings").items()),
+        fittings=tuple(
+            Fitting(key, part, part.quantity("count"), part.quantity("loss_coefficient"), part.word("as_"))
+            for key, part in place.each("fittings").items()
+        ),
         clamps=place.part("clamps"),
     )
 

@@ -62,7 +62,10 @@ class Fitting(Grounded):
     count: Count | None = asked("count the fittings of this kind on the line", "how many of them on the line")
     part_number: Word | None = optional("part number, to order it by")
     loss_coefficient: Number | None = asked(
-        "take the loss coefficient of the fitting from its maker's data or from a published table", "loss coefficient of one"
+        "take the loss coefficient of the fitting from its maker's data, or name its row in the table of fitting losses", "loss coefficient of one"
+    )
+    as_: Word | None = chosen(
+        "name the row of the fitting in the table of fitting losses", "row of the table of fitting losses, where its maker declares no loss"
     )
     rated_pressure: Pressure | None = asked("take the rated pressure of the fitting from its maker's data", "pressure it is rated for at its hottest")
     coldest_rated: Temperature | None = asked("take the coldest temperature of the fitting from its maker's data", "coldest that it stands")

@@ -10,7 +10,7 @@ from decimal import Decimal
 
 from liftout.criteria import criterion
 from liftout.facts import Fact, Facts, Missing
-from liftout.facts.lines import LoopCase, Segment
+from liftout.facts.lines import Fitting, LoopCase, Segment
 from liftout.findings import Finding
 from liftout.physics import pipe_flow
 from liftout.physics.pipe_flow import Curve, Liquid, NoOperatingPoint, operating_point, segment_drop
@@ -20,12 +20,12 @@ from liftout.tables import table
 from liftout.worked.fluids.coolant_state import coolant_state, warming
 from liftout.worked.fluids.friction_law import friction_law
 from liftout.worked.fluids.proved_drop import proved_drop
-from liftout.worksheet import DIGITS_CARRIED, Worksheet
+from liftout.worksheet import DIGITS_CARRIED, Absent, Worksheet
 
-methods, roughnesses = table("methods"), table("roughnesses")
+methods, roughnesses, fitting_losses = table("methods"), table("roughnesses"), table("fitting_losses")
 
 
-@criterion(each="loop_cases", tables=(methods, roughnesses))
+@criterion(each="loop_cases", tables=(methods, roughnesses, fitting_losses))
 def coolant_flow(case: LoopCase, facts: Facts) -> Finding:
     sheet, loop = Worksheet(), case.loop
     regimes, colebrook = methods.row("friction regimes"), methods.row("Colebrook")
@@ -76,11 +76,29 @@ def _given(sheet: Worksheet, n: int, part: Segment) -> str:
     terms = [f"K_{n}b"]
     for m, fitting in enumerate(part.fittings, 1):
         sheet.given(f"N_{n}f{m}", fitting.number, f"number of {fitting.name}, {part.name}")
-        sheet.given(f"K_{n}f{m}", fitting.loss_coefficient, f"loss coefficient of one, {fitting.name}, {part.name}")
-        terms.append(f"N_{n}f{m} * K_{n}f{m}")
+        terms.append(f"N_{n}f{m} * {_loss(sheet, n, m, fitting)}")
     if not part.fittings:
         sheet.given(f"K_{n}f", part.place.missing("fittings"), f"fittings, {part.name}")
     return " + ".join(terms)
+
+
+def _loss(sheet: Worksheet, n: int, m: int, fitting: Fitting) -> str:
+    """Put in the loss coefficient of one fitting, as declared or as published, and return its formula."""
+    symbol, meaning = f"K_{n}f{m}", f"loss coefficient of one, {fitting.name}"
+    if isinstance(fitting.loss_coefficient, Fact) or isinstance(fitting.published, Missing):
+        sheet.given(symbol, fitting.loss_coefficient, meaning)
+        return symbol
+    row = sheet.row(fitting_losses, fitting.published)
+    if isinstance(row, Absent) or row.loss.given:
+        sheet.given(symbol, row.loss, meaning)
+        return symbol
+    # Told over the friction factor of fully rough pipe of the same size.
+    steel, colebrook = roughnesses.row("commercial steel").roughness, methods.row("Colebrook")
+    sheet.given(f"n_{n}f{m}", row.of_rough_friction, f"loss coefficient over the friction factor of fully rough pipe, {fitting.name}")
+    for name, cell in (("a", colebrook.a), ("c", colebrook.c), ("e_s", steel)):
+        if not sheet.has(name):
+            sheet.given(name, cell, cell.meaning)
+    return f"n_{n}f{m} / (c * log10(a * d_{n} / e_s))**2"
 
 
 def _segments(sheet: Worksheet, parts: tuple[Segment, ...]) -> list[pipe_flow.Segment]:

@@ -12,6 +12,7 @@ from liftout.documents.chapters.said import MAKERS, known, limit_text, published
 from liftout.facts import Fact, Missing
 from liftout.facts.electrical import Run
 from liftout.facts.equipment import Item
+from liftout.facts.lines import loop_cases
 from liftout.facts.neighbours import MAGNETIC, MagneticSensor
 from liftout.tables import table
 from liftout.worked.electrical.circuit_drop import circuit_drop
@@ -249,7 +250,6 @@ def _of_loops(matter: Matter) -> Iterator[Test]:
     for loop in matter.facts.loops:
         if loop.declined is not None:
             continue
-        flow = matter.finding("fluids.coolant_flow", f"{loop.name}, at work")
         test = loop.leak_test
         declared = test.there and test.declined is None
         yield Test(
@@ -262,9 +262,14 @@ def _of_loops(matter: Matter) -> Iterator[Test]:
             "finding: leak test" if declared else "common practice, no source",
         )
         yield Test(f"Leaks of the {loop.name}", "each joint", "look, pump running", "no seepage", "AC 43.13-1B par. 9-30e")
-        yield Test(
-            f"Flow of the {loop.name} at work", "where a flow meter can stand", "measure with a flow meter", limit_text(flow), "finding: coolant flow"
-        )
+        for liquid in loop_cases((loop,)):
+            yield Test(
+                f"Flow of the {loop.name}, {liquid.case}",
+                "where a flow meter can stand",
+                f"measure with a flow meter, liquid at {said(liquid.temperature)}, or as near to it as the day allows",
+                limit_text(matter.finding("fluids.coolant_flow", liquid.name)),
+                "finding: coolant flow",
+            )
         yield Test(
             f"Hottest liquid of the {loop.name}",
             "where it is hottest, before it reaches the exchanger",
