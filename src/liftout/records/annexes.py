@@ -9,6 +9,7 @@ from __future__ import annotations
 import datetime
 import hashlib
 import io
+import logging
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, Final
@@ -106,6 +107,7 @@ def _pages(content: bytes, name: str) -> list[Any]:
 def _reader(content: bytes, name: str) -> PdfReader:
     from pypdf import PdfReader
 
+    logging.getLogger("pypdf").setLevel(logging.CRITICAL)  # what it warns of on the way is told below, once
     if not content.startswith(b"%PDF-"):
         raise _Refused(f'"{name}" is no PDF.', "Print it to a PDF first.")
     try:
