@@ -11,12 +11,15 @@ import pytest
 
 from liftout.assessment import Assessment, assess
 from liftout.documents.blocks import Fields, Figure, Heading, Inlines, Paragraph, Steps, Table, plain
+from liftout.documents.chapters.effects import EMERGENCIES, effects
 from liftout.documents.chapters.failures import LEAST_ACTIONS, MOST_ACTIONS, _loose, all_failures
 from liftout.documents.chapters.load_analysis import LIMITS
 from liftout.documents.chapters.matter import Matter
+from liftout.documents.chapters.off_control import switch_off
 from liftout.documents.chapters.said import BLANK, LINE
 from liftout.documents.docket import PLANS, _written
 from liftout.documents.document import Chapter, Document, check
+from liftout.facts import gather
 from liftout.findings import Verdict
 from liftout.identity.digests import digests
 from liftout.job import load
@@ -24,6 +27,7 @@ from liftout.resources import folder
 from liftout.tables import table
 from liftout.worked.electrical.load_analysis import load_analysis
 from tests.documents.test_docket import BARE, DECLINED, FULLER, assessed, texts
+from tests.job.demonstration import changed as otherwise
 
 RECORDS = next(plan for plan in PLANS if plan.key == "records")
 
@@ -171,26 +175,27 @@ def test_a_changed_limit_raises_a_flag(paper: Document, tmp_path: Path) -> None:
 
 def test_each_failure_begins_with_off_by_the_names_on_the_placards(demonstration: Assessment) -> None:
     facts = demonstration.facts
-    labels = [run.place.part("protection").said_at("label") for run in facts.runs]
     found = list(all_failures(facts, "SFW-0412"))
     assert {failure.kind for failure in found} == {"breaker", "power", "leak", "strap", "fan", "source"}
     for failure in found:
-        assert failure.first.startswith("Set ")
-        assert failure.first.endswith(" to OFF.")
-        assert all(label in failure.first for label in labels) or failure.kind == "strap"
+        assert failure.first == "Set COOLER MASTER to OFF."
         assert LEAST_ACTIONS <= len(failure.actions) <= MOST_ACTIONS == 5
         assert failure.happens
         assert failure.seen
         assert failure.stays
 
 
+def test_without_a_control_that_cuts_every_circuit_the_protections_are_named(tmp_path: Path) -> None:
+    for change in ({"wiring / off switch / label": None}, {"wiring / off switch / cuts": "[W1]"}):
+        assert switch_off(gather(otherwise(change))) == "Set COOLER and COOLER FAN to OFF."
+
+
 def test_a_loose_strap_switches_off_its_own_item_and_nothing_where_that_has_no_circuit(demonstration: Assessment) -> None:
     facts = demonstration.facts
-    label = {run.load.name: run.place.part("protection").said_at("label") for run in facts.runs if run.load}
     loose = {held.item.name: failure for held in facts.restraints if held.straps for failure in [_loose(held, facts)]}
-    assert len(loose) == len(label) == 2
-    for name, failure in loose.items():
-        assert failure.first == f"Set {label[name]} to OFF."
+    assert len(loose) == 2
+    for failure in loose.values():
+        assert failure.first == "Set COOLER MASTER to OFF."
     held = next(held for held in facts.restraints if held.straps)
     unfed = replace(facts, runs=tuple(run for run in facts.runs if run.load is not held.item))
     assert unfed.runs
@@ -208,15 +213,17 @@ def test_the_pilot_s_pages_are_a_draft_with_few_lines_a_failure(paper: Document,
     pilot = chapter(paper, "pilot")
     first = pilot.blocks[0]
     assert isinstance(first, Paragraph)
-    assert plain(first.of).startswith("DRAFT for the authority or a licensed person")
+    assert plain(first.of).startswith("Draft for the authority or licensed person - not part of the flight manual")
     assert BLANK in plain(first.of)
     lines = [len(block.items) for block in pilot.blocks if isinstance(block, Steps)]
-    assert len(lines) == 1 + len(list(all_failures(demonstration.facts, "x")))
-    assert max(lines) <= 5
+    assert len(lines) == len(EMERGENCIES) + len(list(all_failures(demonstration.facts, "x"))) + 1
+    assert max(lines[:-1]) <= 5  # the last are the steps before each flight, which are no memory items
     titles = [block.text for block in pilot.blocks if isinstance(block, Heading)]
-    effects = [block.text for block in chapter(paper, "failures").blocks if isinstance(block, Heading) and block.level == 3]
-    assert effects
-    assert set(effects) <= set(titles)
+    parts = [block.text for block in pilot.blocks if isinstance(block, Heading) and block.level == 2]
+    assert parts[:5] == ["Limitations", "Emergency", "Abnormal", "Normal", "Performance"]
+    failing = [block.text for block in chapter(paper, "failures").blocks if isinstance(block, Heading) and block.level == 3]
+    assert failing
+    assert set(failing) <= set(titles)
 
 
 # --- load analysis --------------------------------------------------------------------------------------------
@@ -260,3 +267,25 @@ def test_every_placard_of_the_manual_is_drawn_or_said_to_lack_words(paper: Docum
     assert listed
     for place, wording, _ in listed:
         assert f"{place}: {wording}" in drawn
+
+
+@pytest.mark.parametrize("title", EMERGENCIES)
+def test_an_emergency_has_few_lines_and_switches_off_first(title: str, demonstration: Assessment) -> None:
+    (met,) = (effect for effect in effects(demonstration.facts) if effect.title == title)
+    assert 2 <= len(met.actions) <= 5
+    assert met.actions[0] == "Set COOLER MASTER to OFF."
+
+
+def test_every_effect_tells_what_the_crew_does_and_where_it_was_looked_at(demonstration: Assessment) -> None:
+    found = effects(demonstration.facts)
+    assert len({effect.title for effect in found}) == len(found) >= 15
+    for effect in found:
+        assert effect.absent or (effect.happens and effect.actions and effect.checked.startswith("checklist, "))
+
+
+def test_an_effect_that_the_fit_cannot_have_says_why() -> None:
+    """The survey job carries no liquid and its cabin is not pressurised."""
+    found = {effect.title: effect.absent for effect in effects(gather(load(folder("jobs") / "halden_4_survey" / "job.yaml")))}
+    assert found["Coolant leaks in the cabin"] == "no loop carries liquid"
+    assert found["Cabin leaks"] == "the cabin is not pressurised"
+    assert found["Smoke or fire"] == ""

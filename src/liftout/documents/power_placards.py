@@ -1,11 +1,11 @@
-"""Placards of the electrical supply: least engine speed and longest time on the ground, shedding order, what is unserviceable, what waits, compass."""
+"""Placards of the electrical supply: least engine speed and longest time on the ground, shedding order, what waits, compass."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
-from liftout.documents.chapters.failures import switches
 from liftout.documents.chapters.matter import Matter
+from liftout.documents.chapters.off_control import switches
 from liftout.documents.chapters.said import NOT_SAID, listed, said, worked_value
 from liftout.documents.held_back import held_back
 from liftout.facts import Fact, Facts
@@ -29,8 +29,6 @@ def power_placards(matter: Matter) -> Iterator[tuple[str, str, str]]:
         yield (AT_OFF, f"equipment not to be powered until the {change} is released".upper(), "the loads count on that change")
     for wording in dict.fromkeys(wording for case in facts.ground_holds for wording in _on_ground(case, named, facts)):
         yield (AT_OFF, wording, "the battery is not drawn down on the ground")
-    for item in dict.fromkeys(run.load.name for run in facts.runs if run.load is not None):
-        yield (f"{AT_OFF}, only while this holds", f"{item} unserviceable - do not switch on".upper(), "nobody powers what is faulty")
     if facts.shed and any(load.equipment for load in facts.shed):
         order = facts.electrical.list_of("shed")
         places = listed((f"{n} {name}" for n, name in enumerate(order.value, 1)), "") if isinstance(order, Fact) else ""
@@ -41,6 +39,12 @@ def power_placards(matter: Matter) -> Iterator[tuple[str, str, str]]:
             limit = compass.row("installed compass").deviation.quantity
             wording = f"{finding.subject} deviates more than {limit} with {named} on".upper()
             yield (f"beside the {finding.subject}", wording, "draft after 14 CFR 23.1547(e), for a person to decide")
+
+
+def unserviceable(facts: Facts) -> Iterator[tuple[str, str, str]]:
+    """Place, wording and reason of the placard that an item gets while it is aboard and cannot be used."""
+    for item in dict.fromkeys(run.load.name for run in facts.runs if run.load is not None):
+        yield (f"{AT_OFF}, only while this holds", f"{item} unserviceable - do not switch on".upper(), "nobody powers what is faulty")
 
 
 def _on_ground(case: SourceInPhase, named: str, facts: Facts) -> Iterator[str]:

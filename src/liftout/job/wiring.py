@@ -222,6 +222,7 @@ class Run(Grounded):
 class OffSwitch(Section):
     """The one control with which the pilot stops the equipment."""
 
+    label: Word | None = chosen("write the words on the placard of the OFF control", "words on its placard")
     kind: Literal["switch", "breaker"] | None = chosen("say whether a switch or a breaker is the OFF control", "switch or breaker")
     guarded: Choice | None = asked("look whether a guard keeps the OFF control from being worked by accident", "whether it is guarded")
     within_reach: Choice | None = asked(

@@ -1,6 +1,6 @@
 """Control with which the pilot stops the equipment.
 
-Requires: one guarded OFF, within reach of the belted pilot, cuts the circuit, and it is not the breaker.
+Requires: one guarded OFF with its placard, within reach of the belted pilot, cuts the circuit, and it is not the breaker.
 Because: smoke in the cabin leaves seconds; a breaker behind a knee is not found in them, and one that is worked daily wears out.
 Method: what the job says of the control, as it was tried from the seat with belts fastened, and the circuits that it cuts.
 Leaves out: whether the label is understood, and a second control elsewhere.
@@ -20,7 +20,7 @@ def off_switch(run: Run, facts: Facts) -> Finding:
     sheet.described(off)
     kind, cuts = off.word("kind"), off.list_of("cuts")
     guarded, within_reach = off.answer("guarded"), off.answer("within_reach")
-    sheet.needs(kind, cuts, guarded, within_reach)
+    sheet.needs(kind, cuts, guarded, within_reach, off.word("label"))
     assert isinstance(kind, Fact)
     assert isinstance(cuts, Fact)
     assert isinstance(guarded, Fact)

@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from liftout.documents.chapters.effects import effects
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.said import BLANK, absence, known, listed, said, text, worded, worked_value
+from liftout.documents.chapters.off_control import first_action, switch_off
+from liftout.documents.chapters.said import BLANK, absence, known, listed, said, worded, worked_value
 from liftout.facts import Fact, Facts
 from liftout.facts.electrical import Run, Source
 from liftout.facts.equipment import Item
@@ -72,6 +74,12 @@ def failures(matter: Matter) -> Values:
             }
             for kind, title in KINDS
         ],
+        "effects": [
+            (effect.title, f"{effect.happens} {effect.seen}".strip(), " ".join(effect.actions), effect.checked, BLANK)
+            for effect in effects(matter.facts)
+            if effect.applies
+        ],
+        "without": [(effect.title, effect.absent) for effect in effects(matter.facts) if not effect.applies],
         "blank": BLANK,
     }
 
@@ -108,26 +116,6 @@ def _absent(kind: str, facts: Facts) -> str:
     if kind == "strap":
         return "Not applicable, because the job names no strap."
     return absence(facts.wiring) or "Not applicable, because the job names no circuit."
-
-
-def switches(runs: Iterator[Run] | list[Run] | tuple[Run, ...]) -> str:
-    """The placard names of what switches these circuits off; a blank for one without a name."""
-    names = [
-        text(label.value) if isinstance(label, Fact) else f"{BLANK} (circuit {run.name})"
-        for run, label in ((run, run.place.part("protection").word("label")) for run in runs)
-    ]
-    return " and ".join(dict.fromkeys(names))
-
-
-def switch_off(facts: Facts) -> str:
-    """The first action of a failure of the whole equipment."""
-    return f"Set {switches(facts.runs)} to OFF." if facts.runs else "Keep clear of the equipment."
-
-
-def first_action(item: Item, facts: Facts) -> str:
-    """The first action of a failure of one item: its own circuits to off; a draft for a person to decide on where none feeds it."""
-    fed = [run for run in facts.runs if run.load is item]
-    return f"Set {switches(fed)} to OFF." if fed else "Land as soon as practical (draft: the licensed person decides)."
 
 
 def _where(*facts: object) -> str:

@@ -1,36 +1,61 @@
-"""Pilot's pages: a draft for the authority or a licensed person; few lines a failure, the first switches off."""
+"""Pilot's pages: a draft for the authority or a licensed person; limitations, emergencies, failures, normal use and performance, in this order."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
-from liftout.documents.chapters.failures import MOST_ACTIONS, all_failures, switches
+from liftout.documents.chapters.effects import EMERGENCIES, effects
+from liftout.documents.chapters.failures import MOST_ACTIONS, all_failures
 from liftout.documents.chapters.matter import Matter, Values
+from liftout.documents.chapters.off_control import off_control, switch_off, switches
 from liftout.documents.chapters.placing import on_the_ground
-from liftout.documents.chapters.said import BLANK, NOT_SAID, SIGNER, listed, said
+from liftout.documents.chapters.said import BLANK, NOT_SAID, SIGNER, listed, said, worked_value
+from liftout.documents.power_placards import power_placards
 from liftout.facts import Fact, Facts
+from liftout.facts.states import everything_in
+from liftout.worked.balance.amended_empty_weight import amended_empty_weight
 
 
 def pilot(matter: Matter) -> Values:
     """What the chapter prints."""
     facts, number = matter.facts, matter.papers.number
     failures = [{"title": failure.title, "actions": failure.actions[:MOST_ACTIONS]} for failure in all_failures(facts, number)]
+    met = {effect.title: effect for effect in effects(facts)}
     return {
         "blank": BLANK,
         "signer": SIGNER,
+        "off": off_control(facts) if facts.runs else "",
         "switches": [
             (switches([run]), run.load.name if run.load else "its load", said(run.place.part("protection").word("rating"))) for run in facts.runs
         ],
         "no_switches": f"{NOT_SAID.capitalize()}: describe the circuits, or none with the reason."
         if not facts.wiring.there
         else "Not applicable, because the job names no circuit.",
+        "limitations": [*_limitations(facts, number), *(wording for _, wording, _ in power_placards(matter))],
+        "emergencies": [
+            {
+                "title": title,
+                "actions": met[title].actions[:MOST_ACTIONS],
+                "absent": f"Not applicable, because {met[title].absent}." if met[title].absent else "",
+            }
+            for title in EMERGENCIES
+        ],
         "before": [*_before(facts, number), *on_the_ground(matter)],
         "phases": [
             (item.name, listed(item.demand.phases.value, "none") if isinstance(item.demand.phases, Fact) else said(item.demand.phases))
             for item in facts.powered_items
         ],
         "failures": failures,
+        "performance": _performance(facts),
     }
+
+
+def _limitations(facts: Facts, number: str) -> Iterator[str]:
+    """What the equipment adds to the limits of the flight manual."""
+    yield f"Fly only in a state that the amendment {number}-2 names, with the record of that state in force."
+    yield f"Load as the chapter What may be loaded of the amendment {number}-2 says."
+    for item in facts.removable_items:
+        yield f"The {item.name} stands in its place with every strap tight, or it is out with every cap and blank fitted."
 
 
 def _before(facts: Facts, number: str) -> Iterator[str]:
@@ -41,5 +66,12 @@ def _before(facts: Facts, number: str) -> Iterator[str]:
     if facts.openings or any(out.disconnections for out in facts.removals):
         yield "Check that each line, socket and hole behind an item that is out is closed."
     if facts.runs:
-        yield f"Set {switches(facts.runs)} to OFF before the engine is started."
+        yield switch_off(facts).replace(" to OFF.", " to OFF before the engine is started.")
+    yield "Open and close each exit once."
     yield "Check full and free travel of all flight controls."
+
+
+def _performance(facts: Facts) -> tuple[str, str]:
+    """Empty weight before any change and with everything in."""
+    before = next(state for state in facts.states if state.before)
+    return worked_value(amended_empty_weight(before, facts), "W"), worked_value(amended_empty_weight(everything_in(facts.states), facts), "W")

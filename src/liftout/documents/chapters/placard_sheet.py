@@ -5,7 +5,7 @@ from __future__ import annotations
 from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.placards import wordings
 from liftout.documents.chapters.said import NOT_SAID, SIGNER
-from liftout.documents.power_placards import power_placards
+from liftout.documents.power_placards import power_placards, unserviceable
 from liftout.figures.placard_sheet import Placard, placard_sheets
 from liftout.tables import table
 
@@ -17,7 +17,7 @@ def placard_sheet(matter: Matter) -> Values:
     row = letters.row("placard")
     height = row.height.quantity
     assert height is not None, row.identity
-    found = [*wordings(matter.facts), *power_placards(matter)]
+    found = [*wordings(matter.facts), *power_placards(matter), *unserviceable(matter.facts)]
     drawn = [Placard(place, wording) for place, wording, _ in found if NOT_SAID not in wording]
     return {
         "drawings": placard_sheets(drawn, height),

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.said import BLANK, NOT_SAID, SIGNER, known, said, worded, worked_value
-from liftout.documents.power_placards import power_placards
+from liftout.documents.power_placards import power_placards, unserviceable
 from liftout.facts import Fact, Facts
 from liftout.worked.fluids.filled_mass import filled_mass
 from liftout.worked.fluids.liquid_fill import liquid_fill
@@ -14,7 +14,7 @@ from liftout.worked.fluids.liquid_fill import liquid_fill
 
 def placards(matter: Matter) -> Values:
     """What the chapter prints."""
-    return {"placards": [*wordings(matter.facts), *power_placards(matter)], "signer": SIGNER}
+    return {"placards": [*wordings(matter.facts), *power_placards(matter), *unserviceable(matter.facts)], "signer": SIGNER}
 
 
 def wordings(facts: Facts) -> Iterator[tuple[str, str, str]]:

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from liftout.criteria.removability.removal_steps import VERBS
-from liftout.documents.chapters.failures import switches
 from liftout.documents.chapters.matter import Matter, Values
+from liftout.documents.chapters.off_control import switches
 from liftout.documents.chapters.parts import weight_of
 from liftout.documents.chapters.said import BLANK, NOT_SAID, absence, listed, results, said, worded
 from liftout.facts import Fact, Facts
