@@ -48,6 +48,8 @@ OPEN = {
     # Pressure structure, by the screws of a bracket.
     "structure.edge_distance | lines and feed-throughs, bulkhead plate": "By which data do the fasteners",
     "structure.fastener_spacing | lines and feed-throughs, bulkhead plate": "By which data are the fasteners",
+    # Rivets of the scoop, which lift and moment of the air pull.
+    "structure.outside_part_pull | tail scoop": "May the rivets of the tail scoop be pulled",
     # What closes the hull, with the equipment in and with it out.
     "structure.pressure_load | coolant feed-through, equipment in": "May the pass-through close the coolant feed-through",
     "structure.pressure_load | coolant feed-through, equipment out": "May sealed plate SK-251 close the coolant feed-through",
