@@ -32,7 +32,7 @@ from liftout.job.reader import compose
 HERE = Path(__file__).parent
 KINDS = ("published", "conforms", "does_not_conform", "boundary", "missing")
 SECTIONS = ("aircraft", "electrical", "wiring", "lines", "air", "cabin", "openings", "displaced", "condensate")
-NAMED = ("equipment", "restraint", "removal")
+NAMED = ("equipment", "restraint", "removal", "upkeep")
 
 
 @dataclass(frozen=True)

@@ -37,6 +37,7 @@ from liftout.facts.routes import Route, routes
 from liftout.facts.states import SUBSETS_MAX, Filled, Room, State, StateSide, everything_in, rooms, state_sides, states
 from liftout.facts.stretches import Stretch, stretches
 from liftout.facts.structure import Bracket, BracketInDirection, Mounting, mountings
+from liftout.facts.upkeep import Upkeep, check_upkeep, upkeep
 from liftout.facts.weight_record import Sheet, check_included
 from liftout.facts.wheels import Wheels, wheels
 from liftout.job import Job
@@ -331,6 +332,11 @@ class Facts:
         return alterations(self)
 
     @cached_property
+    def upkeep(self) -> tuple[Upkeep, ...]:
+        """What of the fit wears."""
+        return upkeep(self)
+
+    @cached_property
     def directive_searches(self) -> tuple[DirectiveSearch, ...]:
         """How far the directives of the aircraft were searched."""
         return directive_searches(self.aircraft.place)
@@ -495,6 +501,7 @@ def gather(job: Job) -> Facts:
     )
     parts = [part.name for part in found.displaced]
     check_alterations(found, faults)
+    check_upkeep(root, faults)
     unused_head_paths(described, found.keep_clear, found.restraints, faults)
     check_included(found.weight_record, [*items, *parts], [loop.name for loop in all_loops], faults)
     if faults:

@@ -15,7 +15,9 @@ from liftout.job.loadings import Loadings
 from liftout.job.passthrough import Displaced, Openings
 from liftout.job.removal import Removal
 from liftout.job.restraint import Restraint
+from liftout.job.shop_tables import ShopRow
 from liftout.job.structure import Structure
+from liftout.job.upkeep import Upkeep
 from liftout.job.values import Date, Mark, Part, Word, asked, group, optional, several, told
 from liftout.job.wiring import Wiring
 
@@ -79,5 +81,7 @@ class Document(Part):
     condensate: Condensate | None = asked(
         "describe the condensate tube of each item that cools air, or none with the reason", "water that items make, and its way out"
     )
+    shop_tables: dict[Word, dict[Word, ShopRow]] = group("rows of published tables that the shop confirmed or replaced, by table and row")
     removal: dict[Word, Removal] = group("how each removable item comes out, by the item's name")
     alterations: dict[Word, AlterationData] = group("the data of each line of the alteration, by the name of the item, circuit, loop or opening")
+    upkeep: dict[Word, Upkeep] = group("upkeep of what wears, by kind of part: coolant, hose, seal, strap, connector, filter")

@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from liftout.documents.chapters.matter import Matter, Values
+from liftout.documents.chapters.off_control import off_control
 from liftout.documents.chapters.parts import coolants
-from liftout.documents.chapters.said import BLANK, LINE, MAKERS, NOT_SAID, listed, said, said_at
+from liftout.documents.chapters.said import BLANK, LINE, MAKERS, NOT_SAID, absence, listed, said, said_at
 from liftout.documents.chapters.structure import anchors
 from liftout.facts import Fact, Facts
+from liftout.facts.upkeep import Upkeep
 
 TROUBLES = (
     ("An item does not run", "its breaker, its socket, voltage at its terminals", "Electrical"),
@@ -28,11 +30,13 @@ def continued(matter: Matter) -> Values:
     filled = [loop for loop in facts.loops if loop.declined is None]
     return {
         "blank": BLANK,
+        "off": off_control(facts) if facts.runs else BLANK,
         "makers": MAKERS,
         "items": [{"name": item.name, "description": item.description} for item in facts.items],
         "controls": list(_controls(facts)),
         "coolants": list(coolants(facts)),
         "tasks": [(what, how, LINE) for what, how in _tasks(facts)],
+        "upkeep": [_upkeep(part) for part in facts.upkeep],
         "troubles": [*TROUBLES, *(OF_LOOPS if filled else ())],
         "removals": [{"name": out.name, "time": said(out.time)} for out in facts.removals],
         "anchors": list(anchors(facts)),
@@ -74,6 +78,19 @@ def _tasks(facts: Facts) -> Iterator[tuple[str, str]]:
         yield (f"Opening {opening.name}", "look for cracks and corrosion at its edge; fit its blank once")
     yield ("Bonds", "measure with a bonding tester")
     yield ("Placards", "read each; renew what is not legible")
+
+
+def _upkeep(part: Upkeep) -> tuple[str, ...]:
+    """A kind of part, its interval and criterion, and what both rest on."""
+    if absent := absence(part.place):
+        return (
+            part.name,
+            absent if part.place.declined else LINE,
+            LINE if not part.place.declined else "",
+            NOT_SAID if not part.place.declined else "",
+        )
+    evidence = part.every.evidence if isinstance(part.every, Fact) else NOT_SAID
+    return (part.name, said(part.every), said(part.criterion), evidence)
 
 
 def _tools(facts: Facts) -> Iterator[str]:
