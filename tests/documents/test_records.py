@@ -245,6 +245,31 @@ def test_sums_are_those_of_the_worked_sheets_and_stand_in_the_calculation_record
     assert "Load analysis" in headings
 
 
+def test_the_usual_table_adds_up(paper: Document) -> None:
+    """By hand from the job: in cruise 8.5 + 6 + 12.5 + 3.5 A and 3 A of charging are 33.5 A out, 32 and 6.5 A more are 72 A in, of 95 A."""
+    (usual,) = [
+        block
+        for block in chapter(paper, "load_analysis").blocks
+        if isinstance(block, Table) and block.caption == "Load analysis of the source by phase"
+    ]
+    column = [plain(cell) for cell in usual.head].index("cruise")
+    said = {plain(row[0]): (plain(row[2]), plain(row[column]).replace("\u00a0", " ")) for row in usual.rows}
+    assert said["avionics"] == ("stays on", "8.5 A")
+    assert said["landing light"] == ("stays on", "\u2013")
+    assert said["lights and pitot heat"][0].replace("\u00a0", " ") == "shed, no. 4"
+    assert said["cabin unit, circuit W1"][1] == "32.00 A"
+    assert said["battery charging"] == ("ends", "3 A")
+    assert [said[name][1] for name in ("everything out", "everything in", "source gives", "share, in")] == ["33.50 A", "72.00 A", "95.00 A", "75.8 %"]
+
+
+def test_each_state_draws_what_its_circuits_draw(paper: Document) -> None:
+    (states,) = [block for block in chapter(paper, "load_analysis").blocks if isinstance(block, Table) and plain(block.head[0]) == "State"]
+    said = {plain(row[0]): tuple(plain(cell).replace("\u00a0", " ") for cell in row[1:]) for row in states.rows}
+    assert said["In and filled"] == ("W1, W2", "38.50 A")
+    assert said["In and filled, cabin unit unserviceable"] == ("W2", "6.50 A")
+    assert said["Provisions only"] == ("none", "none")
+
+
 def test_the_verdict_on_each_phase_is_that_of_its_finding(paper: Document, demonstration: Assessment) -> None:
     shown = {
         (plain(row[0]), plain(row[1])): plain(row[4])

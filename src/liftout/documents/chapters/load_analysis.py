@@ -2,21 +2,27 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
+from liftout.documents.changed_weights import changed_weights
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.said import NOT_SAID, absence, known, listed, said, sentence, text, worked_value
-from liftout.facts import Fact, Facts
+from liftout.documents.chapters.said import NOT_SAID, absence, listed, said, sentence, text, worked_value
+from liftout.facts import Fact, Facts, Missing
 from liftout.facts.electrical import PHASES, Source, SourceInPhase
+from liftout.facts.electrical_state import ElectricalState
 from liftout.facts.power import BatteryCase, Feed, essential
 from liftout.figures.bus_diagram import bus_diagram
 from liftout.findings import Finding
-from liftout.worked.balance.changed_weight import changed_weight
+from liftout.worked import Worked
 from liftout.worked.electrical.battery_time import battery_time
 from liftout.worked.electrical.ground_hold import ground_hold
 from liftout.worked.electrical.least_engine_speed import least_engine_speed
 from liftout.worked.electrical.load_analysis import load_analysis as worked_load
+from liftout.worked.electrical.running_current import running_current
+from liftout.worked.electrical.state_current import state_current
 
-IN, OUT = "runs", "off"
-SHORT = "runs, short"
+OFF = "\u2013"
+"""Stands where a load does not run."""
 LIMITS = (
     "electrical.generator_load",
     "electrical.ground_charge",
@@ -36,14 +42,13 @@ def load_analysis(matter: Matter) -> Values:
         "feeds": [_feed(feed) for feed in facts.feeds],
         "sources": [_source(source, [case for case in cases if case.source.name == source.name], facts) for source in facts.sources],
         "record": f"{matter.papers.number}-4",
+        "states": [_state(state, facts) for state in facts.electrical_states] if facts.runs else [],
         "holds": [_hold(case, facts) for case in facts.ground_holds],
         "battery": _battery(facts),
         "endurance": [_endurance(case, facts) for case in facts.battery_cases],
         "shed": _shed(facts),
         "scenarios": [_scenario(name, cases, facts) for name, cases in _scenarios(facts)],
-        "weights": [
-            (sentence(one.name), *(worked_value(changed_weight(one, facts), symbol) for symbol in ("W", "M", "x"))) for one in facts.scenarios
-        ],
+        "weights": changed_weights(facts),
         "changes": [(change.name, change.what, said(change.released)) for change in facts.changes],
         "changes_absent": absence(facts.place.part("changes")) if not facts.changes else "",
         "results": [
@@ -65,8 +70,6 @@ def _whole(amount: str) -> str:
 def _source(source: Source, cases: list[SourceInPhase], facts: Facts) -> Values:
     sheets = [(case, worked_load(case, facts)) for case in cases]
     phases = [case.phase for case in cases]
-    fed = {run.load.name: run for run in facts.runs if run.source == source.name and run.load is not None}
-    items = [run.load for run in fed.values() if run.load is not None]
     return {
         "name": sentence(source.name),
         "facts": [
@@ -77,32 +80,9 @@ def _source(source: Source, cases: list[SourceInPhase], facts: Facts) -> Values:
             ("Phases without any load named", listed((phase for phase in PHASES if phase not in phases), "none")),
         ],
         "output": [(said(point.engine_speed), said(point.temperature), said(point.current)) for point in source.output],
-        "columns": ["Load", "Which", "Bus", "Current", "Stays on", *phases],
-        "sides": ["left", "left", "left", "right", "left", *("left" for _ in phases)],
-        "loads": [
-            *(
-                (
-                    load.name,
-                    f"before, {said(load.duty)}",
-                    said(load.bus),
-                    said(load.current),
-                    said(load.essential),
-                    *((SHORT if load.short else IN) if phase in load.phases else OUT for phase in phases),
-                )
-                for load in source.existing
-            ),
-            *(
-                (
-                    item.name,
-                    f"equipment, circuit {fed[item.name].name}",
-                    said(fed[item.name].bus.name),
-                    f"steady {said(item.demand.steady)}, highest {said(item.demand.peak)}",
-                    said(essential(item)),
-                    *((IN if phase in item.demand.phases.value else OUT) if known(item.demand.phases) else NOT_SAID for phase in phases),  # type: ignore[union-attr]
-                )
-                for item in items
-            ),
-        ],
+        "columns": ["Load", "Bus", "Source failed", *phases],
+        "sides": ["left", "left", "left", *("right" for _ in phases)],
+        "loads": [*_loads(source, cases, facts), *_totals(sheets)],
         "sums": [
             (
                 case.phase,
@@ -117,6 +97,61 @@ def _source(source: Source, cases: list[SourceInPhase], facts: Facts) -> Values:
             for case, sheet in sheets
         ],
     }
+
+
+def _loads(source: Source, cases: list[SourceInPhase], facts: Facts) -> Iterator[tuple[str, ...]]:
+    """Each load, old and new, with its current in every phase in which it runs; a blank phase is one in which it is off."""
+    order = facts.electrical.list_of("shed")
+    for load in source.existing:
+        current = _whole(said(load.current)) + (", short" if load.short else "")
+        yield (
+            load.name,
+            f"{said(load.bus)}, {said(load.duty)}",
+            _after_failure(load.name, load.essential, order),
+            *(current if case.phase in load.phases else OFF for case in cases),
+        )
+    fed = {run.load.name: run for run in facts.runs if run.source == source.name and run.load is not None}
+    for run in fed.values():
+        item = run.load
+        assert item is not None
+        phases = item.demand.phases
+        runs = _whole(worked_value(running_current(item, facts), "I"))
+        yield (
+            f"{item.name}, circuit {run.name}",
+            f"{said(run.bus.name)}, {said(item.demand.duty)}",
+            _after_failure(item.name, essential(item), order),
+            *((runs if case.phase in phases.value else OFF) if isinstance(phases, Fact) else NOT_SAID for case in cases),
+        )
+
+
+def _after_failure(name: str, stays: Fact[bool] | Missing, order: Fact[tuple[str, ...]] | Missing) -> str:
+    """What becomes of a load when the source fails."""
+    if isinstance(stays, Missing):
+        return NOT_SAID
+    if stays.value:
+        return "stays on"
+    places = {one: str(number) for number, one in enumerate(order.value, 1)} if isinstance(order, Fact) else {}
+    return f"shed, no.\u00a0{places[name]}" if name in places else "shed"
+
+
+def _totals(sheets: list[tuple[SourceInPhase, Worked]]) -> Iterator[tuple[str, ...]]:
+    """The lines below the loads: charging, sums, what the source gives, and the share of it."""
+    yield ("battery charging", "", "ends", *(_whole(said(case.battery.quantity("recharge"))) for case, _ in sheets))
+    for words, symbol in (
+        ("everything out", "I_out"),
+        ("everything in", "I_in"),
+        ("source gives", "C"),
+        ("share, out", "share_out"),
+        ("share, in", "share_in"),
+    ):
+        yield (words, "", "", *(_whole(worked_value(sheet, symbol)) for _, sheet in sheets))
+
+
+def _state(state: ElectricalState, facts: Facts) -> tuple[str, ...]:
+    """What may be on in a state of the aircraft, and what it draws."""
+    sheet = state_current(state, facts)
+    live = listed((run.name for run in state.live), "none")
+    return (sentence(state.name), live, worked_value(sheet, "I") if state.live else "none")
 
 
 def _feed(feed: Feed) -> tuple[str, ...]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
+from liftout.documents.changed_weights import changed_weights
 from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.said import sentence, worked_value
 from liftout.facts import Facts
@@ -30,6 +31,7 @@ def record_changes(matter: Matter) -> Values:
         "cumulative": [(state.name, *_cumulative(state, facts)) for state in facts.states],
         "sentences": [_sentence(state, facts) for state in (facts.states[0], everything_in(facts.states))],
         "within": [(state.name, worked_value(empty_weight_tolerance(state, facts), "t_W")) for state in facts.states],
+        "changed": changed_weights(facts),
         "circular": NEGLIGIBLE,
         "european": CUMULATIVE,
     }

@@ -6,7 +6,9 @@ from liftout.documents.blocks import Shared
 from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.said import sentence
 from liftout.worked import Worked
+from liftout.worked.balance.changed_weight_fitted import changed_weight_fitted
 from liftout.worked.electrical.load_analysis import load_analysis
+from liftout.worked.electrical.state_current import state_current
 
 
 def worked_values(matter: Matter) -> Values:
@@ -14,6 +16,10 @@ def worked_values(matter: Matter) -> Values:
     # Worked for the records, which come after this paper; their working stands here with all others.
     for case in matter.facts.sources_in_all_phases:
         load_analysis(case, matter.facts)
+    for state in matter.facts.electrical_states:
+        state_current(state, matter.facts)
+    for scenario in matter.facts.scenarios:
+        changed_weight_fitted(scenario, matter.facts)
     kinds: dict[str, list[Worked]] = {}
     for sheet in matter.assessment.worked:
         kinds.setdefault(sheet.name, []).append(sheet)

@@ -1,4 +1,4 @@
-"""Empty weight and moment with some of the changes that are made at the same time as the fit; the fit itself is not in it."""
+"""Empty weight and moment with some of the changes that are made at the same time as the fit; of the fit there is in it what the record includes."""
 
 from liftout.facts import Facts
 from liftout.facts.changes import Scenario
