@@ -5,6 +5,7 @@ A criterion that breaks is not a finding: its exception leaves here as `Broken`,
 
 from __future__ import annotations
 
+import hashlib
 from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import NamedTuple
@@ -12,11 +13,13 @@ from typing import NamedTuple
 from liftout.criteria import Criterion, all_criteria
 from liftout.facts import Fact, Facts, gather
 from liftout.facts.states import State
-from liftout.findings import Change, Decision, Finding, Margin, ToMeasure, Verdict
+from liftout.findings import Change, Decision, Finding, Margin, Referral, ToMeasure, Verdict
 from liftout.job import Decision as Said
 from liftout.job import Job, JobError
+from liftout.tables import put_in_force, table
+from liftout.tables.shop import in_force, replaced_rows
 from liftout.worked import Worked
-from liftout.worksheet import NotApplicable, NotAssessed, declined
+from liftout.worksheet import MARK_DIGITS, NotApplicable, NotAssessed, declined
 
 
 class Broken(Exception):
@@ -74,12 +77,59 @@ def assess(job: Job, *, remedies: bool = True) -> Assessment:
         JobError: when the job names what it does not describe.
         Broken: when a criterion breaks.
     """
+    in_force(job)
     facts = gather(job)
     findings = [finding for criterion in all_criteria() for finding in applied(criterion, facts)]
+    replaced = replaced_rows(job)
+    if replaced:
+        findings = _looser(job, findings, replaced)
     if remedies:
         findings = [_with_remedy(job, finding, findings) for finding in findings]
     decided, lapsed = _decided(job.decisions, findings)
     return Assessment(job, facts, decided, lapsed)
+
+
+def _looser(job: Job, findings: list[Finding], replaced: frozenset[str]) -> list[Finding]:
+    """The findings, those referred that come out easier with the shop's rows than with the published ones.
+
+    Whether a figure is looser depends on what is done with it: a larger one may help one criterion and hurt another. So each
+    conclusion that rests on a replaced row is compared with what the published row gives.
+    """
+    put_in_force({})
+    facts = gather(job)
+    published = {finding.key: finding for criterion in all_criteria() for finding in applied(criterion, facts)}
+    in_force(job)
+    ours = {finding.key for finding in findings}
+    gone = [finding for key, finding in published.items() if key not in ours and finding.open]
+    return [*(_eased(finding, published.get(finding.key), replaced & {*finding.rows_used} or replaced) for finding in findings), *gone]
+
+
+def _eased(finding: Finding, published: Finding | None, rows: frozenset[str]) -> Finding:
+    """A finding, referred where it conforms more easily with the rows of the shop than with the published ones."""
+    if finding.verdict in (Verdict.DOES_NOT_CONFORM, Verdict.NOT_ASSESSED) or (published is not None and published.sentence == finding.sentence):
+        return finding
+    if published is not None and _RANK[published.verdict] <= _RANK[Verdict.REFER] and not _more(finding.margin, published.margin):
+        return finding
+    with_published = published.sentence.rstrip(".") if published is not None else "there is no such finding"
+    named = ", ".join(sorted(rows))
+    asked = f" {finding.referral.question}" if finding.referral else ""
+    referral = Referral(
+        f"This rests on the shop's own figures, which are looser here than the published ones ({named}). May they be used?{asked}",
+        f"what the published rows give: {with_published}",
+        "the licensed person who answers for the fit",
+        "the data behind the shop's figures, or the published rows",
+    )
+    used = [(f"table {row}", str(table(row.partition(": ")[0]).row(row.partition(": ")[2]).written)) for row in sorted(rows)]
+    rests_on = (*finding.rests_on, *used, ("question", " ".join(referral)), *finding.evidence)
+    mark = hashlib.sha256(repr((finding.inputs, finding.key, finding.value_text, finding.limit_text, rests_on)).encode()).hexdigest()[:MARK_DIGITS]
+    return replace(finding, verdict=Verdict.REFER, referral=referral, inputs=mark, rests_on=rests_on, looser=tuple(sorted(rows)))
+
+
+def _more(ours: Margin | None, published: Margin | None) -> bool:
+    """Whether a margin is larger than the one that the published row leaves; where they cannot be compared, it counts as larger."""
+    if ours is None or published is None:
+        return True
+    return ours.kind != published.kind or ours.quantity.si > published.quantity.si
 
 
 def _decided(decisions: tuple[Said, ...], findings: list[Finding]) -> tuple[tuple[Finding, ...], tuple[Lapsed, ...]]:

@@ -176,6 +176,8 @@ class Finding:
     decision: Decision | None = None
     referral: Referral | None = None
     missing: tuple[ToMeasure, ...] = ()
+    looser: tuple[str, ...] = ()
+    """Rows of the shop's own that make it come out easier than the published ones do."""
     reason: str = ""
     remedy: str | None = None
     caution: str | None = None

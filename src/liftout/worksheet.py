@@ -615,7 +615,7 @@ class Worksheet:
 
     def _to_confirm(self) -> tuple[str, ...]:
         cells = (f"{cell.origin} ({cell.read})" for cell in self._cells.values() if cell.read != "stored copy" and not cell.confirmed)
-        rows = (f"{line.by.citation} ({line.by.read})" for line in self._lines.values() if line.by is not None and line.by.read != "stored copy")
+        rows = (f"{line.by.citation} ({line.by.read})" for line in self._lines.values() if line.by is not None and line.by.read != "stored copy" and not line.by.confirmed)
         return (*dict.fromkeys(cells), *dict.fromkeys(rows))
 
     def _evidence(self) -> tuple[tuple[str, str], ...]:

@@ -16,6 +16,7 @@ from liftout.job.catalogue import Catalogue, Override, brief, overrides
 from liftout.job.decisions import Decision, Decisions
 from liftout.job.errors import Fault, JobError
 from liftout.job.part import Key, Part
+from liftout.job.shop_tables import with_shop_tables
 from liftout.job.reader import Said, compose, read_file
 from liftout.job.validator import validator
 from liftout.job.whole import LANGUAGE, Document
@@ -68,7 +69,7 @@ def load(file: Path, jobs_folder: Path | None = None) -> Job:
     """
     said = _versioned(read_file(file, file.name), file.name)
     folder = jobs_folder or file.absolute().parent.parent
-    job = validated(Catalogue(folder).resolve(said), file)
+    job = validated(with_shop_tables(Catalogue(folder).resolve(said), folder), file)
     beside = file.with_name(DECISIONS)
     return replace(job, decisions=decisions_of(read_file(beside, beside.name), job)) if os.path.lexists(beside) else job
 

@@ -14,6 +14,7 @@ from liftout.findings import Verdict
 from liftout.identity.digests import Digests, digest, method_digest
 from liftout.identity.resolved import decisions_yaml
 from liftout.job import Job, Said
+from liftout.job.shop_tables import FOLDER as SHOP_TABLES
 from liftout.records.as_fitted import Closed
 from liftout.records.register import jobs_folder
 from liftout.tables import UnknownRow, table
@@ -111,7 +112,7 @@ def _criteria(assessment: Assessment) -> dict[str, str]:
 
 def catalogue(job: Job, jobs: Path) -> dict[str, str]:
     """Digest of each catalogue entry that a job takes over."""
-    names = {node.file for node in _nodes(job.said)} - {job.file.name}
+    names = {node.file for node in _nodes(job.said) if not node.file.startswith(f"{SHOP_TABLES}/")} - {job.file.name}
     return {name: file_digest(jobs / name) for name in sorted(names)}
 
 

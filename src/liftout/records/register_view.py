@@ -123,7 +123,9 @@ def stale(index: Index, jobs: Path) -> tuple[Stale, ...]:
     from liftout.criteria import all_criteria
     from liftout.identity.digests import method_digest
     from liftout.records.register_entry import file_digest, row_digest
+    from liftout.tables.shop import of_folder_in_force
 
+    of_folder_in_force(jobs)
     now = {
         "criterion": {criterion.id: method_digest(criterion) for criterion in all_criteria()},
         "row": {name: row_digest(name) for name in index.names_used("row")},

@@ -45,6 +45,8 @@ __all__ = [
     "all_tables",
     "file_of",
     "publications",
+    "put_in_force",
+    "shipped",
     "table",
 ]
 
@@ -74,7 +76,13 @@ class Table:
     @property
     def rows(self) -> tuple[Row, ...]:
         """The rows, in the order of the file."""
-        return tuple(self._read[2].values())
+        return tuple(self._rows.values())
+
+    @property
+    def _rows(self) -> Mapping[str, Row]:
+        """The shipped rows, with those of the shop whose job is being worked on in their places."""
+        own = _IN_FORCE.get(self.name)
+        return self._read[2] if own is None else {**self._read[2], **own}
 
     @property
     def keys(self) -> tuple[str, ...]:
@@ -87,6 +95,9 @@ class Table:
         Raises:
             UnknownRow: when there is none; the message says which there are.
         """
+        own = _IN_FORCE.get(self.name)
+        if own is not None and key in own:
+            return own[key]
         try:
             return self._read[2][key]
         except KeyError:
@@ -106,6 +117,37 @@ class Table:
 
     def __len__(self) -> int:
         return len(self._read[2])
+
+
+@dataclass(frozen=True)
+class Shipped(Table):
+    """A table as it is shipped, whatever a shop says of it."""
+
+    @property
+    def _rows(self) -> Mapping[str, Row]:
+        return self._read[2]
+
+    def row(self, key: str) -> Row:
+        """The row of that key as it is shipped; raises as `Table.row` does."""
+        try:
+            return self._read[2][key]
+        except KeyError:
+            raise UnknownRow(self.name, key, self.keys) from None
+
+
+_IN_FORCE: dict[str, Mapping[str, Row]] = {}
+"""Rows of a shop by table and key, for the job that is being worked on."""
+
+
+def put_in_force(rows: Mapping[str, Mapping[str, Row]]) -> None:
+    """Let rows of a shop hold in place of the shipped ones, and those alone."""
+    _IN_FORCE.clear()
+    _IN_FORCE.update(rows)
+
+
+def shipped(name: str) -> Shipped:
+    """The table of that name as it is shipped; raises as `table` does."""
+    return Shipped(table(name).name)
 
 
 @cache

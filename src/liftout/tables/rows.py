@@ -188,6 +188,8 @@ class Row:
     def written(self) -> dict[str, str]:
         """All that the row says, as text: what a digest of the rows used is taken of."""
         said = {"row": self.identity, "source": self.citation, "publication": self.source.publication, "read": self.read}
+        if self.confirmed is not None:
+            said["confirmed"] = f"{self.confirmed.name}, {self.confirmed.date}"
         return said | {name: cell.text or NULL for name, cell in self.cells.items()}
 
     def __getattr__(self, name: str) -> Cell:

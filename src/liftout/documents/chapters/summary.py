@@ -20,6 +20,7 @@ from liftout.documents.chapters.said import (
 )
 from liftout.documents.held_back import held_back
 from liftout.findings import Finding, Verdict
+from liftout.tables.shop import replacements
 
 MEANING: Final = {
     Verdict.CONFORMS: "the value is within the limit that it was compared with",
@@ -64,11 +65,23 @@ def page_one(matter: Matter) -> Values:
         "stated": [(name, value, where) for name, value, where, rested in whole["stated"] if rested == "yes"],
         "overrides": whole["overrides"],
         "confirm": [(row,) for row, _ in whole["confirm"]],
+        "shop_rows": shop_rows(matter),
         "decided": whole["decided"],
         "lapsed": whole["lapsed"],
         "declined": whole["declined"],
         "record": f"{matter.papers.number}-4",
     }
+
+
+def shop_rows(matter: Matter) -> list[tuple[str, ...]]:
+    """Figures that the shop put in place of published ones: row and column, old, new, why, who, and what it does to the findings."""
+    eased = [row for finding in matter.assessment.findings for row in finding.looser]
+    told = []
+    for one in replacements(matter.assessment.job):
+        count = eased.count(one.row)
+        effect = f"looser, in {count} {'finding' if count == 1 else 'findings'}: referred" if count else "not looser in any finding"
+        told.append((f"{one.row}, {one.column}", one.old, one.new, one.why, f"{one.by}, {one.date}", effect))
+    return told
 
 
 def _in_short(finding: Finding) -> str:
