@@ -66,6 +66,7 @@ NO_FIGURE = {
     "filling_order.in_order": "makes one load of tanks in an order that is told; nobody prints one",
     "coolant.freezing_point_k": "is asked only whether the table holds the share; the sheet works the figure itself",
     "envelope.bracket": "gives positions in a list of points; what is read there is worked on the sheet",
+    "warming_flow.least_flow": "says at which temperature the sheet works the flow; nobody prints where a warming loop is slowest",
     "coolant.properties": "is asked only whether the table holds the mixture; the sheet works the figures itself",
 }
 """Functions that a docket calls for something else than a figure."""

@@ -23,5 +23,5 @@ def contraction_reserve(loop: Loop, facts: Facts) -> Finding:
     sheet.given(
         "rho_c", coolant_state(LoopCase(loop, "cold start", loop.cold_start), facts).value("rho"), "density of the liquid at its coldest start"
     )
-    sheet.work("dV", "V * (1 - rho_f / rho_c)", "what the liquid shrinks by from filling to its coldest start", "mL")
+    sheet.work("dV", "V * (1 - rho_f / rho_c)", "shrinkage of the liquid from filling to its coldest start", "mL")
     return sheet.at_most("dV", loop.reserve)
