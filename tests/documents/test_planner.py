@@ -37,7 +37,7 @@ from tests.job.demonstration import changed
 
 ROOT = Path(__file__).parents[2]
 ASSETS = Path(folder("site")) / "theme" / "assets"
-SCRIPTS = sorted(ASSETS.glob("planner*.js"))
+SCRIPTS = sorted((*ASSETS.glob("planner*.js"), ASSETS / "checklist.js", ASSETS / "live_page.js"))
 
 
 def data_of(text: str) -> dict[str, Any]:
@@ -272,7 +272,7 @@ def test_the_script_fetches_nothing_and_writes_no_markup(path: Path) -> None:
     assert '"use strict";' in text
 
 
-@pytest.mark.parametrize("path", [*SCRIPTS, *sorted((ROOT / "templates").glob("*/planner*"))], ids=lambda path: path.name)
+@pytest.mark.parametrize("path", [*SCRIPTS, *sorted((ROOT / "templates").glob("*/planner*")), *sorted((ROOT / "templates").glob("*/checklist*"))], ids=lambda path: path.name)
 def test_the_page_says_nothing_that_only_a_person_may_decide(path: Path) -> None:
     assert not FORBIDDEN.search(path.read_text(encoding="utf-8"))
 

@@ -5,6 +5,7 @@ The words stand in `templates/<document>/<chapter>.md.j2`, what they are said of
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from importlib import import_module
 from typing import Final
@@ -16,7 +17,7 @@ from liftout.documents.blocks import Signature
 from liftout.documents.chapters.matter import Matter
 from liftout.documents.chapters.said import NOT_SAID, SIGNER, known, said
 from liftout.documents.chapters.summary import page_one
-from liftout.documents.document import Annex, Chapter, Document, Reader, Revision
+from liftout.documents.document import Annex, Attachment, Chapter, Document, Reader, Revision
 from liftout.identity.digests import Digests
 
 
@@ -35,6 +36,8 @@ class Plan:
 
 ANNEXES: Final = "annexes"
 """The one chapter that a docket has only where there is something to print in it."""
+FILLED_IN: Final = "filled_in"
+"""The chapter that has the others of the checklist on a screen; it comes last, so that no line changes its number."""
 PREPARED: Final = Signature("Prepared for the shop by", SIGNER)
 DECIDED: Final = Signature(
     "Accepted as a basis for the work by",
@@ -108,6 +111,7 @@ PLANS: Final = (
             "removability": "Removal, blanks and refitting",
             "open_points": "What is open, and what was declared not to apply",
             "released": "Signatures",
+            FILLED_IN: "Checklist on a screen",
         },
         (),
     ),
@@ -203,9 +207,22 @@ def _written(plan: Plan, matter: Matter) -> Document:
         signatures=plan.signatures,
         readers=plan.readers,
         purpose=plan.purpose,
-        companions=(matter.planner.file,) if matter.planner.file and "planner" in plan.chapters else (),
+        companions=tuple(_companions(plan, matter)),
         front=templating.chapter("shared/page_one.md.j2", **page_one(matter)) if plan is PLANS[0] else (),
     )
+
+
+def checklist_chapters(matter: Matter) -> tuple[Chapter, ...]:
+    """The chapters of the checklist that have its lines, in their order from the first on."""
+    plan = next(plan for plan in PLANS if FILLED_IN in plan.chapters)
+    return tuple(_chapter(plan.key, key, title, matter) for key, title in plan.chapters.items() if key != FILLED_IN)
+
+
+def _companions(plan: Plan, matter: Matter) -> Iterator[Attachment]:
+    if "planner" in plan.chapters and matter.planner.file:
+        yield matter.planner.file
+    if FILLED_IN in plan.chapters:
+        yield matter.live_checklist.file
 
 
 def _chapter(document: str, key: str, title: str, matter: Matter) -> Chapter:
@@ -213,5 +230,5 @@ def _chapter(document: str, key: str, title: str, matter: Matter) -> Chapter:
     name, _, part = key.partition("-")
     picked = getattr(import_module(f"liftout.documents.chapters.{name}"), name)
     values = picked(matter, part) if part else picked(matter)
-    live = matter.planner.part if name == "planner" else ""
+    live = matter.planner.part if name == "planner" else matter.live_checklist.part if name == FILLED_IN else ""
     return Chapter(key, title, templating.chapter(f"{document}/{name}.md.j2", **values), live)

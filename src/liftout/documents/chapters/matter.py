@@ -15,6 +15,7 @@ from liftout.identity.digests import Digests
 from liftout.job.whole import Papers
 
 if TYPE_CHECKING:
+    from liftout.documents.checklist import LiveChecklist
     from liftout.documents.planner import Planner
 
 Values = dict[str, Any]
@@ -50,6 +51,14 @@ class Matter:
         from liftout.documents.planner import planner
 
         return planner(self)
+
+    @cached_property
+    def live_checklist(self) -> LiveChecklist:
+        """The checklist on a screen, which the checklist names and the docket holds."""
+        from liftout.documents.checklist import live_checklist
+        from liftout.documents.docket import checklist_chapters
+
+        return live_checklist(self, checklist_chapters(self))
 
     def findings(self, criteria: Iterable[str]) -> tuple[Finding, ...]:
         """Findings of these criteria, or of these families of criteria, in the order of the assessment."""

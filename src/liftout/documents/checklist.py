@@ -1,0 +1,149 @@
+"""The inspector's checklist as a page that is filled in, on the site and as one file.
+
+Every line stands in it as the paper has it, by the same number and from the same blocks. What was found is put in by a
+person and never by the page; what the person wrote leaves it as a file, which `liftout close` compares with the docket.
+Nothing is computed here.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from html import escape
+from typing import TYPE_CHECKING, Final
+
+from liftout.documents import templating
+from liftout.documents.blocks import Block, Checklist, ChecklistRow, Heading, Signature
+from liftout.documents.document import Attachment, Chapter, item_numbers, numbered
+from liftout.documents.html import block_html
+from liftout.documents.one_file import identity, on_the_site, one_file, with_data
+
+if TYPE_CHECKING:
+    from liftout.documents.chapters.matter import Matter
+
+SCRIPTS: Final = ("checklist.js",)
+STYLES: Final = ("checklist.css",)
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A line of the checklist with its number, chapter and item: "3-12"."""
+
+    number: str
+    row: ChecklistRow
+
+
+@dataclass(frozen=True, slots=True)
+class LiveChecklist:
+    """The checklist of a docket on a screen.
+
+    Attributes:
+        part: what stands on its page of the site, below the chapter's words.
+        file: the whole page as one file.
+        lines: how many lines it has.
+    """
+
+    part: str
+    file: Attachment
+    lines: int
+
+    @property
+    def digest(self) -> str:
+        """SHA-256 of the file."""
+        return hashlib.sha256(self.file.content).hexdigest()
+
+
+def live_checklist(matter: Matter, chapters: Sequence[Chapter]) -> LiveChecklist:
+    """The checklist of a docket on a screen.
+
+    Args:
+        matter: the docket.
+        chapters: of the checklist, from the first on, as the paper has them.
+    """
+    lines = [line for position, chapter in enumerate(chapters, 1) for line in _lines(position, chapter)]
+    with_lines = [(position, chapter) for position, chapter in enumerate(chapters, 1) if any(isinstance(block, Checklist) for block in chapter.blocks)]
+    signed = [block for chapter in chapters for block in chapter.blocks if isinstance(block, Signature)]
+    data = {
+        **identity(matter),
+        "states": [state.name for state in matter.facts.states],
+        "lines": lines_digest(lines),
+        "count": len(lines),
+    }
+    box = with_data("check", _box(matter, with_lines, signed), data)
+    cautions = "".join(map(block_html, templating.chapter("shared/checklist_cautions.md.j2")))
+    content = one_file(matter, "Inspector's checklist", "check", f"{cautions}\n{box}", STYLES, SCRIPTS)
+    file = Attachment(f"{matter.papers.number}-checklist.html", "text/html", "the checklist as one file", "supplement", content)
+    return LiveChecklist(on_the_site(box, STYLES, SCRIPTS), file, len(lines))
+
+
+def lines_digest(lines: Sequence[Line]) -> str:
+    """SHA-256 of what stands on the lines: entries that were made on other lines are told from entries on these."""
+    told = [[line.number, line.row.item, line.row.where, line.row.method, line.row.acceptance] for line in lines]
+    return hashlib.sha256(json.dumps(told, ensure_ascii=False).encode()).hexdigest()
+
+
+def _lines(position: int, chapter: Chapter) -> Iterator[Line]:
+    for found in numbered(position, chapter.blocks):
+        if isinstance(found.block, Checklist):
+            yield from map(Line, item_numbers(found.number, found.block.rows), found.block.rows)
+
+
+# --- the page -----------------------------------------------------------------------------------------------------
+
+
+def _box(matter: Matter, chapters: Sequence[tuple[int, Chapter]], signed: Sequence[Signature]) -> str:
+    """The lines of the checklist; the script puts fields beside them."""
+    inside = "".join(_chapter(position, chapter) for position, chapter in chapters)
+    signatures = "".join(map(block_html, signed))
+    return (
+        '<div class="check" id="check"><p class="check-wait">This checklist is filled in by a script of its own. While this line stays, scripts are '
+        "switched off or still being read: use the printed checklist.</p>"
+        f'{_units(matter)}<div class="check-chapters">{inside}</div><section class="check-signatures">{signatures}</section></div>'
+    )
+
+
+def _units(matter: Matter) -> str:
+    """Which unit of each item was fitted: what the job expects, beside room for what its plate says."""
+    equipment = matter.assessment.job.document.equipment
+    items = "".join(
+        f'<fieldset class="check-line" data-unit="{escape(name)}"><legend>{escape(name)}</legend>'
+        f"{_said((('Expected part number', item.part_number or ''), ('Expected serial number', item.serial or '')))}</fieldset>"
+        for name, item in equipment.items()
+    )
+    return f'<details class="check-units"><summary><h2>Units fitted</h2></summary>{items}</details>' if items else ""
+
+
+def _chapter(position: int, chapter: Chapter) -> str:
+    blocks = "".join(_block(found.block, found.number) for found in numbered(position, chapter.blocks))
+    return (
+        f'<details class="check-chapter"><summary><h2><span class="number">{position}</span> {escape(chapter.title)}</h2></summary>{blocks}</details>'
+    )
+
+
+def _block(block: Block, number: str) -> str:
+    match block:
+        case Checklist(rows):
+            return "".join(map(_line, item_numbers(number, rows), rows))
+        case Heading(level, _, anchor):
+            return block_html(replace(block, level=level + 1, anchor=f"check-{number.replace('.', '-')}-{anchor}"), number)
+        case _:
+            return block_html(block, number)
+
+
+def _line(number: str, row: ChecklistRow) -> str:
+    """A line with what is expected or accepted; its fields are made when the page opens, and are empty."""
+    marks = [word for word, holds in (("HOLD POINT", row.hold), ("SECOND PERSON", row.second_person)) if holds]
+    tags = "".join(f'<span class="tag">{word}</span> ' for word in marks)
+    kinds = "".join(f" data-{word}" for word, holds in (("hold", row.hold), ("second", row.second_person), ("measured", bool(row.path))) if holds)
+    pairs = (("Where", row.where), ("Method", row.method), ("Acceptance value", row.acceptance), ("Reference", row.reference))
+    return (
+        f'<fieldset class="check-line" id="check-{number}" data-line="{number}"{kinds}>'
+        f'<legend><span class="number">{number}</span> {tags}{escape(row.item)}</legend>{_said(pairs)}</fieldset>'
+    )
+
+
+def _said(pairs: Sequence[tuple[str, str]]) -> str:
+    shown = "".join(f"<div><dt>{escape(label)}</dt> <dd>{escape(text)}</dd></div>" for label, text in pairs if text)
+    return f'<dl class="check-said">{shown}</dl>' if shown else ""
