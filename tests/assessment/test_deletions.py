@@ -86,6 +86,7 @@ INFORMATIONAL: dict[str, str] = {
     "structure / * / retained by*": "counted only where the fasteners are taken apart at removals",
     "restraint / * / could go to*": "anchors that a remedy may offer",
     "restraint / * / weakest": "printed beside the rating",
+    "restraint / * / webbing": "decides nothing where every strap tells its stretch and their lengths differ",
     "openings / holes / * / size*": "printed for the blank; nothing is compared with it yet",
     "openings / holes / * / drawing": "printed",
     "openings / holes / * / datum": "told beside the middle of the opening, on the drill template",

@@ -9,7 +9,7 @@ from hypothesis import HealthCheck, given, settings
 
 from liftout.facts import Fact
 from liftout.facts.restraint import Restraint, Spot, Strap
-from liftout.figures.restraint_sketch import restraint_sketch, restraint_sketches
+from liftout.figures.restraint_sketch import Loads, restraint_loads, restraint_sketch, restraint_sketches
 from liftout.quantities import of
 from tests.figures.invented import NEED, Invented, changed, demonstration, restraints, told, word
 from tests.figures.seen import Seen, Shape, faults, seen
@@ -203,3 +203,54 @@ def test_the_demonstration_sketches_what_is_held_and_nothing_else() -> None:
     made = restraint_sketches(demonstration())
     assert [drawing.name for drawing in made] == ["restraint-cabin-unit", "restraint-tail-unit"]
     assert [faults(drawing) for drawing in made] == [[], []]
+
+
+LOADS = Loads({"forward": "157 lbf", "up": "115 lbf", "left": "73 lbf"}, {"S1": "93 lbf forward"})
+
+
+@slow
+@given(restraints())
+def test_however_crowded_loads_hide_nothing(invented: Invented[Restraint]) -> None:
+    assert faults(restraint_sketch(invented.value, demonstration(), LOADS)) == []
+
+
+def test_loads_point_where_they_pull_and_carry_their_figures() -> None:
+    made = restraint_sketch(simple(), demonstration(), LOADS)
+    look = seen(made)
+    assert faults(made) == []
+    assert "93 lbf forward" in look.words
+    assert "157 lbf forward, 115 lbf up, 73 lbf left" in made.alternative
+    heads = {title: [s for s in look.shapes if s.group == title and s.kind == "line"] for title in ("forward 157 lbf", "up 115 lbf", "left 73 lbf")}
+    assert [len(lines) for lines in heads.values()] == [2, 2, 2]  # each in the two views that it lies in
+    (x1, y1), (x2, y2) = heads["forward 157 lbf"][0].points
+    assert x2 < x1
+    assert y2 == y1
+    (x1, y1), (x2, y2) = heads["up 115 lbf"][0].points
+    assert x2 == x1
+    assert y2 < y1
+    front, above = heads["left 73 lbf"]
+    assert front.points[1][0] > front.points[0][0]  # seen from the front the left side is on the right
+    assert above.points[1][1] > above.points[0][1]
+    assert look.words.count("157 lbf") == 2
+
+
+def test_a_belt_over_the_item_is_drawn_along_its_whole_path() -> None:
+    one = simple()
+    belt = changed(one.straps[0], name="belt", anchored=spot(92, -8, 14), attached=spot(92, -3, 25), beyond=(spot(92, 7, 25), spot(92, 12, 14)))
+    made = restraint_sketch(changed(one, straps=(belt,)), demonstration())
+    look = seen(made)
+    assert faults(made) == []
+    mm = scale(look)
+    path = next(s for s in look.shapes if s.group == "belt" and s.kind == "polyline" and len({x for x, _ in s.points}) == 4)
+    assert [round((path.points[0][0] - x) / mm, 3) for x, _ in path.points] == [0, 5, 15, 20]  # from the front: right is left
+    assert len([s for s in look.shapes if s.group == "belt" and s.kind == "rect"]) == 6  # both anchors in each view
+    assert "92 in, \u22123 in, 25 in; 92 in, 7 in, 25 in" in made.alternative
+
+
+def test_the_largest_pulls_of_the_demonstration_are_those_of_its_strap_loads() -> None:
+    """By hand, forward: 34.83 lb x 4.5 = 156.7 lbf, half a strap, each 10.5 in aft of 12.47 in: 78.4 / 0.842 = 93.1 lbf."""
+    facts = demonstration()
+    loads = restraint_loads(facts.restraints[0], facts)
+    assert loads.inertia["forward"] == "157 lbf"
+    assert set(loads.most) == {"S1", "S2", "S3", "S4"}
+    assert loads.most["S1"].endswith(" right")  # more than the 93 lbf forward: at the top of the box the straps stand steep

@@ -9,7 +9,8 @@ import math
 import sys
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
-from typing import Final
+from decimal import Decimal
+from typing import Final, NamedTuple
 
 from liftout.facts import Facts
 from liftout.facts.equipment import Item
@@ -25,6 +26,14 @@ from liftout.figures.placing import Box, Placer, Point, around
 from liftout.figures.show import show
 from liftout.figures.solid import Solid, Spatial, solid_of
 from liftout.figures.svg import DASHED, FIRM, HEAVY, THIN, Canvas, room_for
+from liftout.findings import Step
+from liftout.worked.structure.strap_loads import strap_loads
+
+ALONG: Final = {"forward": (0, -1), "aft": (0, 1), "left": (1, -1), "right": (1, 1), "down": (2, -1), "up": (2, 1)}
+"""Axis and sense of each direction: arms count aft, lateral arms to the right, heights up."""
+
+INERTIA = 6.5
+"""Paper from the centre of gravity to the head of an inertia load, in mm: not to scale, its figure stands beside it."""
 
 OnPaper = Callable[[Spatial], Point]
 
@@ -74,16 +83,56 @@ KEY: Final[tuple[tuple[Symbol, str], ...]] = (
 )
 
 
-def restraint_sketch(restraint: Restraint, facts: Facts) -> Drawing:
-    """The sketch of what holds one item."""
+class Loads(NamedTuple):
+    """What an item and its straps bear under ultimate loads, as it is printed."""
+
+    inertia: dict[str, str]
+    """Load of the item by direction."""
+    most: dict[str, str]
+    """Largest pull of each strap, and in which direction."""
+
+
+NO_LOADS = Loads({}, {})
+
+
+def restraint_loads(restraint: Restraint, facts: Facts) -> Loads:
+    """The ultimate loads of an item and the largest pull of each of its straps; empty where something is missing for them."""
+    inertia: dict[str, str] = {}
+    pulls: dict[str, tuple[Decimal, str]] = {}
+    for pull in facts.load_paths:
+        if pull.restraint is not restraint:
+            continue
+        steps = {step.symbol: step for step in strap_loads(pull, facts).steps}
+        if "P" in steps:
+            inertia[pull.direction] = _printed(steps["P"])
+        for number, strap in enumerate(restraint.straps, 1):
+            step = steps.get(f"T_{number}")
+            told = None if step is None or step.quantity is None else (step.quantity.si, f"{_printed(step)} {pull.direction}")
+            if told is not None and told[0] > pulls.get(strap.name, (Decimal(0), ""))[0]:
+                pulls[strap.name] = told
+    return Loads(inertia, {name: words for name, (_, words) in pulls.items()})
+
+
+def _printed(step: Step) -> str:
+    return f"{step.result.number} {step.result.unit}"
+
+
+def restraint_sketch(restraint: Restraint, facts: Facts, loads: Loads = NO_LOADS) -> Drawing:
+    """The sketch of what holds one item, with its ultimate loads where they are given."""
     solid = solid_of(restraint)
     table = Legend(
-        (Column("", 32), Column("On the item: arm, right, up", 47), Column("Anchor: arm, right, up", 47), Column("Rating, anchored to", 40)),
-        tuple(_rows(restraint)),
+        (
+            Column("", 21),
+            Column("On the item: arm, right, up", 38),
+            Column("Anchor: arm, right, up", 38),
+            Column("Rating, anchored to", 44),
+            Column("Largest ultimate pull", 25),
+        ),
+        tuple(_rows(restraint, loads)),
     )
     notes = wrapped(_notes(restraint, solid, facts.aircraft.datum), WIDTH - 2, 8.0, most=6)
     if not solid.drawable:
-        return _undrawn(restraint, solid, facts, table, notes)
+        return _undrawn(restraint, solid, facts, table, notes, loads)
     spans = [max(high - low, 1e-9) for low, high in (solid.extent(axis) for axis in range(3))]
     mm = min((WIDTH - LEFT - GAP - RIGHT - 4 * MARGIN) / (spans[0] + spans[1]), (MOST_HEIGHT - 4 * MARGIN) / (spans[2] + spans[1]), 60 / max(spans))
     wide, deep, high = (span * mm + 2 * MARGIN for span in spans)
@@ -95,7 +144,7 @@ def restraint_sketch(restraint: Restraint, facts: Facts) -> Drawing:
     table = table.within(TALLEST - foot - 4 - len(notes) * LINE)
     canvas = Canvas(WIDTH, foot + table.height + 4 + len(notes) * LINE)
     for view, region in ((SIDE, side), (FRONT, front), (PLAN, plan)):
-        _draw(canvas, view, region, solid, restraint, mm)
+        _draw(canvas, view, region, solid, restraint, mm, loads)
     if aside:
         key(canvas, plan.right + GAP, plan.top + 4, KEY, down=6)
         scale_bar(canvas, plan.right + GAP + 1, plan.top + 28, mm, solid.unit)
@@ -103,15 +152,15 @@ def restraint_sketch(restraint: Restraint, facts: Facts) -> Drawing:
         key(canvas, 1, plan.bottom + FOOT + 5, KEY)
         scale_bar(canvas, 4, plan.bottom + FOOT + 13, mm, solid.unit)
     _told(canvas, table, notes, foot)
-    return _finished(canvas, restraint, solid, facts, "views from the left, from the front and from above")
+    return _finished(canvas, restraint, solid, facts, "views from the left, from the front and from above", loads)
 
 
-def _undrawn(restraint: Restraint, solid: Solid, facts: Facts, table: Legend, notes: Sequence[str]) -> Drawing:
+def _undrawn(restraint: Restraint, solid: Solid, facts: Facts, table: Legend, notes: Sequence[str], loads: Loads) -> Drawing:
     """What is told, without views."""
     table = table.within(TALLEST - 5 - len(notes) * LINE)
     canvas = Canvas(WIDTH, 1 + table.height + 4 + len(notes) * LINE)
     _told(canvas, table, notes, 1)
-    return _finished(canvas, restraint, solid, facts, "not drawn")
+    return _finished(canvas, restraint, solid, facts, "not drawn", loads)
 
 
 def _told(canvas: Canvas, table: Legend, notes: Sequence[str], top: float) -> None:
@@ -120,35 +169,38 @@ def _told(canvas: Canvas, table: Legend, notes: Sequence[str], top: float) -> No
         canvas.text((1, top + table.height + 4.5 + number * LINE), words)
 
 
-def _finished(canvas: Canvas, restraint: Restraint, solid: Solid, facts: Facts, shown: str) -> Drawing:
+def _finished(canvas: Canvas, restraint: Restraint, solid: Solid, facts: Facts, shown: str, loads: Loads) -> Drawing:
     title = f"Restraint of the {restraint.item.name}: {shown}."
-    rows = " ".join(f"{', '.join(cell for cell in row if cell)}." for row in _rows(restraint))
-    return drawing(canvas, f"restraint-{restraint.item.name}", title, f"{title} {rows} {_notes(restraint, solid, facts.aircraft.datum)}")
+    rows = " ".join(f"{', '.join(cell for cell in row if cell)}." for row in _rows(restraint, loads))
+    inertia = ", ".join(f"{words} {direction}" for direction, words in loads.inertia.items())
+    borne = f" Ultimate inertia loads: {inertia}." if inertia else ""
+    return drawing(canvas, f"restraint-{restraint.item.name}", title, f"{title} {rows}{borne} {_notes(restraint, solid, facts.aircraft.datum)}")
 
 
 def restraint_sketches(facts: Facts) -> list[Drawing]:
     """The sketches of all items that the job says are held by something."""
-    return [restraint_sketch(r, facts) for r in facts.restraints if r.place.there and r.declined is None]
+    return [restraint_sketch(r, facts, restraint_loads(r, facts)) for r in facts.restraints if r.place.there and r.declined is None]
 
 
-def _rows(restraint: Restraint) -> list[tuple[str, str, str, str]]:
+def _rows(restraint: Restraint, loads: Loads) -> list[tuple[str, str, str, str, str]]:
     item = restraint.item
-    rows = [("centre of gravity", _coordinates(Spot(item.arm, item.lateral, item.height)), "", "")]
-    rows.append(("box", f"{said(item.length)} long, {said(item.width)} wide, {said(item.tall)} high", "", ""))
-    rows.append(("its front, left and lower face", _coordinates(Spot(item.front, item.left, item.underside)), "", ""))
+    rows = [("centre of gravity", _coordinates(Spot(item.arm, item.lateral, item.height)), "", "", "")]
+    rows.append(("box", f"{said(item.length)} long, {said(item.width)} wide, {said(item.tall)} high", "", "", ""))
+    rows.append(("its front, left and lower face", _coordinates(Spot(item.front, item.left, item.underside)), "", "", ""))
     if out := _sticking_out(item):
-        rows.append(("sticks out of the box", out, "", ""))
+        rows.append(("sticks out of the box", out, "", "", ""))
     rows += [
         (
             f"strap {strap.name}",
-            _coordinates(strap.attached),
-            _coordinates(strap.anchored),
+            "; ".join(_coordinates(spot) for spot in (strap.attached, *strap.beyond[:-1])),
+            "; ".join(_coordinates(anchor) for _, anchor in strap.legs),
             f"{said(strap.rating)} {said(strap.rating_is)}, {said(strap.led_to)}",
+            loads.most.get(strap.name, ""),
         )
         for strap in restraint.straps
     ]
     if not restraint.straps:
-        rows.append(("straps", "none told", "", ""))
+        rows.append(("straps", "none told", "", "", ""))
     return rows
 
 
@@ -182,7 +234,7 @@ def _notes(restraint: Restraint, solid: Solid, datum: str) -> str:
 def _missing(restraint: Restraint) -> Iterator[Missing]:
     """What the drawing lacks, by which something is a question mark or not drawn."""
     item = restraint.item
-    ends = [spot for strap in restraint.straps for spot in (strap.attached, strap.anchored)]
+    ends = [spot for strap in restraint.straps for spot in strap.way]
     places = [Spot(item.arm, item.lateral, item.height), Spot(item.length, item.width, item.tall), *ends, *restraint.contacts]
     facts = [fact for place in places for fact in (place.arm, place.lateral, place.height)]
     ratings = [fact for strap in restraint.straps for fact in (strap.rating, strap.rating_is, strap.anchor)]
@@ -192,7 +244,7 @@ def _missing(restraint: Restraint) -> Iterator[Missing]:
 # -- drawing --------------------------------------------------------------------------------------------------------
 
 
-def _draw(canvas: Canvas, view: _View, region: Box, solid: Solid, restraint: Restraint, mm: float) -> None:
+def _draw(canvas: Canvas, view: _View, region: Box, solid: Solid, restraint: Restraint, mm: float, loads: Loads) -> None:
     across, up = solid.extent(view.across), solid.extent(view.up)
     centre = region.centre
 
@@ -212,14 +264,21 @@ def _draw(canvas: Canvas, view: _View, region: Box, solid: Solid, restraint: Res
         if solid.middle:
             centre_of_gravity(canvas, at(solid.middle))
             placer.marks.append(around(at(solid.middle), 3, 3))
-    for strap, start, end in solid.straps:
+    for strap, way in solid.straps:
+        places = [at(point) for point in way]
         with canvas.group(strap.name):
-            canvas.line(at(start), at(end), HEAVY)
-            canvas.circle(at(start), 0.9, FIRM, "#fff")
-            canvas.rectangle(around(at(end), 1.9, 1.9), FIRM, "#000")
-        placer.follow([at(start), at(end)])
-        placer.marks.extend((around(at(start), 1.9, 1.9), around(at(end), 2, 2)))
-    for names, place in _together([(strap.name, at(end)) for strap, _, end in solid.straps]):
+            if len(places) == 2:
+                canvas.line(places[0], places[1], HEAVY)
+            else:
+                canvas.polyline(places, HEAVY)
+            for place in places[1:-1] if len(places) > 2 else places[:1]:
+                canvas.circle(place, 0.9, FIRM, "#fff")
+            for place in (places[0], places[-1]) if len(places) > 2 else places[-1:]:
+                canvas.rectangle(around(place, 1.9, 1.9), FIRM, "#000")
+        placer.follow(places)
+        placer.marks.extend(around(place, 2, 2) for place in places)
+    _inertia(canvas, view, placer, at, solid, loads)
+    for names, place in _together([(strap.name, at(way[-1])) for strap, way in solid.straps]):
         words = shortened(names, 36, 8, bold=True)
         room = placer.near(place, *room_for(words, bold=True), 1.6)
         if room:
@@ -254,6 +313,24 @@ def _sizes(canvas: Canvas, view: _View, region: Box, box: Box, item: Item, place
             canvas.line((box.right + 0.8, edge), (x + 0.8, edge), THIN)
             placer.follow([(box.right, edge), (x, edge)])
         canvas.dimension((x, box.bottom), (x, box.top), shortened(said(item.tall), region.height - 2, 8))
+
+
+def _inertia(canvas: Canvas, view: _View, placer: Placer, at: OnPaper, solid: Solid, loads: Loads) -> None:
+    """The ultimate loads that lie in the plane of the view, as arrows from the centre of gravity with their figures."""
+    if solid.middle is None:
+        return
+    x, y = at(solid.middle)
+    for word, load in loads.inertia.items():
+        axis, sign = ALONG[word]
+        if axis not in (view.across, view.up):
+            continue
+        across, up = (sign * view.sense, 0) if axis == view.across else (0, sign)
+        tip = (x + across * INERTIA, y - up * INERTIA)
+        with canvas.group(f"{word} {load}"):
+            canvas.arrow((x + across * 1.6, y - up * 1.6), tip, FIRM)
+        placer.follow([(x, y), tip])
+        if room := placer.beside(tip, *room_for(load), 0.6, 2.0, 3.5):
+            canvas.label(room, load)
 
 
 def _directions(canvas: Canvas, view: _View, region: Box) -> None:

@@ -23,12 +23,13 @@ class Solid:
     corner: Spatial | None
     """The front, left and lower corner of the box: where its faces are told, else about the centre of gravity."""
     contacts: list[Spatial]
-    straps: list[tuple[Strap, Spatial, Spatial]]
+    straps: list[tuple[Strap, tuple[Spatial, ...]]]
+    """Each with its way: from the item to its anchor; of one that runs over the item, from anchor to anchor."""
 
     @property
     def points(self) -> list[Spatial]:
         """Every point that must be on the paper."""
-        found = [*self.contacts, *(p for _, a, b in self.straps for p in (a, b))]
+        found = [*self.contacts, *(place for _, way in self.straps for place in way)]
         found += [self.middle] if self.middle else []
         return [*found, *(self.box or ())]
 
@@ -68,14 +69,18 @@ def solid_of(restraint: Restraint) -> Solid:
         x, y, z = (_face(*(on_scale(amount, unit) for amount in along)) for along in told)
         return None if x is None or y is None or z is None else (x, y, z)
 
-    straps = [(strap, spot(strap.attached), spot(strap.anchored)) for strap in restraint.straps]
+    straps: list[tuple[Strap, tuple[Spatial, ...]]] = []
+    for strap in restraint.straps:
+        way = [place for told in (strap.way if strap.beyond else (strap.attached, strap.anchored)) if (place := spot(told))]
+        if len(way) == (len(strap.way) if strap.beyond else 2):
+            straps.append((strap, tuple(way)))
     return Solid(
         unit,
         three(item.arm, item.lateral, item.height),
         three(item.length, item.width, item.tall),
         corner(),
         [place for contact in restraint.contacts if (place := spot(contact))],
-        [(strap, start, end) for strap, start, end in straps if start and end],
+        straps,
     )
 
 

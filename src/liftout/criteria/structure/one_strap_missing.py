@@ -10,16 +10,17 @@ import math
 from typing import NamedTuple
 
 from liftout.criteria import criterion
-from liftout.facts import Facts
+from liftout.facts import Fact, Facts, Missing
 from liftout.facts.restraint import ItemInDirection, Restraint, spots
 from liftout.findings import Finding, Referral
 from liftout.physics.restraint import Held, Item, held_without_each
 from liftout.physics.restraint import held as held_to
+from liftout.quantities import Quantity
 from liftout.tables import table
 from liftout.worked.fluids.filled_mass import filled_mass
 from liftout.worked.structure.load_factor import load_factor
 from liftout.worked.structure.rig import TOWARDS, compliances, needed, prove, rig, stretch_facts
-from liftout.worksheet import Worksheet
+from liftout.worksheet import Lacking, Result, Worksheet
 
 special_factors, sets, methods = table("special_factors"), table("load_factor_sets"), table("methods")
 
@@ -81,7 +82,7 @@ def _worst(held: Restraint, item: Item, pull: ItemInDirection, soft: list[float]
     return min((Worst(pull.direction, strap.name, left) for strap, left in found), key=lambda one: one.left.factor)
 
 
-def _demand(held: Restraint, direction: str, facts: Facts) -> tuple[object, str]:
+def _demand(held: Restraint, direction: str, facts: Facts) -> tuple[Fact[Quantity] | Missing | Result | Lacking, str]:
     """What must be held: the lower demand where the job declares it, else the whole."""
     if held.lower is not None:
         return held.lower.quantity(OF_DEMAND[direction]), f"lower demand {direction} with one strap missing"

@@ -80,6 +80,7 @@ def strap_restraint(pull: ItemInDirection, facts: Facts) -> Finding:
     if alike(held, item):
         sheet.work("n_held", "n_p", "factor held: of straps equal in webbing and length the plastic limit")
         share, times, factor = largest_factor(item, direction), 1.0, "n_p"
+        sheet.rests_on(*(strap.webbing for strap in held.straps if isinstance(strap.webbing, Fact)))
     else:
         sheet.work("n_held", "min(n_p, n_e)", "factor held, the smaller")
         share, times, factor = whole.stretching, whole.elastic, "n_e"

@@ -61,6 +61,7 @@ def swept_space(pull: ItemInDirection, facts: Facts) -> Finding:
         sheet.needs(kept.place.missing("volumes") if kept.place.there else facts.aircraft.place.missing("keep_clear"))
     sheet.needs(*(volume.place.missing("box") for volume in volumes if volume.space is None))
     sheet.needs(*(face for volume in volumes if volume.space is not None for face in volume.space))
+    sheet.needs(*(volume.head_of for volume in volumes if volume.head_of is not None))
     occupied = occupied_space(pull.item, facts)
     for face, (_, _, meaning) in FACES.items():
         sheet.given(face, occupied.value(face), f"item: {meaning}")

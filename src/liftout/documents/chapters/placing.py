@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+from liftout.documents.chapters.directions import directions
 from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.parts import weight_of
 from liftout.documents.chapters.said import absence, known, listed, results, said, sentence, worded
-from liftout.facts import Fact, Facts
+from liftout.facts import Fact
 from liftout.facts.clearance import Volume
 from liftout.facts.restraint import Restraint, Spot
-from liftout.figures.restraint_sketch import restraint_sketch
+from liftout.figures.restraint_sketch import restraint_loads, restraint_sketch
 from liftout.findings import Verdict
 
+OF_RESTRAINT = ("structure.strap_restraint", "structure.one_strap_missing", "structure.belted_seat", "structure.swept_space")
 CLEAR = ("removability.clearance", "removability.items_apart")
 SETTLED = (Verdict.CONFORMS, Verdict.NOT_APPLICABLE)
 
@@ -32,8 +34,8 @@ def placing(matter: Matter) -> Values:
         ],
         "datum": facts.aircraft.datum,
         "standing": on_the_ground(matter),
-        "items": [_item(held, facts) for held in facts.restraints],
-        "results": results(matter.findings(["structure.strap_restraint"])),
+        "items": [_item(held, matter) for held in facts.restraints],
+        "results": results(matter.findings(OF_RESTRAINT)),
         "spaces": [_space(volume) for volume in facts.keep_clear.volumes],
         "nothing_named": absence(facts.keep_clear.place) or "Not said in the job: name and measure what must stay clear.",
         "not_clear": results(finding for finding in matter.findings(CLEAR) if finding.verdict not in SETTLED),
@@ -59,13 +61,16 @@ def at(spot: Spot) -> str:
     return worded("{}, {}, {}", spot.arm, spot.lateral, spot.height)
 
 
-def _item(held: Restraint, facts: Facts) -> Values:
-    item = held.item
+def _item(held: Restraint, matter: Matter) -> Values:
+    item, facts = held.item, matter.facts
+    told = held.place.there and held.declined is None
     return {
         "title": sentence(item.name),
         "name": item.name,
         "absent": absence(held.place),
-        "drawings": [restraint_sketch(held, facts)] if held.place.there and held.declined is None else [],
+        "drawings": [restraint_sketch(held, facts, restraint_loads(held, facts))] if told else [],
+        "belted": held.belted.seat if held.belted else "",
+        **(directions(held, matter) if told else {}),
         "stops": listed(held.blocked, ""),
         "stop_rating": said(held.block_rating),
         "weight": weight_of(item, facts),
@@ -77,5 +82,7 @@ def _item(held: Restraint, facts: Facts) -> Values:
         "front": said(item.front),
         "left": said(item.left),
         "slack": said(slack) if isinstance(slack := held.place.part("slack").quantity("most"), Fact) else "",
-        "hooked": [{"name": strap.name, "anchor": said(strap.led_to), "known": known(strap.anchor)} for strap in held.straps],
+        "hooked": [
+            {"name": strap.name, "anchor": said(strap.led_to), "known": known(strap.anchor), "over": len(strap.legs) > 1} for strap in held.straps
+        ],
     }

@@ -25,9 +25,10 @@ def _rows(held: Restraint) -> Iterator[ChecklistRow]:
         )
         return
     for strap, place in zip(held.straps, held.place.each("straps").values(), strict=True):
-        points = f"expected: item {at(strap.attached)}; anchor {at(strap.anchored)}; within {BLANK}"
+        over = "".join(f"; then {at(spot)}" for spot in strap.beyond[:-1]) + "".join(f"; far end {at(spot)}" for spot in strap.beyond[-1:])
+        points = f"expected: item {at(strap.attached)}; anchor {at(strap.anchored)}{over}; within {BLANK}"
         yield ChecklistRow(
-            f"Strap {strap.name} of the {item.name}: its two points (arm, lateral, height)",
+            f"Strap {strap.name} of the {item.name}: its points (arm, lateral, height)",
             said(strap.led_to),
             "tape",
             points,
@@ -38,8 +39,16 @@ def _rows(held: Restraint) -> Iterator[ChecklistRow]:
             f"Strap {strap.name} of the {item.name}: condition",
             "whole length",
             "look, pull by hand",
-            "no cut, no fraying, hooks closed",
+            f"no cut, no fraying, hooks closed; webbing {said(strap.webbing)}",
             f"weakest part: {weakest}",
+        )
+    if held.belted is not None:
+        yield ChecklistRow(
+            f"{sentence(item.name)}: the seat that it is belted on",
+            held.belted.seat,
+            "look",
+            f"nobody sits there; seat rated {said(held.belted.rating)}, {said(held.belted.rating_is)}",
+            held.place.job.place(held.belted.place.path),
         )
     for number, spot in enumerate(held.contacts, 1):
         yield ChecklistRow(

@@ -187,7 +187,7 @@ def names(item: Item, members: Iterable[int]) -> list[str]:
 def rounded(value_si: float, symbol: str, places: int) -> Result:
     """A value found by search, as it is printed."""
     quantity = from_si(Decimal(repr(value_si)), symbol)
-    return Result(Quantity(half_up(quantity.magnitude, places), unit(symbol)), "found by search")
+    return Result(Quantity(half_up(quantity.magnitude, places), unit(symbol)), "found by search", exact=True)
 
 
 def _strap(strap: StrapFact, special: float) -> Strap:
