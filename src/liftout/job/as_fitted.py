@@ -121,6 +121,16 @@ def read_record(file: Path) -> tuple[AsFitted, Said]:
         said = said_in(file)
     else:
         said = compose(read_file(file, file.name), file.name)
+    if isinstance(said.value, dict) and "kind" in said.value:
+        raise JobError(
+            [
+                Fault(
+                    *(said.file, said.line, said.column, ("kind",)),
+                    "this is the working file of a checklist page, not a record.",
+                    "Open it on the checklist page of the docket, and write the record of each state from there.",
+                )
+            ]
+        )
     if not isinstance(said.value, dict) or "job" not in said.value or "digest" not in said.value:
         raise JobError(
             [

@@ -6,6 +6,7 @@ is read as the checklist prints it, so that what is compared is what the inspect
 
 from __future__ import annotations
 
+import datetime
 import hashlib
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
@@ -299,6 +300,8 @@ def _compared(lines: Sequence[Line], records: Sequence[Record], job: Job) -> Ite
         for state, entry in entries:
             standing, why = _standing(line, entry, _tolerance(job, line.path))
             deviates = standing in (Standing.OUTSIDE, Standing.FAILED) or (standing is Standing.DECLINED and entry.reason is None)
+            if _run_out(entry.calibration_due, entry.date):
+                deviates, why = True, f"{why}; the calibration of the instrument had run out on that day"
             yield Compared(line, state, entry, standing, why, deviates and entry.disposition is None and line.number not in decided)
         if not entries:
             yield Compared(line, "", None, Standing.MISSING, "no record fills it in", open=True)
@@ -355,7 +358,7 @@ def _measured(lines: Sequence[Line], records: Sequence[Record]) -> Iterator[tupl
         for number, entry in record.told.entries.items():
             path = by_number[number].path
             if path and entry.measured is not None:
-                rests = _evidence(entry.by, entry.date.isoformat(), entry.instrument, entry.calibration_due)
+                rests = _evidence(entry.by, entry.date, entry.instrument, entry.calibration_due)
                 yield path, (entry.measured, record.said.at(("entries", number)), rests, f"{entry.by}, {entry.date}")
         for name, part in record.told.parts.items():
             for key, text in (("part number", part.part_number), ("serial", part.serial)):
@@ -363,14 +366,19 @@ def _measured(lines: Sequence[Line], records: Sequence[Record]) -> Iterator[tupl
                     yield ("equipment", name, key), (text, record.said.at(("parts", name)), {}, "its plate")
         for position, one in enumerate(record.told.deviations, 1):
             if one.place is not None and one.value is not None:
-                rests = _evidence(one.by, one.date.isoformat(), one.instrument, None)
+                rests = _evidence(one.by, one.date, one.instrument, None)
                 yield _path(one.place), (one.value, record.said.at(("deviations", str(position))), rests, f"{one.by}, {one.date}")
 
 
-def _evidence(by: str, date: str, instrument: str | None, due: object) -> dict[str, str]:
-    if instrument is None:
+def _evidence(by: str, date: datetime.date, instrument: str | None, due: datetime.date | None) -> dict[str, str]:
+    """What a measured value rests on; nothing without an instrument, or with one whose calibration had run out."""
+    if instrument is None or _run_out(due, date):
         return {}
-    return {"by": by, "date": date, "instrument": instrument} | ({"calibration due": str(due)} if due is not None else {})
+    return {"by": by, "date": date.isoformat(), "instrument": instrument} | ({"calibration due": due.isoformat()} if due is not None else {})
+
+
+def _run_out(due: datetime.date | None, date: datetime.date) -> bool:
+    return due is not None and due < date
 
 
 def _same(one: str, other: str) -> bool:
