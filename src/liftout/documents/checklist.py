@@ -63,7 +63,9 @@ def live_checklist(matter: Matter, chapters: Sequence[Chapter]) -> LiveChecklist
         chapters: of the checklist, from the first on, as the paper has them.
     """
     lines = [line for position, chapter in enumerate(chapters, 1) for line in _lines(position, chapter)]
-    with_lines = [(position, chapter) for position, chapter in enumerate(chapters, 1) if any(isinstance(block, Checklist) for block in chapter.blocks)]
+    with_lines = [
+        (position, chapter) for position, chapter in enumerate(chapters, 1) if any(isinstance(block, Checklist) for block in chapter.blocks)
+    ]
     signed = [block for chapter in chapters for block in chapter.blocks if isinstance(block, Signature)]
     data = {
         **identity(matter),
