@@ -52,9 +52,11 @@ def test_stocked_sizes_stand_beside_the_one_fitted() -> None:
 
 
 def test_the_drop_is_accepted_for_whatever_current_is_measured() -> None:
-    """W1: 2 x 0.28 x 12.5 x 1.3537 + 6 x 0.5 + 3 = 15.476 mohm, which is as many millivolts for each ampere."""
+    """W1 cold: 2 x 0.28 x 12.5 + 6 x 0.5 + 3 = 13.00 mohm; at 110 °C 2 x 0.28 x 12.5 x 1.3537 + 6 = 15.476 mohm: millivolts for each ampere."""
     tests = {test.item: test for test in functional_tests(matter())}
-    assert plain(tests["Resistance of circuit W1 by its drop"].acceptance).startswith("at most 15.48 mΩ")
+    assert plain(tests["Resistance of circuit W1 by its drop"].acceptance) == (
+        "at most 13.00 mΩ with the wire at 20 °C, 15.48 mΩ with it at 110 °C; as many millivolts for each ampere"
+    )
     assert "OFF control of circuit W2" in tests
     assert "Circuit W1 while the engine is cranked" in tests
     assert "Contacts of circuit W1 before they part" in tests

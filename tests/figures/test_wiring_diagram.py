@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from hypothesis import HealthCheck, given, settings
 
 from liftout.facts import Fact
@@ -121,3 +123,13 @@ def test_both_poles_part_only_where_the_current_returns_through_the_connector() 
     assert len(sockets) == 2
     (one,) = [shape for shape in of_group(changed(run, return_path=word("structure")), name) if shape.kind == "path"]
     assert min(y for _, y in one.points) < OUT < max(y for _, y in one.points)
+
+
+def test_the_diagram_says_what_the_off_control_and_the_starter_do_to_the_circuit() -> None:
+    made = wiring_diagram(demonstration().runs[0], demonstration())
+    assert "cut by the OFF control" in seen(made).words
+    assert "dead while cranking" in seen(made).words
+    assert "While the starter turns: dead while cranking (measured by" in made.alternative
+    run = demonstration().runs[0]
+    live = changed(run, place=replace(run.place, said=told_otherwise(run.place.said, inhibited_while_cranking=None)))
+    assert "While the starter turns: while cranking: ?" in wiring_diagram(live, demonstration()).alternative

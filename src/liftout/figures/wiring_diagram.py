@@ -69,6 +69,35 @@ class _Circuit:
         """What makes and breaks the current of the circuit."""
         return self.run.place.part("switched")
 
+    @property
+    def off(self) -> str:
+        """What the OFF control of the equipment does to the circuit."""
+        cuts = self.facts.wiring.part("off_switch").list_of("cuts")
+        if isinstance(cuts, Missing):
+            return f"OFF control: {UNKNOWN}"
+        return "cut by the OFF control" if self.run.name in cuts.value else "NOT cut by the OFF control"
+
+    @property
+    def cranking(self) -> str:
+        """What becomes of the circuit while the starter turns."""
+        dead = self.run.place.answer("inhibited_while_cranking")
+        if isinstance(dead, Missing):
+            return f"while cranking: {UNKNOWN}"
+        return "dead while cranking" if dead.value else "LIVE while cranking"
+
+    def _controls(self) -> list[tuple[str, str, str]]:
+        """OFF control and starter, with what each rests on."""
+        off, dead = self.facts.wiring.part("off_switch"), self.run.place.answer("inhibited_while_cranking")
+        guard, reach, cuts = off.answer("guarded"), off.answer("within_reach"), off.list_of("cuts")
+        kind = off.word("kind")
+        return [
+            _row("OFF control", kind),
+            _yes("OFF control is guarded", guard),
+            _yes("OFF control within reach of the belted pilot", reach),
+            ("OFF control and this circuit", self.off, needed(cuts) if isinstance(cuts, Missing) else "chosen in the job"),
+            ("while the starter turns", self.cranking, needed(dead) if isinstance(dead, Missing) else dead.evidence),
+        ]
+
     def _dead(self) -> tuple[str, str, str]:
         dead = self.run.bus.dead
         if isinstance(dead, Missing):
@@ -104,6 +133,7 @@ class _Circuit:
             ),
             _row("length one way", run.length),
             *self._switch(),
+            *self._controls(),
             _row("rating of the insulation", run.insulation_rating),
             _row("wires in the bundle", place.quantity("bundle")),
             ("connector that parts", self.connector or "none told", ""),
@@ -145,6 +175,12 @@ def _row(part: str, value: Value) -> tuple[str, str, str]:
     if isinstance(value, Missing):
         return part, UNKNOWN, needed(value)
     return part, said(value), "chosen in the job" if value.evidence == CHOSEN else value.evidence
+
+
+def _yes(part: str, answer: Fact[bool] | Missing) -> tuple[str, str, str]:
+    if isinstance(answer, Missing):
+        return part, UNKNOWN, needed(answer)
+    return part, "yes" if answer.value else "no", answer.evidence
 
 
 def _above(canvas: Canvas, middle: float, lines: Sequence[str], height: float, *, room: float = COLUMN) -> None:
@@ -233,7 +269,7 @@ def _switch(canvas: Canvas, circuit: _Circuit) -> None:
     if told == "contactor":
         canvas.line((SWITCH, OUT - 2), (SWITCH, OUT + 2), DASHED)
         canvas.rectangle(around((SWITCH, OUT + 3.2), 6, 2.4), FIRM)
-    for number, line in enumerate((told, said(circuit.switch.quantity("rating")))):
+    for number, line in enumerate((told, said(circuit.switch.quantity("rating")), circuit.off, circuit.cranking)):
         canvas.text((SWITCH, OUT + 8.4 + number * LINE), line, anchor="middle")
 
 

@@ -62,7 +62,7 @@ def electrical(matter: Matter) -> Values:
         "labels": [_label(run) for run in facts.runs if run.protection.there and run.protection_declined is None],
         "sizes": [row for run in facts.runs for row in _sizes(run, facts)],
         "limits": [_limits(run, matter) for run in facts.runs],
-        "runs": [_steps(run) for run in facts.runs],
+        "runs": [_steps(run, facts) for run in facts.runs],
         "movable": published("at least", movable.distance),
         "preferred": text(above.distance.quantity),
         "least": published("at least", near.distance),
@@ -160,7 +160,7 @@ def _against(finding: Finding | None) -> str:
     return told if finding.verdict is Verdict.CONFORMS else f"{told}: {finding.verdict}"
 
 
-def _steps(run: Run) -> Values:
+def _steps(run: Run, facts: Facts) -> Values:
     """What the steps of one circuit name, and what they cannot name because the job does not say it."""
     protection = run.place.part("protection")
     fitted = {field: protection.word(field) for field in ("device", "rating", "label", "from_source")}
@@ -168,6 +168,7 @@ def _steps(run: Run) -> Values:
     needed: list[Fact[str] | Missing] = [run.bus.name, run.gauge, run.length, run.return_path, *fitted.values(), connector]  # type: ignore[list-item]
     studs = [(name, stud.quantity("torque")) for name, stud in run.place.part("studs").each("named").items()]
     pair = isinstance(run.return_path, Fact) and run.return_path.value == "wire"
+    lengths = cut_length(run, facts)
     return {
         "name": run.name,
         "bus": said(run.bus.name) if known(run.bus.name) else "",
@@ -178,6 +179,7 @@ def _steps(run: Run) -> Values:
         "wires": "two wires" if pair else "one wire",
         "gauge": said(run.gauge),
         "length": said(run.length),
+        "cut_to": worked_value(lengths, "L_cut") if lengths.sheet is not None else "",
         "pair": pair,
         "protected": run.protection.there and run.protection_declined is None and known(*fitted.values()),
         **{field: said(fact) for field, fact in fitted.items()},

@@ -16,6 +16,7 @@ from liftout.facts.lines import loop_cases
 from liftout.facts.neighbours import MAGNETIC, MagneticSensor
 from liftout.tables import table
 from liftout.worked.electrical.circuit_drop import circuit_drop
+from liftout.worked.electrical.cold_loop import cold_loop
 from liftout.worked.electrical.ground_hold import ground_hold
 from liftout.worked.electrical.least_engine_speed import least_engine_speed
 from liftout.worked.fluids.condensate_rate import condensate_rate
@@ -187,7 +188,7 @@ def _allowed(sensor: MagneticSensor, deviation: str) -> str:
 def _of_circuit(run: Run, matter: Matter) -> Iterator[Test]:
     fed = run.load.name if run.load else "load"
     label = run.place.part("protection").word("label")
-    drop = matter.finding("electrical.voltage_drop", run.name)
+    drop, hot, cold = matter.finding("electrical.voltage_drop", run.name), circuit_drop(run, matter.facts), cold_loop(run, matter.facts)
     yield Test(
         f"Breaker or fuse of circuit {run.name}",
         f"panel, {said(label)}",
@@ -205,9 +206,10 @@ def _of_circuit(run: Run, matter: Matter) -> Iterator[Test]:
     yield Test(
         f"Resistance of circuit {run.name} by its drop",
         f"between the bus and the {fed}, out and back",
-        "divide the drop by the current measured beside it",
-        f"at most {worked_value(circuit_drop(run, matter.facts), 'R_loop')}, which is as many millivolts for each ampere",
-        "worked: circuit drop",
+        "divide the drop by the current measured beside it; read the temperature of the wire",
+        f"at most {worked_value(cold, 'R_cold')} with the wire at {worked_value(cold, 'T_20')}, {worked_value(hot, 'R_loop')} with it at "
+        f"{worked_value(hot, 'T')}; as many millivolts for each ampere",
+        "worked: cold loop",
     )
     yield from _of_control(run, fed)
 
