@@ -12,6 +12,7 @@ import yaml
 
 from liftout.facts import Fact, Facts, Missing, gather
 from liftout.job.errors import JobError
+from liftout.worked.fluids.liquid_lateral_moment import liquid_lateral_moment
 from tests.criteria.bench import CaseFile
 
 BENCH = Path(__file__).parents[1] / "criteria" / "fluids" / "line_bend.yaml"
@@ -71,3 +72,24 @@ def test_without_route_and_arm_the_route_is_asked_for() -> None:
     arm = _facts({f"{LINE} / arm": None}).lines[0].segment.arm
     assert isinstance(arm, Missing)
     assert arm.what == "measure where the line runs, point by point"
+
+
+def test_the_liquid_of_a_route_hangs_to_the_side_of_its_middle() -> None:
+    """By hand: 3 m about 1.5 m and 5 m at 3 m to the right lie at 19.5 / 8 = 2.4375 m."""
+    lateral = _facts(ROUTE).lines[0].segment.route.lateral
+    assert isinstance(lateral, Fact)
+    assert lateral.value.to("m") == Decimal("2.4375")
+
+
+def test_lateral_moment_of_the_liquid_in_lines_and_items() -> None:
+    """By hand: 1051.9 kg/m3 x (pi x 0.005^2 x 0.5334 m3 x 2.4375 m + 0.0005 m3 x 0.1 m) = 0.160010 kg m."""
+    facts = _facts({**ROUTE, "equipment / unit / position / lateral": "0.1 m"})
+    sheet = liquid_lateral_moment(facts.filled(facts.loops[0]), facts)
+    assert sheet.sheet is not None, sheet.missing
+    assert sheet.sheet.si("L") == pytest.approx(0.160010, rel=1e-5)
+
+
+def test_without_a_route_nobody_knows_how_far_to_the_side_the_liquid_hangs() -> None:
+    facts = _facts({"equipment / unit / position / lateral": "0.1 m"})
+    sheet = liquid_lateral_moment(facts.filled(facts.loops[0]), facts)
+    assert [need.what for need in sheet.missing] == ["measure where the line runs, point by point"]

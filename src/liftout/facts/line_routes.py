@@ -24,11 +24,12 @@ class Turn(NamedTuple):
 
 
 class LineRoute(NamedTuple):
-    """A route and the arm of its middle."""
+    """A route, and the arm and lateral arm of its middle."""
 
     place: Place
     turns: tuple[Turn, ...]
     middle: Amount
+    lateral: Amount
 
 
 def line_route(segment: Place, datums: Datums) -> LineRoute:
@@ -36,7 +37,8 @@ def line_route(segment: Place, datums: Datums) -> LineRoute:
     place = segment.part("route")
     if not place.there:
         told = datums.arm(segment)
-        return LineRoute(place, (), segment.missing("route") if isinstance(told, Missing) and segment.said_at("arm") is None else told)
+        unsaid = segment.missing("route")
+        return LineRoute(place, (), unsaid if isinstance(told, Missing) and segment.said_at("arm") is None else told, unsaid)
     for field in ("arm", "datum"):
         if segment.said_at(field) is not None:
             datums.faults.append(segment.fault(field, "stands beside a route.", "Leave it out: the middle is worked from the route."))
@@ -45,22 +47,27 @@ def line_route(segment: Place, datums: Datums) -> LineRoute:
         arm, lateral, height = datums.from_named(point.quantity("arm"), place), point.quantity("lateral"), point.quantity("height")
         if isinstance(arm, Fact) and isinstance(lateral, Fact) and isinstance(height, Fact):
             turns.append(Turn(arm, lateral, height))
-    return LineRoute(place, tuple(turns), _middle(place, turns, datums.faults))
+    return LineRoute(place, tuple(turns), *_middle(place, turns, datums.faults))
 
 
-def _middle(place: Place, turns: list[Turn], faults: list[Fault]) -> Amount:
-    """Arm of the middle of the liquid: of each straight piece its middle, by its length."""
-    whole, moment = Decimal(0), Decimal(0)
+def _middle(place: Place, turns: list[Turn], faults: list[Fault]) -> tuple[Amount, Amount]:
+    """Arm and lateral arm of the middle of the liquid: of each straight piece its middle, by its length."""
+    whole, moments = Decimal(0), [Decimal(0), Decimal(0)]
     with localcontext(PRECISION):
         for one, next_ in itertools.pairwise(turns):
             length = sum(((b.value.si - a.value.si) ** 2 for a, b in zip(one, next_, strict=True)), Decimal(0)).sqrt()
             whole += length
-            moment += length * (one.arm.value.si + next_.arm.value.si) / 2
-    if not whole:
-        faults.append(place.fault("points", "leads nowhere.", "Write two points or more, from where the line begins to where it ends."))
-        return place.missing("points")
-    told = turns[0].arm
+            for axis in (0, 1):
+                moments[axis] += length * (one[axis].value.si + next_[axis].value.si) / 2
+        if not whole:
+            faults.append(place.fault("points", "leads nowhere.", "Write two points or more, from where the line begins to where it ends."))
+            return place.missing("points"), place.missing("points")
+        return _told(place, turns[0].arm, moments[0] / whole), _told(place, turns[0].lateral, moments[1] / whole)
+
+
+def _told(place: Place, told: Fact[Quantity], si: Decimal) -> Fact[Quantity]:
+    """A middle in the unit, and with the evidence, of the first point of the route."""
     unit = told.value.unit
-    middle = half_up(unit.from_si(moment / whole), MIDDLE_PLACES).normalize()
+    middle = half_up(unit.from_si(si), MIDDLE_PLACES).normalize()
     middle = middle.to_integral_value() if middle == middle.to_integral_value() else middle
     return Fact(Quantity(middle, unit), f"middle of the route, {told.origin}", told.evidence, place.path)

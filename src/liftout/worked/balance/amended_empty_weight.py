@@ -32,7 +32,7 @@ def amended_empty_weight(state: State, facts: Facts) -> Worksheet:
     if not state.before:
         more = fixed_ballast(sheet, facts.aircraft)
         weight, moment = weight + more[0], moment + more[1]
-    for number, (sign, filled) in enumerate(_liquids(state, counted), 1):
+    for number, (sign, filled) in enumerate(liquids(state, counted), 1):
         fill = liquid_fill(filled, facts)
         in_record = " that the record includes" if sign == "-" else ""
         sheet.given(f"m_{number}", fill.value("m"), f"liquid in the {filled.loop.name}{in_record}")
@@ -77,7 +77,7 @@ def _displaced(sheet: Worksheet, state: State, record: Sheet, facts: Facts, weig
     return weight, moment
 
 
-def _liquids(state: State, counted: State) -> list[tuple[str, Filled]]:
+def liquids(state: State, counted: State) -> list[tuple[str, Filled]]:
     """Loops whose liquid comes in (+) or that the record includes and that is out (-); what is in both is left alone."""
 
     def in_both(loop: Loop) -> bool:

@@ -3,7 +3,8 @@
 from liftout.facts import Facts, Missing
 from liftout.facts.states import State
 from liftout.worked import worked
-from liftout.worked.balance.amended_empty_weight import amended_empty_weight, as_recorded
+from liftout.worked.balance.amended_empty_weight import amended_empty_weight, as_recorded, liquids
+from liftout.worked.fluids.liquid_lateral_moment import liquid_lateral_moment
 from liftout.worksheet import Worksheet
 
 
@@ -26,7 +27,10 @@ def lateral_arm(state: State, facts: Facts) -> Worksheet:
     sheet.needs(*(Missing(f"measure the lateral arm of the {part.name}; the job has no key for it yet", "by hand") for part in parts))
     ballast = [place for place in facts.aircraft.ballast if place.carries and not state.before]
     sheet.needs(*(Missing(f"measure the lateral arm of the ballast at {place.name}; the job has no key for it yet", "by hand") for place in ballast))
-    sheet.needs(*(Missing(f"work the lateral moment of the liquid in the {loop.name} by hand", "by hand") for loop in state.filled))
+    for number, (sign, filled) in enumerate(liquids(state, counted), 1):
+        liquid = liquid_lateral_moment(filled, facts)
+        sheet.given(f"L_{number}", liquid.value("L"), f"lateral moment of the liquid in the {filled.loop.name}")
+        moment += f" {sign} L_{number}"
     sheet.given("W", amended_empty_weight(state, facts).value("W"), "empty weight in this state")
     sheet.work("L", moment, "lateral moment", "lb-in", places=1)
     sheet.work("y", "L / W", "lateral arm of the empty weight", "in", places=2)
