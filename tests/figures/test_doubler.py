@@ -91,7 +91,9 @@ def test_the_whole_template_has_every_hole_at_its_own_size_and_place() -> None:
         for n in range(7)
         for across, up in ((out, 1.5 - n / 2), (-out, 1.5 - n / 2), (1.5 - n / 2, out), (1.5 - n / 2, -out))
     ]
-    assert found == [(pytest.approx(x, abs=2e-3), pytest.approx(y, abs=2e-3)) for x, y in sorted((round(x, 3) + 0.0, round(y, 3)) for x, y in expected)]
+    assert found == [
+        (pytest.approx(x, abs=2e-3), pytest.approx(y, abs=2e-3)) for x, y in sorted((round(x, 3) + 0.0, round(y, 3)) for x, y in expected)
+    ]
 
 
 def test_two_quarters_of_a_rectangle_hold_half_of_its_holes_and_those_on_the_centre_line_twice() -> None:
@@ -135,7 +137,9 @@ def test_the_sheet_is_seen_by_whoever_looks_at_its_face(faces: str, right: str, 
 def test_stiffeners_stand_where_they_were_measured() -> None:
     """By hand: 7.2 in on 80 mm of paper; the frame at 266.5 in, 4.5 in aft of the middle, flange 1 in: edges 4 in and 5 in to the right of it."""
     look = seen(drawings()["doubler-tail-intake"])
-    dashed = [shape for shape in look.shapes if shape.kind == "line" and "stroke-dasharray" in shape.values and shape.values["stroke-width"] == "0.35"]
+    dashed = [
+        shape for shape in look.shapes if shape.kind == "line" and "stroke-dasharray" in shape.values and shape.values["stroke-width"] == "0.35"
+    ]
     upright = sorted(shape.points[0][0] for shape in dashed if shape.points[0][0] == shape.points[1][0])
     middle, scale = 20 + 80 / 2, 80 / 7.2
     assert upright == [pytest.approx(middle - 4 * scale, abs=2e-3), pytest.approx(middle + 4 * scale, abs=2e-3)]

@@ -14,7 +14,6 @@ CODE = Path(__file__).parents[2] / "src" / "liftout"
 
 KEPT = {
     "fluid_densities": "densities where none is measured; a job must say its own",
-    "prevailing_torques": "torques in the steps of the manual: still to be written",
     "supply_voltages": "volts at the unit: still to be written",
 }
 

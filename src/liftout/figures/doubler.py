@@ -13,8 +13,9 @@ from liftout.facts.doublers import SEEN, CutOpening, Doubler, Stiffener
 from liftout.facts.fact import si_of
 from liftout.figures.amounts import said
 from liftout.figures.drawing import WIDTH, Drawing, drawing
+from liftout.figures.full_size import HEAD, MEASURE_FIRST, MM_PER_INCH, SENSE, TALLEST, check_bars, height, hole_cross, notes_of, write_notes
 from liftout.figures.keys import scale_bar
-from liftout.figures.lettering import shortened, wrapped
+from liftout.figures.lettering import shortened
 from liftout.figures.placing import Box, Point
 from liftout.figures.svg import CHAIN, DASHED, FIRM, HEAVY, THIN, Canvas, Pen, text_box
 from liftout.physics.doubler import Rows, rivet_positions_m
@@ -23,29 +24,11 @@ from liftout.tables import table
 DRAWN: Final = 80.0
 """Paper that the longer side of a doubler takes in the drawing to scale, in mm."""
 
-HEAD: Final = 30.0
-"""Paper above a template, for the two level bars."""
-
-TALLEST: Final = 202.0
-"""Most paper that a template may take: a higher drawing would be made smaller to stand on a page with its caption."""
-
 WIDEST: Final = 146.0
 """Most paper across for the doubler itself, beside the upright bar."""
 
-BAR_MM: Final = 100.0
-BAR_IN: Final = 4.0
-MM_PER_INCH: Final = 25.4
 LINE: Final = 3.7
-HALF_CROSS: Final = 1.8
 QUARTER_LEFT: Final = 8.0
-
-MEASURE_FIRST: Final = (
-    "MEASURE BEFORE DRILLING. All three bars must measure what is written on them; otherwise do not use this sheet.",
-    "Measure from each hole to the nearest rivet, stiffener and edge of the aircraft, and look behind the place, before you drill.",
-)
-
-SENSE: Final = {"arm": ("forward", "aft"), "lateral": ("left", "right"), "height": ("down", "up")}
-"""What smaller and larger values of a coordinate mean."""
 
 Part = Literal["whole", "quarter", "right quarter", "left quarter"]
 
@@ -95,7 +78,7 @@ def _needed(doubler: Doubler) -> tuple[Fact[object] | Missing, ...]:
         *(sheet.faces, sheet.shape),
         *((sheet.corner_radius,) if sheet.cornered else ()),
         *((sheet.runs,) if sheet.rectangular else ()),
-    )  # type: ignore[return-value]
+    )
 
 
 def _pattern(doubler: Doubler) -> _Pattern | None:
@@ -232,16 +215,12 @@ def _parts(doubler: Doubler, pattern: _Pattern) -> tuple[Part, ...]:
 
 def _fits(doubler: Doubler, pattern: _Pattern, part: Part) -> bool:
     across, tall = pattern.side if part == "whole" else (pattern.side[0] / 2, pattern.side[1] / 2 + 6)
-    return across <= WIDEST and _height(tall, _notes(doubler, part)) <= TALLEST
-
-
-def _height(tall: float, notes: list[str]) -> float:
-    return HEAD + max(tall, BAR_MM + 4) + 10 + len(notes) * LINE + 2
+    return across <= WIDEST and height(tall, _notes(doubler, part)) <= TALLEST
 
 
 def _notes(doubler: Doubler, part: Part) -> list[str]:
     face = f"Seen by whoever looks at the face that looks {said(doubler.sheet.faces)}; laid on from the other side it is mirrored."
-    return wrapped(" ".join((*MEASURE_FIRST, _where(doubler), face, TURN[part])), WIDTH - 4, 8.0, most=9)
+    return notes_of(_where(doubler), face, TURN[part])
 
 
 TURN: Final[dict[Part, str]] = {
@@ -256,8 +235,8 @@ def drill_template(doubler: Doubler, pattern: _Pattern, part: Part) -> Drawing:
     """The drill template at its own size, whole or one quarter of it."""
     half = (pattern.side[0] / 2, pattern.side[1] / 2)
     notes, tall = _notes(doubler, part), pattern.side[1] if part == "whole" else half[1] + 6
-    canvas = Canvas(WIDTH, _height(tall, notes))
-    _bars(canvas, 4.0, 10.0)
+    canvas = Canvas(WIDTH, height(tall, notes))
+    check_bars(canvas)
     if part == "whole":
         middle = (WIDTH / 2 - 4, HEAD + half[1])
         canvas.rectangle(Box(middle[0] - half[0], middle[1] - half[1], middle[0] + half[0], middle[1] + half[1]), FIRM)
@@ -273,10 +252,8 @@ def drill_template(doubler: Doubler, pattern: _Pattern, part: Part) -> Drawing:
     )
     shown = [(x, y) for x, y in pattern.rivets if part == "whole" or (y >= -1e-9 and x * (-1 if part == "left quarter" else 1) >= -1e-9)]
     for x, y in shown:
-        _cross(canvas, (middle[0] + x, middle[1] - y), pattern.hole / 2)
-    base = _height(tall, notes) - len(notes) * LINE - 2
-    for number, words in enumerate(notes):
-        canvas.text((2.0, base + 2 + number * LINE), words)
+        hole_cross(canvas, (middle[0] + x, middle[1] - y), pattern.hole / 2)
+    write_notes(canvas, notes)
     title = f"Drill template of the doubler of the {doubler.name}{'' if part == 'whole' else f', one {part}'}. Print at full size: 168 mm wide."
     words = f"{title} {len(shown)} holes are marked with crosses. {' '.join(MEASURE_FIRST)}"
     return drawing(canvas, f"template-{doubler.name}{'-left' if part == 'left quarter' else ''}", title, words)
@@ -321,24 +298,3 @@ def _opening(canvas: Canvas, doubler: Doubler, pattern: _Pattern, middle: Point,
         canvas.line((x + one * a, y - b + r), (x + one * a, y + b - r), pen)
         for other in (-1, 1):
             canvas.arc((x + one * a, y + other * (b - r)), (x + one * (a - r), y + other * b), r, pen, clockwise=one == other)
-
-
-def _cross(canvas: Canvas, at: Point, radius: float) -> None:
-    canvas.circle(at, radius, THIN)
-    canvas.line((at[0] - HALF_CROSS, at[1]), (at[0] + HALF_CROSS, at[1]), THIN)
-    canvas.line((at[0], at[1] - HALF_CROSS), (at[0], at[1] + HALF_CROSS), THIN)
-
-
-def _bars(canvas: Canvas, left: float, base: float) -> None:
-    """Bars by which the print is checked: 100 mm and 4 in across, and 100 mm up, since a print may be stretched one way only."""
-    for number, (long, words) in enumerate(((BAR_MM, "100 mm"), (BAR_IN * MM_PER_INCH, "4 in"))):
-        y = base + number * 9
-        canvas.line((left, y), (left + long, y), HEAVY)
-        for x in (left, left + long):
-            canvas.line((x, y - 2), (x, y + 2), FIRM)
-        canvas.text((left + long + 4, y + 1), f"{words}: measure this bar on the print")
-    x = WIDTH - 2.5
-    canvas.line((x, HEAD), (x, HEAD + BAR_MM), HEAVY)
-    for y in (HEAD, HEAD + BAR_MM):
-        canvas.line((x - 2, y), (x + 2, y), FIRM)
-    canvas.text((x - 1.2, HEAD + 4), "100 mm", anchor="end", upwards=True)

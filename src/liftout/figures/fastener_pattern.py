@@ -26,6 +26,9 @@ NAMED: Final = 8.0
 """Least distance on paper at which fasteners carry their names, in mm."""
 
 WORDS: Final = {"arm": "aft", "lateral": "right", "height": "up"}
+SEEN_FROM: Final = {("lateral", "arm"): "from above", ("height", "arm"): "from the left", ("height", "lateral"): "from behind"}
+"""From where a plane is seen whose coordinates run so."""
+
 CROSS: Final = 1.6
 
 
@@ -104,7 +107,10 @@ def _draw(canvas: Canvas, panel: _Panel, left: float, top: float) -> None:
         canvas.text(
             (left + 2, top + 8.5), f"{said(panel.bracket.fastener)} {said(panel.bracket.size)}, edge distance {said(panel.bracket.edge_distance)}"
         )
-        canvas.text((left + 2, top + TALL - 6), f"across: {panel.across}, {WORDS[panel.across]}; upwards: {panel.up}, {WORDS[panel.up]}")
+        canvas.text(
+            (left + 2, top + TALL - 6),
+            f"across: {panel.across}, {WORDS[panel.across]}; upwards: {panel.up}, {WORDS[panel.up]}; {SEEN_FROM[panel.up, panel.across]}",
+        )
         middle = (math.fsum(p[0] for p in points) / len(points), math.fsum(p[1] for p in points) / len(points))
         if panel.load is not None:
             centre_of_gravity(canvas, place(panel.load))

@@ -41,7 +41,9 @@ class OutsidePart(Grounded):
     shear_rating: Force | None = asked(
         "take the strength of one fastener of the outside part in shear from its data", "ultimate strength of one fastener, where it is no rivet"
     )
-    foremost: Count | None = chosen("count the fasteners of the outside part in its foremost row", "fasteners in the foremost row, which the drag pulls")
+    foremost: Count | None = chosen(
+        "count the fasteners of the outside part in its foremost row", "fasteners in the foremost row, which the drag pulls"
+    )
     to_rear_edge: Bore | None = asked(
         "measure from the foremost fasteners to the rear edge on which the outside part bears",
         "from the foremost fasteners to the rear edge about which the drag tips it",

@@ -5,7 +5,7 @@ from __future__ import annotations
 from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.said import MAKERS, NOT_SAID, absence, known, results, said, said_at, sentence, worded, worked_value
 from liftout.facts import Fact, Facts, Missing
-from liftout.facts.doublers import Doubler
+from liftout.facts.doublers import CutOpening, Doubler
 from liftout.facts.removal import Opening
 from liftout.figures.doubler import doubler_drawings, without_template
 from liftout.figures.outside_parts import outside_part_drawings
@@ -48,7 +48,7 @@ def passthroughs(matter: Matter) -> Values:
         "displaced": absence(facts.place.part("displaced")) or f"{NOT_SAID.capitalize()}: list it, or none with the reason.",
         "displaced_parts": [(part.name, part.what, part.done, said(part.to)) for part in facts.displaced],
         "pressurised": said_at(facts.aircraft.place, "pressurised"),
-        "holes": [_hole(opening, doubled={one.name for one in facts.doublers}) for opening in facts.openings],
+        "holes": [_hole(opening, facts) for opening in facts.openings],
         "makers": MAKERS,
         "doublers": doubler_drawings(facts),
         "riveted": [_riveted(doubler, facts) for doubler in facts.doublers],
@@ -87,6 +87,15 @@ def passthroughs(matter: Matter) -> Values:
     }
 
 
+def _outline(cut: CutOpening) -> str:
+    """Size of an opening that is cut, with its shorter side and the radius of its corners."""
+    if not cut.sheet.cornered:
+        return said(cut.size)
+    if cut.sheet.rectangular:
+        return worded("{} by {}, corners of {} radius", cut.size, cut.short_size, cut.sheet.corner_radius)
+    return worded("{} square, corners of {} radius", cut.size, cut.sheet.corner_radius)
+
+
 def _riveted(doubler: Doubler, facts: Facts) -> tuple[str, ...]:
     """The rivets of a doubler with their holes and their length."""
     rivets = doubler.rivets
@@ -109,7 +118,8 @@ def was_there(opening: Opening) -> bool:
     return isinstance(opening.made, Fact) and opening.made.value == "existing"
 
 
-def _hole(opening: Opening, doubled: set[str]) -> Values:
+def _hole(opening: Opening, facts: Facts) -> Values:
+    cut = next((cut for cut in facts.cut_openings if cut.name == opening.name), None)
     needed = {"made": opening.made, "size": opening.place.word("size"), "blank": opening.blank, "drawing": opening.place.word("drawing")}
     return {
         "title": sentence(opening.name),
@@ -117,8 +127,9 @@ def _hole(opening: Opening, doubled: set[str]) -> Values:
         "through": opening.through,
         "existing": was_there(opening),
         "hull": opening.in_pressure_hull,
-        "doubled": opening.name in doubled,
+        "doubled": any(doubler.name == opening.name for doubler in facts.doublers),
         **{field: said(fact) for field, fact in needed.items()},
+        "outline": _outline(cut) if cut is not None else said(needed["size"]),
         "known": known(*needed.values()),
         "gaps": [f"{need.what} ({need.where})" for need in needed.values() if isinstance(need, Missing)],
     }

@@ -11,10 +11,11 @@ from liftout.facts import Fact, Facts
 from liftout.facts.equipment import Item
 from liftout.facts.structure import Bracket, Mounting, Sheet
 from liftout.figures.fastener_pattern import fastener_patterns
+from liftout.figures.fastener_template import fastener_templates
 from liftout.findings import Finding, Verdict
 from liftout.tables import table
 
-torques, bolts = table("torques"), table("bolts")
+torques, bolts, prevailing = table("torques"), table("bolts"), table("prevailing_torques")
 
 FROM_WORST = (Verdict.DOES_NOT_CONFORM, Verdict.NOT_ASSESSED, Verdict.REFER, Verdict.CONFORMS, Verdict.NOT_APPLICABLE)
 OF_BRACKETS = (
@@ -49,6 +50,7 @@ def structure(matter: Matter) -> Values:
         "absence": absence(matter.facts.place.part("structure")),
         "declined": [(mounting.item.name, absence(mounting.place) or NO_BRACKETS) for mounting in matter.facts.mountings if _told(mounting)],
         "patterns": fastener_patterns(matter.facts),
+        "templates": fastener_templates(matter.facts),
         "torques": [_torque(bracket) for bracket in matter.facts.threaded_brackets],
         "clamps": [
             (bracket.name, worded("{}, {}", bracket.clamp.rating, bracket.clamp.rating_is))
@@ -67,7 +69,21 @@ def structure(matter: Matter) -> Values:
 def _torque(bracket: Bracket) -> tuple[str, ...]:
     value, source = torque_of(bracket)
     kept = listed(bracket.retained_by, NOT_SAID)
-    return (bracket.name, worded("{} {}", bracket.fastener, bracket.size), value, source, said(bracket.taken_apart), kept)
+    return (bracket.name, worded("{} {}", bracket.fastener, bracket.size), value, source, used_again(bracket), said(bracket.taken_apart), kept)
+
+
+def used_again(bracket: Bracket) -> str:
+    """The least friction torque of a self-locking nut that is fitted again, or that a new one is fitted where none is published."""
+    if not isinstance(bracket.nut_locks, Fact):
+        return said(bracket.nut_locks)
+    if bracket.nut_locks.value != "self-locking":
+        return "not self-locking"
+    if bracket.in_pressure_hull:
+        return "by the data of the fasteners"
+    size = bracket.size.value if isinstance(bracket.size, Fact) else ""
+    thread = next((row.thread.text for row in bolts if row.key == size), size)
+    row = next((row for row in prevailing if row.key == thread), None)
+    return "fit a new nut, or follow its maker: none is published" if row is None else f"at least {row.torque.quantity}"
 
 
 def torque_of(bracket: Bracket) -> tuple[str, str]:

@@ -44,9 +44,8 @@ def load_factor(pull: ItemInDirection, facts: Facts) -> Worksheet:
         cell = row.cells[COLUMN[pull.direction]]
         if cell.quantity is None or (in_lieu and (isinstance(limit, Fact) or causes)):
             continue
-        if in_lieu and _too_fast(sheet, facts):
-            row, cell = FAST, FAST.cells[COLUMN[pull.direction]]
-        sheet.given(f"n_{number}", cell, f"ultimate, {row.key}")
+        holds = FAST if in_lieu and _too_fast(sheet, facts) else row
+        sheet.given(f"n_{number}", holds.cells[COLUMN[pull.direction]], f"ultimate, {holds.key}")
         asked.append(f"n_{number}")
     flight = {"down": manoeuvre.row(basis.category.value).positive, "up": manoeuvre.row(basis.category.value).negative}.get(pull.direction)
     if isinstance(limit, Fact) or causes or flight is not None:

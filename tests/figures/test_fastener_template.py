@@ -1,0 +1,86 @@
+"""Drill templates of brackets, read back from the drawing."""
+
+from __future__ import annotations
+
+import math
+from functools import cache
+
+import pytest
+
+from liftout.facts import Facts, gather
+from liftout.figures.drawing import Drawing
+from liftout.figures.fastener_template import fastener_templates
+from liftout.job import load
+from liftout.quantities import of
+from liftout.resources import folder
+from tests.figures.invented import changed, told, word
+from tests.figures.seen import faults, seen
+
+JOBS = sorted(path.parent.name for path in folder("jobs").glob("*/job.yaml"))
+
+
+@cache
+def facts(job: str) -> Facts:
+    return gather(load(folder("jobs") / job / "job.yaml"))
+
+
+def holes(drawing: Drawing) -> list[tuple[float, float]]:
+    """Holes from the centre datum, in mm: across, and up."""
+    circles = [shape for shape in seen(drawing).shapes if shape.kind == "circle"]
+    (datum,) = [circle for circle in circles if circle.values["r"] == "1.2" and "fill" in circle.values and circle.values["fill"] == "#fff"]
+    return sorted(
+        (round(circle.number("cx") - datum.number("cx"), 3), round(datum.number("cy") - circle.number("cy"), 3))
+        for circle in circles
+        if circle is not datum
+    )
+
+
+@pytest.mark.parametrize("job", JOBS)
+def test_nothing_hides_anything_and_each_stands_on_a_page(job: str) -> None:
+    for drawing in fastener_templates(facts(job)):
+        assert faults(drawing) == [], drawing.name
+        assert seen(drawing).height <= 205
+        assert {"100 mm: measure this bar on the print", "4 in: measure this bar on the print", "100 mm"} <= set(seen(drawing).words)
+        assert "Centre datum" in drawing.svg
+
+
+def test_holes_lie_at_their_own_size_about_their_centroid() -> None:
+    """The socket bracket of the demonstration: four screws in a square of 2 in, so each 1 in off the middle both ways; 10-32, 0.190 in."""
+    template = next(one for one in fastener_templates(facts("halden_4_cooler")) if one.name.endswith("socket-bracket"))
+    assert holes(template) == [(-25.4, -25.4), (-25.4, 25.4), (25.4, -25.4), (25.4, 25.4)]
+    radii = {shape.values["r"] for shape in seen(template).shapes if shape.kind == "circle"} - {"1.2"}
+    assert radii == {"2.413"}
+    assert {"up", "right", "F1", "F4"} <= set(seen(template).words)
+
+
+def test_what_goes_through_a_pressure_hull_has_none() -> None:
+    names = [drawing.name for drawing in fastener_templates(facts("orrin_6p_cooler"))]
+    assert any("line-support" in name for name in names)
+    assert not any("bulkhead-plate" in name for name in names)
+
+
+def test_from_the_other_side_the_pattern_is_mirrored() -> None:
+    """A bracket ahead of a frame is seen by whoever looks aft: the right of the aircraft lies to the left."""
+    bracket = next(one for one in facts("halden_4_cooler").brackets if one.label == "socket bracket")
+    first = bracket.fasteners[0]
+    moved = changed(first, at=changed(first.at, lateral=told(of("-6", "in"))))
+    behind = changed(bracket, fasteners=(moved, *bracket.fasteners[1:]))
+    ahead = changed(behind, lies=word("ahead"))
+
+    def template(one: object) -> list[tuple[float, float]]:
+        class Bare:
+            brackets = (one,)
+
+        return holes(fastener_templates(Bare())[0])  # type: ignore[arg-type]
+
+    assert sorted((-x + 0.0, y) for x, y in template(ahead)) == template(behind)
+    assert math.fsum(x for x, _ in template(behind)) == pytest.approx(0, abs=0.01)
+
+
+def test_a_pattern_wider_than_a_page_has_no_template() -> None:
+    bracket = next(one for one in facts("halden_4_survey").brackets if one.label == "tray flange")
+
+    class Bare:
+        brackets = (bracket,)
+
+    assert fastener_templates(Bare()) == []  # type: ignore[arg-type]
