@@ -39,6 +39,7 @@ INFORMATIONAL: dict[str, str] = {
     "papers / customer": "names for whom the papers are made",
     "papers / demonstration": "marks an invented example on every page",
     "papers / annexes*": "the customer's own papers, which are collected and not read",
+    "papers / supersedes": "which revision the change bars are made against",
     "papers / revisions*": "record of revisions, printed on the papers",
     "aircraft / maker": "printed on the papers; type and serial number identify the aircraft",
     "aircraft / registration": "printed on the papers; it may change while the aircraft stays the same",

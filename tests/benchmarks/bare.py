@@ -10,10 +10,9 @@ import yaml
 
 from liftout.assessment import assess
 from liftout.documents import paper, site
-from liftout.documents.docket import documents
 from liftout.identity.digests import digests
 from liftout.job import load
-from liftout.records.embed import attachments, carrying
+from liftout.records.embed import bound
 from liftout.resources import folder
 
 
@@ -29,7 +28,7 @@ def bare_sources(job: Path, place: Path) -> Sources:
     """Write the sources of the docket of `job` below `place`."""
     assessment = assess(load(job))
     sums = digests(assessment)
-    carried = carrying(documents(assessment, sums), attachments(assessment, sums))
+    carried = bound(assessment, sums)[0]
     return Sources(_mkdocs(carried, place / "site"), tuple(_typst(document, place / document.key) for document in carried))
 
 

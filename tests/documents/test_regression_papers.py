@@ -17,10 +17,9 @@ import pytest
 
 from liftout.assessment import assess
 from liftout.documents import paper
-from liftout.documents.docket import documents
 from liftout.identity.digests import digests
 from liftout.job import load
-from liftout.records.embed import attachments, carrying
+from liftout.records.embed import bound
 from liftout.resources import folder, lock_file
 
 FROZEN = Path(__file__).with_name("regression_papers.json")
@@ -32,7 +31,7 @@ def papers() -> dict[str, str]:
     """SHA-256 of each paper of the demonstration job, by document."""
     assessment = assess(load(folder("jobs") / "halden_4_cooler" / "job.yaml"))
     sums = digests(assessment)
-    carried = carrying(documents(assessment, sums), attachments(assessment, sums))
+    carried = bound(assessment, sums)[0]
     return {document.key: hashlib.sha256(paper.write(document)).hexdigest() for document in carried}
 
 

@@ -11,6 +11,8 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
     from liftout.assessment import Assessment
+    from liftout.documents.change_bars import Superseded
+    from liftout.identity.digests import Digests
     from liftout.records.issued import Issued
 
 
@@ -18,6 +20,12 @@ def arguments(parser: ArgumentParser) -> None:
     """Check JOB and write its docket: site and PDF, once."""
     parser.add_argument("job", metavar="JOB", type=Path, help="job file")
     parser.add_argument("--out", metavar="FOLDER", type=Path, help="write here instead of issued/<number>/<revision>/ beside the job")
+    parser.add_argument(
+        "--supersedes",
+        metavar="OLD",
+        type=Path,
+        help="the revision whose place it takes: folder of a docket, a PDF of it, or a job file; changes get bars",
+    )
     parser.add_argument("--final", action="store_true", help="write nothing while anything is open, and name what is")
 
 
@@ -34,7 +42,7 @@ def issue(asked: Namespace) -> int:
         assessment = assess(loaded)
         if asked.final and assessment.open:
             _refuse(assessment)
-        issued = _written(assessment, asked.out, step)
+        issued = _written(assessment, asked, step)
     counts = ", ".join(f"{count} {verdict}" for verdict, count in assessment.counts.items() if count)
     print(f"{issued.folder}\n{counts}")
     if issued.again:
@@ -45,30 +53,30 @@ def issue(asked: Namespace) -> int:
     return standing(assessment)
 
 
-def _written(assessment: Assessment, out: Path | None, step: Callable[[str], None]) -> Issued:
+def _written(assessment: Assessment, asked: Namespace, step: Callable[[str], None]) -> Issued:
     from liftout.cli.exits import Exit
-    from liftout.documents.docket import documents
     from liftout.documents.document import DocumentError
     from liftout.identity.digests import digests
     from liftout.records import annexes
-    from liftout.records.embed import attachments, carrying
+    from liftout.records.embed import bound
     from liftout.records.issued import NotIssued, place_of
     from liftout.records.issued import issue as write
     from liftout.records.registered import claim
 
     sums = digests(assessment)
     collected = annexes.collect(assessment.job)
+    superseded = _superseded(assessment, sums, asked.supersedes, step)
     step("writing the chapters")
-    carried = attachments(assessment, sums)
     papers = assessment.job.document.papers
     try:
+        documents, carried = bound(assessment, sums, collected.listed, superseded)
         return write(
-            annexes.carrying(carrying(documents(assessment, sums, collected.listed), carried), collected),
+            annexes.carrying(documents, collected),
             carried,
-            out or place_of(assessment),
+            asked.out or place_of(assessment),
             f"Docket {papers.number} revision {papers.revision}",
             step,
-            (lambda: None) if out else lambda: claim(assessment, sums, collected.digests),
+            (lambda: None) if asked.out else lambda: claim(assessment, sums, collected.digests),
         )
     except NotIssued as reason:
         print(str(reason), file=sys.stderr)
@@ -76,6 +84,28 @@ def _written(assessment: Assessment, out: Path | None, step: Callable[[str], Non
     except DocumentError as error:
         print(f"{error}\nNothing was issued.", file=sys.stderr)
         raise SystemExit(Exit.UNREADABLE) from None
+
+
+def _superseded(assessment: Assessment, sums: Digests, old: Path | None, step: Callable[[str], None]) -> Superseded | None:
+    """The revision whose place the docket takes: the one given, else the one that the job names."""
+    from liftout.cli.exits import Exit
+    from liftout.records.carried import NotRead
+    from liftout.records.editions import NotSuperseded, named_by, supersede
+
+    place = old or named_by(assessment.job)
+    if place is None:
+        return None
+    step("comparing with the revision before")
+    try:
+        return supersede(place, assessment, sums)
+    except (NotSuperseded, NotRead) as reason:
+        where = (
+            ""
+            if old
+            else "\nThe job names this revision in papers / supersedes, and its docket is looked for there; name another place with --supersedes."
+        )
+        print(f"{reason}{where}\nNothing was issued.", file=sys.stderr)
+        raise SystemExit(Exit.MISTYPED if isinstance(reason, NotSuperseded) else Exit.UNREADABLE) from None
 
 
 def _refuse(assessment: Assessment) -> None:

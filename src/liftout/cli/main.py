@@ -7,7 +7,7 @@ import sys
 from argparse import ArgumentParser
 from io import TextIOWrapper
 
-from liftout.cli import check, close, criteria, decide, issue, register, schema
+from liftout.cli import check, close, compare, criteria, decide, issue, register, schema, verify
 from liftout.cli.exits import Exit
 
 COMMANDS = (
@@ -16,6 +16,8 @@ COMMANDS = (
     ("close", close.arguments, close.close),
     ("register", register.arguments, register.register),
     ("decide", decide.arguments, decide.decide),
+    ("verify", verify.arguments, verify.verify),
+    ("compare", compare.arguments, compare.compare),
     ("criteria", criteria.arguments, criteria.criteria),
     ("schema", schema.arguments, schema.schema),
 )

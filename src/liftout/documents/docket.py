@@ -6,7 +6,7 @@ The words stand in `templates/<document>/<chapter>.md.j2`, what they are said of
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from importlib import import_module
 from typing import Final
 
@@ -14,10 +14,12 @@ from liftout.assessment import Assessment
 from liftout.criteria import FAMILIES
 from liftout.documents import templating
 from liftout.documents.blocks import Signature
+from liftout.documents.change_bars import Superseded, barred
 from liftout.documents.chapters.matter import Matter
+from liftout.documents.chapters.revised import revised
 from liftout.documents.chapters.said import NOT_SAID, SIGNER, known, said
 from liftout.documents.chapters.summary import page_one
-from liftout.documents.document import Annex, Attachment, Chapter, Document, Reader, Revision
+from liftout.documents.document import CHANGED_PAGES, SHORT_DIGEST, Annex, Attachment, Chapter, Document, Reader, Revision
 from liftout.identity.digests import Digests
 
 
@@ -152,19 +154,23 @@ PLANS: Final = (
 )
 
 
-def documents(assessment: Assessment, digests: Digests, annexes: tuple[Annex, ...] = ()) -> tuple[Document, ...]:
+def documents(
+    assessment: Assessment, digests: Digests, annexes: tuple[Annex, ...] = (), superseded: Superseded | None = None
+) -> tuple[Document, ...]:
     """The documents of a docket.
 
     Args:
         assessment: the assessed job.
         digests: its four digests.
         annexes: what lies behind its papers.
+        superseded: the revision that it takes the place of: what reads otherwise than there is given a bar.
 
     Raises:
         liftout.documents.blocks.BlockError: when a chapter cannot be made: its template is wrong.
     """
     matter = Matter(assessment, digests, annexes)
-    return tuple(_written(plan, matter) for plan in PLANS)
+    written = tuple(_written(plan, matter) for plan in PLANS)
+    return written if superseded is None else tuple(_revised(document, matter, superseded) for document in written)
 
 
 def document(assessment: Assessment, digests: Digests, key: str) -> Document:
@@ -223,6 +229,22 @@ def _companions(plan: Plan, matter: Matter) -> Iterator[Attachment]:
         yield matter.planner.file
     if FILLED_IN in plan.chapters:
         yield matter.live_checklist.file
+
+
+def _revised(document: Document, matter: Matter, superseded: Superseded) -> Document:
+    """The document with its change bars, what changed, and the record of revisions that goes on from the superseded one."""
+    kept = [replace(row, pages=f"marked in {row.number}" if row.pages == CHANGED_PAGES else row.pages) for row in superseded.revisions]
+    known_before = {row.number for row in kept}
+    own = next((row for row in document.revisions if row.number == document.revision), None)
+    own = own or Revision(document.revision, document.date, f"{NOT_SAID}: the reason of this revision")
+    between = [row for row in document.revisions if row.number not in known_before and row is not own]
+    blocks = templating.chapter("shared/revised.md.j2", **revised(matter, superseded, every=document.key == "calculations"))
+    return replace(
+        barred(document, superseded),
+        revisions=(*kept, *between, replace(own, pages=CHANGED_PAGES)),
+        supersedes=f"revision {superseded.revision}, {superseded.date.isoformat()}, job digest {superseded.digest[:SHORT_DIGEST]}",
+        changes=blocks,
+    )
 
 
 def _chapter(document: str, key: str, title: str, matter: Matter) -> Chapter:

@@ -26,16 +26,34 @@ Reader = Literal["shop", "owner", "inspector"]
 
 
 @dataclass(frozen=True, slots=True)
+class Bar:
+    """A change bar: at block number `block` from 0, beside its row, item or step `row` from 0, or beside the block or the head of its table.
+
+    `word`: the part is new or reads otherwise ("changed"), or something was taken out just before or after it.
+    """
+
+    block: int
+    row: int | None
+    word: Literal["changed", "removed before", "removed after"] = "changed"
+
+
+@dataclass(frozen=True, slots=True)
 class Chapter:
     """A chapter; its blocks begin below the title, with headings of level 2.
 
     `live` is HTML of our own that the site has below the blocks, for what no paper can do: the loading planner.
+    `bars` stand beside what reads otherwise than in the revision that the docket supersedes.
     """
 
     key: str
     title: str
     blocks: tuple[Block, ...]
     live: str = ""
+    bars: tuple[Bar, ...] = ()
+
+    def barred(self, block: int) -> dict[int | None, str]:
+        """The words of the bars at a block, by row."""
+        return {bar.row: bar.word for bar in self.bars if bar.block == block}
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,6 +78,10 @@ class Annex:
     digest: str
 
 
+CHANGED_PAGES: Final = "those with bars"
+"""The pages of a revision that marks what changed; the paper itself says which they are."""
+
+
 @dataclass(frozen=True, slots=True)
 class Revision:
     """A line of the record of revisions."""
@@ -77,6 +99,7 @@ class Document:
     `digest` is the job's, in hexadecimal; `standing` is printed at the top of every page when it is not empty
     ("INCOMPLETE - NOT FOR INSTALLATION, 7 open items"); `readers` and `purpose` lead to it from the site's first page.
     `front` is what a reader of the docket sees before all else: on the site's first page, and on the first pages of this paper.
+    `supersedes` names the revision that it takes the place of, and `changes` says what is otherwise; empty in a first issue.
     `companions` are files that belong to it and lie beside the papers, not inside them.
     """
 
@@ -97,6 +120,8 @@ class Document:
     purpose: str = ""
     front: tuple[Block, ...] = ()
     companions: tuple[Attachment, ...] = ()
+    supersedes: str = ""
+    changes: tuple[Block, ...] = ()
     language: str = "en"
 
     @property
@@ -184,8 +209,8 @@ def _faults(document: Document) -> Iterator[str]:  # noqa: PLR0912 - a list of w
         for name in names
         if not _FILE_NAME.fullmatch(name) or names.count(name) > 1
     )
-    if any(isinstance(block, Heading | Checklist) for block in document.front):
-        yield f"{document.key}: the first page of a docket has no numbered headings and no checklist"
+    if any(isinstance(block, Heading | Checklist) for block in (*document.front, *document.changes)):
+        yield f"{document.key}: pages before the chapters have no numbered headings and no checklist"
     for chapter in document.chapters:
         if not chapter.title.strip():
             yield f"{document.key}/{chapter.key}: a chapter has a title"

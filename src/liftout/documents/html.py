@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from html import escape
 from typing import Final
@@ -33,7 +33,7 @@ from liftout.documents.blocks import (
     Working,
     slug,
 )
-from liftout.documents.document import Chapter, Document, Reader, item_numbers, numbered
+from liftout.documents.document import CHANGED_PAGES, Chapter, Document, Reader, Revision, item_numbers, numbered
 from liftout.documents.working import Columns, Common, GivenRow, Note, Register, Sheet, WorkedLine, common, sheet
 
 
@@ -57,6 +57,13 @@ class Page:
     live: bool = False
 
 
+BARS: Final = {
+    "changed": "new, or otherwise than in the revision before",
+    "removed before": "something was taken out before this",
+    "removed after": "something was taken out after this",
+}
+"""What a change bar says to whoever does not see it."""
+
 READERS: Final[dict[Reader, tuple[str, str]]] = {
     "shop": ("For the shop", "To fit the equipment, test it, and take it out again."),
     "owner": ("For the owner", "What the aircraft weighs now, and what it may carry with the equipment in and with it out."),
@@ -72,17 +79,61 @@ def chapter_page(document: Document, position: int, chapter: Chapter) -> Page:
     title = f"{position} {escape(chapter.title)}"
     sections = [(Entry(1, slug(chapter.title), title), [_heading(1, slug(chapter.title), str(position), chapter.title)])]
     taken = {slug(chapter.title)}
-    for found in numbered(position, chapter.blocks):
-        block = found.block
+    for at, found in enumerate(numbered(position, chapter.blocks)):
+        block, bars = found.block, chapter.barred(at)
         if isinstance(block, Heading):
             anchor = block.anchor if block.anchor not in taken else f"{found.number.replace('.', '-')}-{block.anchor}"
             taken.add(anchor)
             entry = Entry(block.level, anchor, f"{found.number} {escape(block.text)}")
-            sections.append((entry, [_heading(block.level, anchor, found.number, block.text)]))
+            sections.append((entry, [_with_bar(bars.get(None), _heading(block.level, anchor, found.number, block.text))]))
         else:
-            sections[-1][1].append(block_html(block, found.number))
+            sections[-1][1].append(_barred(block, found.number, bars))
     content = "\n".join((_page_head(document), *(part for _, parts in sections for part in parts)))
     return Page(title, content, tuple(replace(entry, words=_words(parts[1:])) for entry, parts in sections))
+
+
+def _with_bar(word: str | None, html: str) -> str:
+    return f'<div class="bar {word.partition(" ")[0]}" role="group" aria-label="{BARS[word]}">{html}</div>' if word else html
+
+
+def _barred(block: Block, number: str, bars: Mapping[int | None, str]) -> str:
+    """A block as HTML with its change bars: beside all of it, or beside its rows, items or steps."""
+    html = block_html(block, number)
+    if not bars:
+        return html
+    match block:
+        case Table() | Checklist():
+            # The first row of a table is its head; a list of items to inspect has one too.
+            places, start = re.compile(r"<tr>"), {None: 0}
+            numbers = start | {row: row + 1 for row in bars if row is not None}
+        case Bullets() | Steps():
+            places = re.compile(r"<li>")
+            numbers = _items_at(block)
+        case _:
+            return _with_bar(bars.get(None), html)
+    wanted = {numbers[row]: word for row, word in bars.items()}
+    count = iter(range(len(html)))
+
+    def put(found: re.Match[str]) -> str:
+        word = wanted.get(next(count))
+        return f'{found[0][:-1]} class="bar {word.partition(" ")[0]}" title="{BARS[word]}">' if word else found[0]
+
+    return places.sub(put, html)
+
+
+def _items_at(block: Bullets | Steps) -> dict[int | None, int]:
+    """Which of the items in the HTML of a list, counted through lists within it, is each of its own."""
+    found: dict[int | None, int] = {}
+    at = 0
+    for number, item in enumerate(block.items):
+        found[number] = at
+        at += 1 + sum(_count(inside) for inside in item)
+    return found
+
+
+def _count(block: Block) -> int:
+    """How many items a block holds, with those of lists within it."""
+    return sum(1 + sum(_count(inside) for inside in item) for item in block.items) if isinstance(block, Bullets | Steps) else 0
 
 
 _NO_WORDS: Final = re.compile(r"<math.*?</math>|<svg.*?</svg>|<[^>]*>", re.DOTALL)
@@ -108,6 +159,7 @@ def title_page(document: Document, paper: str, chapters: Sequence[tuple[str, str
         ("Date", document.date.isoformat()),
         ("Effectivity", document.effectivity),
         ("Job digest", document.digest),
+        *((("Supersedes", document.supersedes),) if document.supersedes else ()),
         *((("Standing", document.standing),) if document.standing else ()),
     )
     parts = [
@@ -120,11 +172,21 @@ def title_page(document: Document, paper: str, chapters: Sequence[tuple[str, str
         "<ol class='chapters'>" + "".join(f'<li><a href="{escape(address)}">{escape(title)}</a></li>' for address, title in chapters) + "</ol>",
     ]
     if document.revisions:
-        rows = tuple((_cell(row.number), _cell(row.date.isoformat()), _cell(row.reason), _cell(row.pages)) for row in document.revisions)
+        rows = tuple((_cell(row.number), _cell(row.date.isoformat()), _cell(row.reason), _cell(_pages(row, document))) for row in document.revisions)
         head = tuple(_cell(words) for words in ("Revision", "Date", "Reason", "Pages"))
         parts += [_section(entries, "Record of revisions"), block_html(Table(head, rows, ("left",) * 4))]
+    if document.changes:
+        parts += [_section(entries, "What this revision changes"), *map(block_html, document.changes)]
     parts += [block_html(signature) for signature in document.signatures]
     return Page(escape(document.title), "\n".join(parts), tuple(entries))
+
+
+def _pages(row: Revision, document: Document) -> str:
+    """The pages of a revision; a site has chapters instead."""
+    if row.pages != CHANGED_PAGES:
+        return row.pages
+    changed = [str(number) for number, chapter in enumerate(document.chapters, 1) if chapter.bars]
+    return f"{'chapter' if len(changed) == 1 else 'chapters'} {', '.join(changed)}" if changed else "none"
 
 
 @dataclass(frozen=True, slots=True)

@@ -38,7 +38,7 @@ from liftout.documents.blocks import (
     Working,
     plain,
 )
-from liftout.documents.document import Document, check, item_numbers, numbered
+from liftout.documents.document import CHANGED_PAGES, Chapter, Document, check, item_numbers, numbered
 from liftout.documents.working import Columns, Common, GivenRow, Note, Sheet, WorkedLine, common, sheet
 from liftout.resources import folder
 
@@ -131,6 +131,9 @@ def _document(document: Document) -> dict[str, Any]:
         "language": document.language,
         "purpose": _broken(document.purpose, 40),
         "revisions": [[row.number, row.date.isoformat(), _broken(row.reason, 40), row.pages] for row in document.revisions],
+        "marked_row": next((at for at, row in enumerate(document.revisions) if row.pages == CHANGED_PAGES), None),
+        "supersedes": document.supersedes,
+        "changes": [_block(block, "") for block in document.changes],
         "front": [_block(block, "") for block in document.front],
         "signatures": [_block(signature, "") for signature in document.signatures],
         "attachments": [
@@ -147,7 +150,9 @@ def _document(document: Document) -> dict[str, Any]:
             {
                 "title": _broken(chapter.title, 30),
                 "number": str(position),
-                "blocks": [_block(found.block, found.number) for found in numbered(position, chapter.blocks)],
+                "blocks": [
+                    _block(found.block, found.number) | _bars(chapter, at, found.block) for at, found in enumerate(numbered(position, chapter.blocks))
+                ],
             }
             for position, chapter in enumerate(document.chapters, 1)
         ],
@@ -216,6 +221,18 @@ def _block(block: Block, number: str) -> dict[str, Any]:  # noqa: PLR0912 - as m
             return {"kind": "fields", "pairs": [[_broken(label, 30), _broken(value)] for label, value in pairs]}
         case _:
             raise TypesetterError(f"{block!r} has no printed form")
+
+
+def _bars(chapter: Chapter, at: int, block: Block) -> dict[str, Any]:
+    """The change bars at a block: beside all of it or the head of its table, and beside each of its rows."""
+    words = {row: word.partition(" ")[0] for row, word in chapter.barred(at).items()}
+    if not words:
+        return {}
+    match block:
+        case Table(rows=rows) | Checklist(rows=rows) | Bullets(items=rows) | Steps(items=rows):
+            return {"bar": words.get(None, ""), "row_bars": [words.get(row, "") for row in range(len(rows))]}
+        case _:
+            return {"bar": words.get(None, "")}
 
 
 def _items(items: Iterable[Iterable[Block]]) -> list[list[dict[str, Any]]]:

@@ -48,6 +48,7 @@ class Papers(Part):
     shop: Word = told("the shop that makes it")
     customer: Word | None = optional("for whom")
     demonstration: Literal["yes"] | None = optional("yes marks an invented example")
+    supersedes: Mark | None = optional("the revision that this one takes the place of; what changed since is marked and listed")
     revisions: tuple[Revision, ...] = several("record of revisions, oldest first")
     annexes: tuple[Annex, ...] = several("PDF files of the customer's own, in the order of their numbers")
 

@@ -1,0 +1,253 @@
+"""A PDF of a docket verified: the job inside it is assessed and issued again, and the two papers are held against each other.
+
+What agrees to the byte follows from the job inside it. That is consistency and no more: whoever has the tool can issue a
+paper from another job. Who issued this one, a signature or the register of the shop tells.
+"""
+
+from __future__ import annotations
+
+import io
+import json
+from collections.abc import Callable
+from dataclasses import asdict, dataclass, field, replace
+from enum import StrEnum
+from functools import lru_cache
+from importlib.metadata import PackageNotFoundError, version
+from typing import Any, Final
+
+from liftout import __version__
+from liftout.assessment import Assessment, assess
+from liftout.documents import paper
+from liftout.documents.change_bars import Superseded
+from liftout.documents.document import Document, DocumentError
+from liftout.documents.machine import as_data
+from liftout.identity.compared import compare, edition
+from liftout.identity.digests import Digests, digests
+from liftout.identity.places import placed
+from liftout.job import JobError
+from liftout.records.carried import Carried, NotRead
+from liftout.records.editions import recorded
+from liftout.records.embed import DOCKET, annexes_of, bound
+from liftout.records.pages import Held, NotUnpacked, held
+from liftout.resources import lock_file
+
+QUOTED: Final = 100
+"""Of so many differing pages the words are held against each other."""
+MAKERS: Final = ("jinja2", "markdown-it-py", "pyyaml", "typst")
+"""Libraries that have a hand in the bytes of a paper."""
+
+
+class Outcome(StrEnum):
+    """What became of a paper."""
+
+    HOLDS = "every byte follows from the job inside"
+    PACKED = "every page follows from the job inside; the file was saved anew by another program"
+    APPENDED = "the paper as it was issued, with something appended that no page content hangs on"
+    NOT_PROVED = "cannot be proved by this release"
+    DIFFERS = "does not follow from the job inside"
+
+
+@dataclass(frozen=True)
+class Verified:
+    """A paper and what was found of it.
+
+    `recorded` and `now` are the digests kept in the paper and those of this release on the same job; `differ` names those that
+    are not the same. `findings` are the keys of conclusions that do not come out as they are recorded. `departs` names
+    libraries of this installation that are not those of its lock.
+    """
+
+    number: str
+    revision: str
+    title: str
+    outcome: Outcome
+    liftout: str
+    recorded: dict[str, str]
+    now: dict[str, str]
+    differ: tuple[str, ...]
+    appended: int = 0
+    held: Held | None = None
+    findings: tuple[str, ...] = ()
+    departs: tuple[str, ...] = ()
+    why: tuple[str, ...] = field(default=())
+
+    def as_data(self) -> dict[str, Any]:
+        """For machines."""
+        return {**asdict(self), "outcome": self.outcome.name.lower().replace("_", " "), "says": str(self.outcome)}
+
+
+def verify(carried: Carried, step: Callable[[str], None] = lambda _: None) -> Verified:
+    """Issue the paper again from the job inside it, and hold the two against each other.
+
+    Args:
+        carried: the PDF.
+        step: told what is being done.
+
+    Raises:
+        JobError: when the job inside cannot be read by this release.
+        NotRead: when what else is inside cannot be read, or the PDF names no paper of its docket.
+    """
+    findings = carried.findings
+    kept = {str(name): str(text) for name, text in findings["digests"].items()}
+    step("assessing the job inside")
+    made = _made(carried)
+    document = _paper(carried, made.documents)
+    now = made.digests.as_dict()
+    differ = tuple(name for name in now if kept.get(name) != now[name])
+    step(f"issuing {document.number} again")
+    content = _again(carried, document)
+    known = (document.number, document.revision, document.title)
+    release = str(findings.get("liftout", "not said"))
+    if content == carried.content:
+        return Verified(*known, Outcome.HOLDS, release, kept, now, differ)
+    found = _held(carried, content, step)
+    worked_alike = not {"tables", "methods"} & {*differ}
+    other = _other_findings(findings, made.assessment, made.digests) if worked_alike else _other_conclusions(carried, made)
+    departs = _departures()
+    outcome, why = _judged(found, differ, other, departs, _appended(carried.content, content), release)
+    return Verified(*known, outcome, release, kept, now, differ, _appended(carried.content, content), found, other, departs, why)
+
+
+@dataclass(frozen=True)
+class _Made:
+    assessment: Assessment
+    digests: Digests
+    documents: tuple[Document, ...]
+
+
+def _made(carried: Carried) -> _Made:
+    said = carried.issued_with
+    try:
+        superseded = Superseded.of_data(said["superseded"]) if said.get("superseded") else None
+        annexes = annexes_of(said)
+        job = carried.job
+        job = replace(job, said=placed(job.said, said["places"])) if "places" in said else job
+    except (IndexError, TypeError, KeyError, ValueError, AttributeError):
+        raise NotRead(f"{carried.file}: {DOCKET} inside it is told otherwise than this release tells it. It was changed.") from None
+    assessment = assess(job)
+    sums = digests(assessment)
+    return _Made(assessment, sums, bound(assessment, sums, annexes, superseded)[0])
+
+
+def _paper(carried: Carried, documents: tuple[Document, ...]) -> Document:
+    """The document of the docket that a PDF says it is: by its keywords, else by the words of its first page."""
+    words = str(carried.reader.metadata.get("/Keywords", "") if carried.reader.metadata else "").split(", ")
+    named = [document for document in documents if document.number in words]
+    if not named:
+        try:
+            first = carried.reader.pages[0].extract_text().split()
+        except Exception as error:  # noqa: BLE001 - a damaged page breaks the library in any way there is
+            raise NotRead(f"{carried.file}: its first page cannot be read ({type(error).__name__}).") from None
+        named = [document for document in documents if document.number in first]
+    if len(named) != 1:
+        numbers = ", ".join(document.number for document in documents)
+        raise NotRead(
+            f"{carried.file}: does not say which paper of its docket it is. Those that can be issued again from a job are {numbers}; "
+            "annexes and as-fitted records cannot."
+        )
+    return named[0]
+
+
+def _again(carried: Carried, document: Document) -> bytes:
+    try:
+        return paper.write(document)
+    except DocumentError as error:
+        raise NotRead(f"{carried.file}: the job inside it cannot be laid out: {error}") from None
+
+
+def _held(carried: Carried, content: bytes, step: Callable[[str], None]) -> Held:
+    from pypdf import PdfReader
+
+    try:
+        return held(carried.reader, PdfReader(io.BytesIO(content), strict=True), QUOTED, step)
+    except NotUnpacked:
+        raise NotRead(f"{carried.file}: a part of a page cannot be unpacked: the file is damaged. Get the file again.") from None
+    except RecursionError:
+        raise NotRead(f"{carried.file}: its parts lead into one another without an end, and no paper of a docket does that.") from None
+
+
+def _appended(content: bytes, again: bytes) -> int:
+    """Bytes after the paper as it was issued; 0 where that does not stand whole at the beginning of the file."""
+    return len(content) - len(again) if content.startswith(again) else 0
+
+
+def _other_findings(recorded: dict[str, Any], assessment: Assessment, sums: Digests) -> tuple[str, ...]:
+    """Conclusions that are recorded otherwise than they come out now, and those that stand on one side only."""
+    now = json.loads(json.dumps(as_data(assessment, sums)))["findings"]
+    sides = []
+    for listed in (recorded["findings"], now):
+        named = {}
+        for one in listed:
+            key = (
+                " | ".join(str(one.get(name)) for name in ("criterion", "subject", "state") if one.get(name)) if isinstance(one, dict) else repr(one)
+            )
+            named[key] = one
+        sides.append(named)
+    before, after = sides
+    return tuple(key for key in dict.fromkeys((*before, *after)) if before.get(key) != after.get(key))
+
+
+def _other_conclusions(carried: Carried, made: _Made) -> tuple[str, ...]:
+    """Conclusions whose verdict or figures are others than those recorded, whatever their working looks like."""
+    old = recorded(carried.job, carried.findings, {}, str(carried.file)).edition
+    return tuple(change.key for change in compare(old, edition(made.assessment, made.digests)).findings)
+
+
+@lru_cache(maxsize=1)
+def _departures() -> tuple[str, ...]:
+    """Libraries of this installation that are not those of the lock, with both versions."""
+    locked = dict(
+        line.split(" ")[0].split("==") for line in lock_file().read_text(encoding="utf-8").splitlines() if "==" in line and line[:1].isalnum()
+    )
+    found = []
+    for name in MAKERS:
+        try:
+            here = version(name)
+        except PackageNotFoundError:
+            here = "not there"
+        if locked.get(name) not in (here, None):
+            found.append(f"{name} {here} instead of {locked[name]}")
+    return tuple(found)
+
+
+def _judged(
+    found: Held, differ: tuple[str, ...], other: tuple[str, ...], departs: tuple[str, ...], appended: int, release: str
+) -> tuple[Outcome, tuple[str, ...]]:
+    """What became of a paper whose bytes are others, and why."""
+    if "job" in differ:
+        return Outcome.DIFFERS, (
+            "The job inside is not the one whose digest is recorded beside it: one of the two was changed after the paper was issued.",
+        )
+    worked_alike = not {"tables", "methods"} & {*differ}
+    if worked_alike and other:
+        return Outcome.DIFFERS, (
+            "Rows and methods are the same, and yet recorded findings come out otherwise: they were changed after the paper was issued.",
+        )
+    if differ or departs:
+        why = [f"Other than when it was issued: {', '.join(_MEANING[name] for name in differ)}."] if differ else []
+        why += [f"This installation has {', '.join(departs)}, as its lock names them: the same paper comes out with other bytes."] if departs else []
+        if release == __version__ and differ:
+            why.append(
+                f"The paper names liftout {release}, which this release is too: either this installation or the record in the paper was changed."
+            )
+        elif differ:
+            why.append(f"To prove it to the byte, verify it with liftout {release}, which issued it.")
+        why.append(
+            "The findings come out as they are recorded." if not other else f"{len(other)} findings come out otherwise than they are recorded."
+        )
+        return Outcome.NOT_PROVED, tuple(why)
+    if not found.differing and not found.besides:
+        return Outcome.PACKED, ()
+    if appended and all(one.parts == ("notes, links and fields",) for one in found.differing) and found.pages == found.pages_again:
+        return Outcome.APPENDED, (f"{appended} bytes stand behind the paper as it was issued: a signature, fields or notes. Look at what they show.",)
+    return Outcome.DIFFERS, ("None of the four digests explains it: the file was changed after it was issued.",)
+
+
+_MEANING: Final = {
+    "job": "the job",
+    "tables": "rows of published tables",
+    "methods": "methods of criteria",
+    "engine": "the engine that lays out the papers",
+}
+
+
+__all__ = ["JobError", "NotRead", "Outcome", "Verified", "verify"]
