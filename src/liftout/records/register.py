@@ -65,7 +65,7 @@ def name_of(*parts: str) -> str:
         RegisterError: when a part cannot stand in the name of a file.
     """
     for part in parts:
-        if not part or part.startswith(".") or any(sign in part or not sign.isprintable() for sign in '/\\:*?"<>|' + SEPARATOR):
+        if not part or part.startswith(".") or any(sign in '/\\:*?"<>|' + SEPARATOR or not sign.isprintable() for sign in part):
             raise RegisterError(f'"{part}" cannot stand in the name of a file. Write letters, digits, points and hyphens.')
     return f"{SEPARATOR.join(parts)}.json"
 
