@@ -13,7 +13,7 @@ from liftout.facts import Fact, Facts, Missing
 from liftout.facts.lines import Fitting, LoopCase, Segment
 from liftout.findings import Finding
 from liftout.physics import pipe_flow
-from liftout.physics.pipe_flow import Curve, Liquid, NoOperatingPoint, operating_point, segment_drop
+from liftout.physics.pipe_flow import Curve, Liquid, NoOperatingPoint, SegmentDrop, operating_point, segment_drop
 from liftout.physics.warming_flow import least_flow
 from liftout.quantities import Quantity, half_up, unit
 from liftout.tables import table
@@ -23,6 +23,11 @@ from liftout.worked.fluids.proved_drop import proved_drop
 from liftout.worksheet import DIGITS_CARRIED, Absent, Worksheet
 
 methods, roughnesses, fitting_losses = table("methods"), table("roughnesses"), table("fitting_losses")
+
+SLOW = (
+    "in laminar flow fittings and devices may take more than their declared losses; measure the flow with the liquid this cold before it is relied on"
+)
+"""Said where a line runs laminar: a declared loss was mostly measured in turbulent flow."""
 
 
 @criterion(each="loop_cases", tables=(methods, roughnesses, fitting_losses))
@@ -55,8 +60,9 @@ def coolant_flow(case: LoopCase, facts: Facts) -> Finding:
     sheet.given("rho", state.value("rho"), f"density of the liquid, {slowest.case}")
     sheet.given("mu", state.value("mu"), f"viscosity of the liquid, {slowest.case}")
     sheet.found("Q", flow, "flow at which pump and loop agree", "L/min")
-    for n, segment in enumerate(_segments(sheet, loop.segments), 1):
-        proved_drop(sheet, n, segment_drop(segment, flow, _liquid(slowest, facts), friction_law()), regimes, colebrook)
+    drops = [segment_drop(segment, flow, _liquid(slowest, facts), friction_law()) for segment in _segments(sheet, loop.segments)]
+    for n, drop in enumerate(drops, 1):
+        proved_drop(sheet, n, drop, regimes, colebrook)
     for n, device in enumerate(loop.devices, 1):
         sheet.work(f"dp_d{n}", f"N_{n} * p_{n} * (Q / Q_{n})**2", f"drop, {device.name}", "kPa")
     parts = [f"dp_{n}" for n in range(1, len(loop.segments) + 1)] + [f"dp_d{n}" for n in range(1, len(loop.devices) + 1)]
@@ -64,7 +70,8 @@ def coolant_flow(case: LoopCase, facts: Facts) -> Finding:
     _prove_pump(sheet, case, flow)
     sheet.work("Q_min", f"max({', '.join(f'Q_m{n}' for n in range(1, len(needing) + 1))})", "least flow that the equipment needs", "L/min")
     sheet.work("r", "p_pump - dp", "what is left over, which proves the flow", "kPa", places=2)
-    return sheet.at_least("Q", "Q_min", case={"liquid": slowest.case})
+    slow = slowest is not case or any(_laminar(drop) for drop in drops)
+    return sheet.at_least("Q", "Q_min", case={"liquid": slowest.case}, caution=SLOW if slow else None)
 
 
 def _given(sheet: Worksheet, n: int, part: Segment) -> str:
@@ -121,6 +128,10 @@ def _devices_pa(sheet: Worksheet, case: LoopCase, flow_m3_s: float) -> float:
     return sum(sheet.si(f"N_{n}") * sheet.si(f"p_{n}") * (flow_m3_s / sheet.si(f"Q_{n}")) ** 2 for n in numbers)
 
 
+def _laminar(drop: SegmentDrop) -> bool:
+    return drop.friction is not None and drop.friction.regime == "laminar"
+
+
 def _met(sheet: Worksheet, case: LoopCase, facts: Facts) -> float:
     """Flow at which pump and loop agree with the liquid of a case."""
     pump, liquid, law, segments = _pump(case), _liquid(case, facts), friction_law(), _segments(sheet, case.loop.segments)
@@ -136,7 +147,7 @@ def _slowest(sheet: Worksheet, case: LoopCase, facts: Facts) -> LoopCase:
     loop, hottest, segments, law = case.loop, case.loop.hottest, _segments(sheet, case.loop.segments), friction_law()
     own, cold = _met(sheet, case, facts), case.temperature
     drops = [segment_drop(segment, own, _liquid(case, facts), law) for segment in segments]
-    if not any(drop.friction is not None and drop.friction.regime == "laminar" for drop in drops):
+    if not any(_laminar(drop) for drop in drops):
         return case
     sheet.needs(hottest)
     sheet.needs(*coolant_state(LoopCase(loop, "hottest", hottest), facts).missing)

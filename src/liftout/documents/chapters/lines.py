@@ -26,7 +26,7 @@ from liftout.documents.chapters.said import (
 )
 from liftout.facts import Fact, Missing
 from liftout.facts.condensate import Point
-from liftout.facts.lines import Line, Loop, Segment, loop_cases
+from liftout.facts.lines import Line, Loop, LoopCase, Segment, loop_cases
 from liftout.figures.line_routes import line_routes
 from liftout.tables import table
 from liftout.worked.fluids.condensate_rate import condensate_rate
@@ -113,6 +113,12 @@ def _flows(loop: Loop, matter: Matter) -> list[tuple[str, str, str]]:
     return [(case.case, said(case.temperature), brief(finding)) for case, finding in found if finding is not None]
 
 
+def _caution(matter: Matter, case: LoopCase) -> str:
+    """What a finding on the flow warns of."""
+    finding = matter.finding("fluids.coolant_flow", case.name)
+    return sentence(finding.caution) + "." if finding is not None and finding.caution else ""
+
+
 def _limits(segment: Segment, loop: Loop, matter: Matter) -> dict[str, str]:
     """Smallest bend and largest distance of supports, as the findings hold the line to them."""
     name = Line(loop, segment).name
@@ -184,6 +190,7 @@ def _loop(loop: Loop, matter: Matter) -> Values:
         ],
         "ordered": list(fitted_parts(loop)),
         "flows": _flows(loop, matter),
+        "flow_cautions": list(dict.fromkeys(words for case in loop_cases((loop,)) if (words := _caution(matter, case)))),
         "test": _leak_test(loop),
         "devices": [(part.name, said(part.number), said(part.pressure_drop), said(part.flow)) for part in loop.devices],
         "routes": [

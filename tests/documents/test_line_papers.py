@@ -1,0 +1,105 @@
+"""What a fitter orders, fills, bleeds and tests by: the papers on lines, air and condensate."""
+
+from __future__ import annotations
+
+from functools import cache
+
+import pytest
+
+from liftout.assessment import assess
+from liftout.documents.chapters import tests as functional
+from liftout.documents.chapters.air import air
+from liftout.documents.chapters.lines import lines
+from liftout.documents.chapters.matter import Matter
+from liftout.documents.chapters.parts import parts
+from liftout.identity.digests import digests
+from liftout.job import load
+from liftout.resources import folder
+
+COOLERS = ["halden_4_cooler", "orrin_6p_cooler", "tessel_2_cooler"]
+
+
+@cache
+def matter(job: str) -> Matter:
+    assessment = assess(load(folder("jobs") / job / "job.yaml"), remedies=False)
+    return Matter(assessment, digests(assessment))
+
+
+@cache
+def in_order(job: str) -> tuple[functional.Test, ...]:
+    return tuple(functional.functional_tests(matter(job)))
+
+
+def plain(text: object) -> str:
+    return str(text).replace("\u00a0", " ")
+
+
+@pytest.mark.parametrize("job", COOLERS)
+def test_every_line_can_be_ordered(job: str) -> None:
+    of = matter(job)
+    ordered = parts(of)
+    assert len(ordered["lines"]) == len(of.facts.lines)
+    for line in of.facts.lines:
+        rows = [row for row in ordered["ordered"] if row[1] == line.segment.name]
+        assert {row[2] for row in rows} >= {"clamps", *(fitting.name for fitting in line.segment.fittings)}
+        assert all(row[4].isdigit() for row in rows)
+    assert not any("not said" in cell for table in ("lines", "ordered") for row in ordered[table] for cell in row)
+
+
+def test_what_is_poured_together_makes_the_quantity() -> None:
+    """Halden: half glycol by mass of 2.98 lb is 1.49 lb of each."""
+    ((_, kind, share, glycol, water, volume, weight),) = parts(matter("halden_4_cooler"))["coolants"]
+    assert [plain(cell) for cell in (kind, share, glycol, water, volume, weight)] == [
+        "propylene glycol",
+        "50 % by mass",
+        "1.49 lb",
+        "1.49 lb",
+        "1.301 L",
+        "2.98 lb",
+    ]
+
+
+@pytest.mark.parametrize("job", COOLERS)
+def test_bend_and_support_are_told_and_not_left_blank(job: str) -> None:
+    (loop,) = lines(matter(job))["loops"]
+    for route in loop["routes"]:
+        assert plain(route["bend"]).startswith("at least ")
+        assert plain(route["support"]).startswith("at most ")
+
+
+@pytest.mark.parametrize("job", COOLERS)
+def test_flow_is_told_and_tested_cold_at_work_and_hot(job: str) -> None:
+    (loop,) = lines(matter(job))["loops"]
+    assert [row[0] for row in loop["flows"]] == ["cold start", "at work", "hottest"]
+    flows = [test for test in in_order(job) if test.item.startswith("Flow of the")]
+    assert len(flows) == 3
+    assert all(plain(test.acceptance).startswith("at least ") for test in flows)
+    # Each of them starts laminar, where a declared loss is not the whole of it.
+    assert any("measure the flow with the liquid this cold" in words for words in loop["flow_cautions"])
+
+
+@pytest.mark.parametrize("job", [*COOLERS, "halden_4_survey"])
+def test_carbon_monoxide_is_measured_in_every_state_of_the_vents_with_the_equipment_in_and_out(job: str) -> None:
+    of = matter(job)
+    states = of.facts.place.part("cabin").said_at("vent_states")
+    rows = [test for test in in_order(job) if test.item.startswith("Carbon monoxide")]
+    assert len(rows) == 3 * len(states)
+    for state in states:
+        assert sum(test.item.endswith(f": {state}") for test in rows) == 3
+    assert {plain(test.acceptance) for test in rows} == {"at most 50 ppm"}
+    assert all("23.831" in test.source for test in rows)
+
+
+@pytest.mark.parametrize("job", COOLERS)
+def test_cabin_load_and_cooling_are_estimates_with_their_uncertainty(job: str) -> None:
+    told = air(matter(job))["load"]
+    for rows in (told["parts"], told["cooling"]):
+        assert [words for words, _ in rows[-2:]] == ["The least that it may be", "The most that it may be"]
+
+
+@pytest.mark.parametrize("job", COOLERS)
+def test_findings_on_air_stand_in_one_chapter(job: str) -> None:
+    of = matter(job)
+    titles = {row[0] for row in air(of)["results"]}
+    assert titles
+    assert not titles & {row[0] for row in lines(of)["results"]}
