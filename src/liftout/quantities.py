@@ -232,18 +232,24 @@ def _nearest_unit(name: str) -> str:
     return f'Did you mean "{(lower or near)[0]}"?' if lower or near else "The handbook lists the units, page Job file."
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True, unsafe_hash=True)
 class Quantity:
-    """A magnitude with its unit, and the text a person wrote for it where a person did."""
+    """A magnitude with its unit, and the text a person wrote for it where a person did.
+
+    It is never changed. Made by the ten thousand, it is not frozen, which would take three times as long.
+    """
 
     magnitude: Decimal
     unit: Unit
     written: str = field(default="", compare=False)
+    _si: Decimal | None = field(default=None, init=False, compare=False, repr=False)
 
     @property
     def si(self) -> Decimal:
         """Coherent SI magnitude, exact for every unit offered here but degrees Fahrenheit and the angle degree."""
-        return self.unit.to_si(self.magnitude)
+        if self._si is None:
+            self._si = self.unit.to_si(self.magnitude)
+        return self._si
 
     @property
     def si_float(self) -> float:

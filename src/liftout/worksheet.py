@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Collection, Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from decimal import Decimal, localcontext
 from typing import Any, Final, Literal, NamedTuple, TypeVar
 
@@ -105,7 +105,7 @@ class _Line:
     meaning: str
     unit: Unit
     formula: Ready | None = None
-    rows: list[tuple[str, Decimal, Unit, Source]] = field(default_factory=list)
+    rows: Sequence[tuple[str, Decimal, Unit, Source]] = ()
     places: int | None = None
     digits: int = DIGITS_CARRIED
     exact: bool = False
@@ -172,7 +172,11 @@ class Worksheet:
         self._missing: list[Missing] = []
         self._cells: dict[int, Cell] = {}
         self._facts: dict[int, Fact[Any]] = {}
+        self._sheets: dict[int, tuple[Fact[Any], ...]] = {}
+        """Facts of other sheets that are among these already."""
         self._conditions: list[Fact[Any]] = []
+        self._behind: tuple[int, tuple[Cell, ...], tuple[Fact[Any], ...]] = (0, (), ())
+        """How much was put in when a result was last given away, and the cells and facts behind it."""
         self._notes: list[tuple[str, str]] = []
         self._moved: dict[str, dict[str, Decimal | tuple[Decimal, ...]]] = {}
         """For each fact with a tolerance the symbols that change when it lies off by that, with their values then."""
@@ -195,7 +199,7 @@ class Worksheet:
         if got is None:
             return
         self._lines[symbol] = _Line(
-            symbol, meaning, got.unit, rows=[(meaning, got.magnitude, got.unit, source)], exact=not isinstance(source, Result) or source.exact
+            symbol, meaning, got.unit, rows=((meaning, got.magnitude, got.unit, source),), exact=not isinstance(source, Result) or source.exact
         )
         si = got.si
         self._set(symbol, got.dimension, si)
@@ -205,7 +209,7 @@ class Worksheet:
     def column(self, symbol: str, rows: Iterable[tuple[str, Source]], meaning: str) -> None:
         """Put in one value a row, for sums. Rows of several columns of a sheet belong together in order."""
         self._new(symbol)
-        line = _Line(symbol, meaning, unit(""), column=True, exact=True)
+        said: list[tuple[str, Decimal, Unit, Source]] = []
         held: list[Decimal] = []
         dimensions: list[Dimension] = []
         moved: list[tuple[str, int, Decimal]] = []
@@ -213,13 +217,11 @@ class Worksheet:
             got = self._taken(source)
             if got is None:
                 continue
-            line.rows.append((label, got.magnitude, got.unit, source))
+            said.append((label, got.magnitude, got.unit, source))
             moved.extend((fact, len(held), by) for fact, by in _tolerances(source))
             held.append(got.si)
             dimensions.append(got.dimension)
-        if line.rows:
-            line.unit = line.rows[0][2]
-        self._lines[symbol] = line
+        self._lines[symbol] = _Line(symbol, meaning, said[0][2] if said else unit(""), rows=said, column=True, exact=True)
         self._set(symbol, rows_kind(dimensions), tuple(held))
         for fact, row, by in moved:
             there = list(self._moved.setdefault(fact, {}).get(symbol, held))  # type: ignore[arg-type]
@@ -368,11 +370,14 @@ class Worksheet:
         held, line = self._one(symbol), self._lines[symbol]
         magnitude = line.rows[0][1] if line.exact else line.unit.from_si(held)
         moved = ((fact, there.get(symbol)) for fact, there in self._moved.items())
+        put_in = len(self._cells) + len(self._facts) + len(self._conditions)
+        if put_in != self._behind[0]:
+            self._behind = put_in, tuple(self._cells.values()), tuple((self._facts | _once(self._conditions)).values())
         return Result(
             Quantity(magnitude, line.unit),
             origin,
-            tuple(self._cells.values()),
-            tuple((self._facts | _once(self._conditions)).values()),
+            self._behind[1],
+            self._behind[2],
             line.exact,
             tuple((fact, to - held) for fact, to in moved if isinstance(to, Decimal)),
         )
@@ -397,8 +402,10 @@ class Worksheet:
                 self._facts[id(source)] = source
                 return source.value
             case Result():
+                if id(source.facts) not in self._sheets:
+                    self._sheets[id(source.facts)] = source.facts
+                    self._facts |= _once(source.facts)
                 self._cells |= _once(source.cells)
-                self._facts |= _once(source.facts)
                 return source.quantity
             case Cell():
                 if source.quantity is None:
@@ -536,8 +543,15 @@ class Worksheet:
     def _largest(self, like: str) -> Decimal:
         """The largest magnitude on the sheet of what is measured as `like` is."""
         dimension = self._kinds[like]
-        alike = (self._si[name] for name, kind in self._kinds.items() if dimension == (kind.dimension if isinstance(kind, Rows) else kind))
-        return max(abs(si) for held in alike for si in (held if isinstance(held, tuple) else (held,)))
+        alike: list[Decimal] = []
+        for name, kind in self._kinds.items():
+            held = self._si[name]
+            if isinstance(held, tuple):
+                if isinstance(kind, Rows) and kind.dimension == dimension:
+                    alike.extend(held)
+            elif kind == dimension:
+                alike.append(held)
+        return max(map(abs, alike))
 
     def _margin(self, left: Decimal, whole: Decimal, line: _Line, *, distance: bool) -> Margin | None:
         if distance:

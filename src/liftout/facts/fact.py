@@ -6,6 +6,7 @@ import datetime
 import typing
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from functools import cache, cached_property
 from typing import Any, Generic, TypeVar
 
 from liftout.job import Job, field_at
@@ -29,9 +30,9 @@ class Missing:
     where: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True, unsafe_hash=True)
 class Fact(Generic[T]):
-    """A value with where it was said and what it rests on."""
+    """A value with where it was said and what it rests on. It is never changed, and made by the thousand like `Quantity`."""
 
     value: T
     origin: str
@@ -77,7 +78,7 @@ class Place:
     above: tuple[str, str] = (STATED, "")
     """What bare values here rest on, from the parts above, and the file that says so."""
 
-    @property
+    @cached_property
     def ground(self) -> tuple[str, str]:
         """What bare values here rest on, and the file that says so."""
         own = evidence_of(self.said) if isinstance(self.said, Grounded) else STATED
@@ -208,6 +209,7 @@ def _entries(group: Any) -> Iterator[tuple[str, Part]]:
         yield from ((str(position), part) for position, part in enumerate(group, 1))
 
 
+@cache
 def _model_of(annotation: Any) -> type[Part]:
     if isinstance(annotation, type) and issubclass(annotation, Part):
         return annotation

@@ -20,25 +20,21 @@ class Key:
 
     Attributes:
         name: the name in code.
+        spoken: the key as it stands in a job file.
         annotation: how its value is written.
         description: what it is.
         default: the value where nothing was said, or `REQUIRED`.
         extra: what else is told of it: `measure` (what to say where it is missing), `chosen`, `informational`.
     """
 
-    __slots__ = ("annotation", "default", "description", "extra", "name")
+    __slots__ = ("annotation", "default", "description", "extra", "name", "spoken")
 
     def __init__(self, description: str, default: object, **extra: Any) -> None:
-        self.name = ""
+        self.name = self.spoken = ""
         self.annotation: Any = None
         self.description = description
         self.default = default
         self.extra = extra
-
-    @property
-    def spoken(self) -> str:
-        """The key as it stands in a job file."""
-        return spoken(self.name)
 
 
 def spoken(name: str) -> str:
@@ -72,7 +68,7 @@ class Part:
             key = cls.__dict__.get(name)
             if not isinstance(key, Key):
                 raise TypeError(f"{cls.__qualname__}.{name} is declared with none of told, asked, chosen, optional, unasked, group and several")
-            key.name, key.annotation = name, annotation
+            key.name, key.spoken, key.annotation = name, spoken(name), annotation
             own[name] = key
             delattr(cls, name)
         cls.KEYS = {**cls.KEYS, **own}

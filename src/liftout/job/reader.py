@@ -14,7 +14,7 @@ import unicodedata
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import Final
+from typing import Final, NamedTuple
 
 import yaml
 
@@ -29,14 +29,15 @@ _LOADER: Final = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 _BLANKS: Final = ("", "~", "null")
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True)
 class Said:
     """One node of a job: a text (None where nothing was written), a mapping by key, or a sequence.
 
-    `was` is the catalogue's node that this one overrides.
+    `was` is the catalogue's node that this one overrides. A node is never changed; a frozen one takes three times as long
+    to make, and a job has some ten thousand.
     """
 
-    value: str | dict[str, Said] | tuple[Said, ...] | None
+    value: Value
     file: str
     line: int
     column: int
@@ -85,6 +86,10 @@ class Said:
             raise KeyError(path[0])
         inside[path[0]] = inside.get(path[0], replace(self, value=None)).changed(path[1:], text)
         return replace(self, value=inside if isinstance(self.value, dict) else tuple(inside.values()))
+
+
+Value = str | dict[str, Said] | tuple[Said, ...] | None
+"""What a node holds."""
 
 
 def read_file(path: Path, shown: str) -> str:
@@ -183,6 +188,14 @@ def compose(text: str, file: str) -> Said:
     return root
 
 
+class _Key(NamedTuple):
+    """What stands before a colon, and where."""
+
+    value: Value
+    line: int
+    column: int
+
+
 @dataclass(slots=True)
 class _Open:
     """A mapping or sequence that is still being read."""
@@ -190,11 +203,8 @@ class _Open:
     event: yaml.CollectionStartEvent
     keys: dict[str, Said]
     items: list[Said]
-    key: Said | None = None
-
-    @property
-    def is_mapping(self) -> bool:
-        return isinstance(self.event, yaml.MappingStartEvent)
+    is_mapping: bool
+    key: _Key | None = None
 
 
 class _Composer:
@@ -216,46 +226,46 @@ class _Composer:
         Raises:
             JobError: at a bound, a tag, an unknown alias or a second document.
         """
-        match event:
-            case yaml.DocumentStartEvent():
-                self._documents += 1
-                if self._documents > 1:
-                    raise self._stop(event, "a second document begins here.", 'One job is one document; remove the "---".')
-            case yaml.MappingStartEvent() | yaml.SequenceStartEvent():
-                self._plain(event, event.implicit)
-                if len(self._open) >= DEPTH_MAX:
-                    raise self._stop(event, f"nested deeper than {DEPTH_MAX} levels.", "No job needs that; check the brackets.")
-                self._count(event, 1)
-                self._open.append(_Open(event, {}, []))
-            case yaml.MappingEndEvent() | yaml.SequenceEndEvent():
-                done = self._open.pop()
-                node = self._said(done.event, done.keys if done.is_mapping else tuple(done.items))
-                self._anchor(done.event.anchor, node)
-                self._place(node)
-            case yaml.ScalarEvent():
-                self._plain(event, event.implicit[0] or event.implicit[1])
-                self._count(event, 1)
-                found = unseen(event.value.replace("\n", " "))
-                if found is not None:
-                    raise self._stop(event, f"holds the invisible character {found[1]}.", "Type the text again.")
-                blank = not event.style and event.value in _BLANKS
-                node = self._said(event, None if blank else event.value)
-                self._anchor(event.anchor, node)
-                self._place(node)
-            case yaml.AliasEvent():
-                self._aliases += 1
-                if event.anchor not in self._anchors:
-                    raise self._stop(event, f"*{event.anchor} points to nothing written before.", "Write the value itself.")
-                if self._aliases > ALIASES_MAX:
-                    raise self._stop(event, f"more than {ALIASES_MAX} aliases.", "Write the values themselves.")
-                node, size, depth = self._anchors[event.anchor]
-                self._count(event, size)
-                if len(self._open) + depth > DEPTH_MAX:
-                    raise self._stop(event, f"nested deeper than {DEPTH_MAX} levels.", "Write the values themselves.")
-                self._place(node)
+        if isinstance(event, yaml.ScalarEvent):
+            self._plain(event, event.implicit[0] or event.implicit[1])
+            self._count(event, 1)
+            found = unseen(event.value.replace("\n", " "))
+            if found is not None:
+                raise self._stop(event, f"holds the invisible character {found[1]}.", "Type the text again.")
+            blank = not event.style and event.value in _BLANKS
+            self._done(event, None if blank else event.value)
+        elif isinstance(event, yaml.CollectionStartEvent):
+            self._plain(event, event.implicit)
+            if len(self._open) >= DEPTH_MAX:
+                raise self._stop(event, f"nested deeper than {DEPTH_MAX} levels.", "No job needs that; check the brackets.")
+            self._count(event, 1)
+            self._open.append(_Open(event, {}, [], is_mapping=isinstance(event, yaml.MappingStartEvent)))
+        elif isinstance(event, yaml.CollectionEndEvent):
+            whole = self._open.pop()
+            self._done(whole.event, whole.keys if whole.is_mapping else tuple(whole.items))
+        elif isinstance(event, yaml.DocumentStartEvent):
+            self._documents += 1
+            if self._documents > 1:
+                raise self._stop(event, "a second document begins here.", 'One job is one document; remove the "---".')
+        elif isinstance(event, yaml.AliasEvent):
+            self._aliases += 1
+            if event.anchor not in self._anchors:
+                raise self._stop(event, f"*{event.anchor} points to nothing written before.", "Write the value itself.")
+            if self._aliases > ALIASES_MAX:
+                raise self._stop(event, f"more than {ALIASES_MAX} aliases.", "Write the values themselves.")
+            node, size, depth = self._anchors[event.anchor]
+            self._count(event, size)
+            if len(self._open) + depth > DEPTH_MAX:
+                raise self._stop(event, f"nested deeper than {DEPTH_MAX} levels.", "Write the values themselves.")
+            self._put(node.value, node.line, node.column)
 
-    def _said(self, event: yaml.Event, value: str | dict[str, Said] | tuple[Said, ...] | None) -> Said:
-        return Said(value, self.file, *_place(event))
+    def _done(self, event: yaml.NodeEvent, value: Value) -> None:
+        """Take in what is read to its end."""
+        line, column = _place(event)
+        if event.anchor is not None:
+            node = Said(value, self.file, line, column)
+            self._anchors[event.anchor] = (node, *_extent(node))
+        self._put(value, line, column)
 
     def _stop(self, event: yaml.Event, wrong: str, right: str) -> JobError:
         return JobError([Fault(self.file, *_place(event), (), wrong, right)])
@@ -269,24 +279,20 @@ class _Composer:
         if self._nodes > NODES_MAX:
             raise self._stop(event, f"more than {NODES_MAX} entries.", "A job has a few hundred; look for pasted data or aliases of aliases.")
 
-    def _anchor(self, name: str | None, node: Said) -> None:
-        if name is not None:
-            self._anchors[name] = (node, *_extent(node))
-
-    def _place(self, node: Said) -> None:
+    def _put(self, value: Value, line: int, column: int) -> None:
         if not self._open:
-            self.root = node
+            self.root = Said(value, self.file, line, column)
             return
         parent = self._open[-1]
         if not parent.is_mapping:
-            parent.items.append(node)
+            parent.items.append(Said(value, self.file, line, column))
         elif parent.key is None:
-            parent.key = node
+            parent.key = _Key(value, line, column)
         else:
-            self._enter(parent, parent.key, node)
+            self._enter(parent, parent.key, value)
             parent.key = None
 
-    def _enter(self, parent: _Open, key: Said, node: Said) -> None:
+    def _enter(self, parent: _Open, key: _Key, value: Value) -> None:
         if not isinstance(key.value, str) or not key.value.strip():
             self.faults.append(Fault(self.file, key.line, key.column, (), "a key must be a word.", 'Write "key: value".'))
         elif key.value != " ".join(key.value.split()):
@@ -298,7 +304,7 @@ class _Composer:
             self.faults.append(Fault(self.file, key.line, key.column, (key.value,), f"stands twice here, first on line {first.line}.", "Keep one."))
         else:
             # The place of an entry is its key: that is the line a person looks for.
-            parent.keys[key.value] = replace(node, line=key.line, column=key.column)
+            parent.keys[key.value] = Said(value, self.file, key.line, key.column)
 
 
 def _place(event: yaml.Event) -> tuple[int, int]:

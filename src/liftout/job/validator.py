@@ -41,18 +41,22 @@ def validator(part: type[Part]) -> SchemaValidator:
         NoSchema: when a key is annotated otherwise than parts of a job are.
     """
     if part not in _made:
-        parts: dict[str, CoreSchema] = {}
-        root = _part(part, parts)
+        parts: Schemas = {}
+        root = _part(part, parts, {})
         _made[part] = SchemaValidator(core_schema.definitions_schema(root, list(parts.values())))
     return _made[part]
 
 
-def _part(part: type[Part], parts: dict[str, CoreSchema]) -> CoreSchema:
+Schemas = dict[Any, CoreSchema]
+"""Schemas of parts by their references, or of values by their annotations: a job has a thousand keys, and a hundred ways to write one."""
+
+
+def _part(part: type[Part], parts: Schemas, values: Schemas) -> CoreSchema:
     """A reference to the schema of a part, which is made where it is not there yet."""
     ref = f"{part.__module__}.{part.__qualname__}"
     if ref not in parts:
         parts[ref] = core_schema.any_schema()  # a part may hold itself
-        fields = {name: _key(key, parts) for name, key in part.KEYS.items()}
+        fields = {name: _key(key, parts, values) for name, key in part.KEYS.items()}
         inner = core_schema.model_fields_schema(fields, model_name=part.__name__)
         made: CoreSchema = core_schema.model_schema(part, inner, config=CONFIG, ref=None if part.CHECKS else ref)
         for check in part.CHECKS:
@@ -61,8 +65,8 @@ def _part(part: type[Part], parts: dict[str, CoreSchema]) -> CoreSchema:
     return core_schema.definition_reference_schema(ref)
 
 
-def _key(key: Key, parts: dict[str, CoreSchema]) -> core_schema.ModelField:
-    schema = _schema(key.annotation, parts)
+def _key(key: Key, parts: Schemas, values: Schemas) -> core_schema.ModelField:
+    schema = _value(key.annotation, parts, values)
     if key.default == {}:
         schema = core_schema.with_default_schema(schema, default_factory=dict)
     elif key.default is not REQUIRED:
@@ -70,9 +74,17 @@ def _key(key: Key, parts: dict[str, CoreSchema]) -> core_schema.ModelField:
     return core_schema.model_field(schema, validation_alias=key.spoken)
 
 
-def _annotated(annotation: Any, beside: tuple[Any, ...], parts: dict[str, CoreSchema]) -> CoreSchema:
+def _value(annotation: Any, parts: Schemas, values: Schemas) -> CoreSchema:
+    """The schema of an annotation, made once."""
+    known = values.get(annotation)
+    if known is None:
+        known = values[annotation] = _schema(annotation, parts, values)
+    return known
+
+
+def _annotated(annotation: Any, beside: tuple[Any, ...], parts: Schemas, values: Schemas) -> CoreSchema:
     """The schema of an annotation, with what reads the value before it."""
-    schema = _schema(annotation, parts)
+    schema = _value(annotation, parts, values)
     for how in beside:
         if not isinstance(how, Spelt):
             raise NoSchema(f"{how} beside {annotation} is no way to write a value")
@@ -80,23 +92,22 @@ def _annotated(annotation: Any, beside: tuple[Any, ...], parts: dict[str, CoreSc
     return schema
 
 
-def _schema(annotation: Any, parts: dict[str, CoreSchema]) -> CoreSchema:
-    plain = PLAIN.get(annotation) if isinstance(annotation, typing.Hashable) else None
-    if plain is not None:
-        return plain
+def _schema(annotation: Any, parts: Schemas, values: Schemas) -> CoreSchema:
+    if annotation in PLAIN:
+        return PLAIN[annotation]
     if isinstance(annotation, type) and issubclass(annotation, Part):
-        return _part(annotation, parts)
+        return _part(annotation, parts, values)
     origin, inner = typing.get_origin(annotation), typing.get_args(annotation)
     if origin is typing.Annotated:
-        return _annotated(inner[0], inner[1:], parts)
+        return _annotated(inner[0], inner[1:], parts, values)
     if origin in (typing.Union, types.UnionType):
         known = [one for one in inner if one is not type(None)]
         if len(known) == 1:
-            return core_schema.nullable_schema(_schema(known[0], parts))
+            return core_schema.nullable_schema(_value(known[0], parts, values))
     if origin is typing.Literal:
         return core_schema.literal_schema(list(inner))
     if origin is dict:
-        return core_schema.dict_schema(_schema(inner[0], parts), _schema(inner[1], parts))
+        return core_schema.dict_schema(_value(inner[0], parts, values), _value(inner[1], parts, values))
     if origin is tuple and inner[1:] == (Ellipsis,):
-        return core_schema.tuple_schema([_schema(inner[0], parts)], variadic_item_index=0)
+        return core_schema.tuple_schema([_value(inner[0], parts, values)], variadic_item_index=0)
     raise NoSchema(f"{annotation} is no annotation of a part of a job")

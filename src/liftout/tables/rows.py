@@ -98,9 +98,9 @@ class Column(NamedTuple):
     dimension: str
 
 
-@dataclass(frozen=True)
+@dataclass(unsafe_hash=True)
 class Cell:
-    """One figure or word of a row."""
+    """One figure or word of a row. It is never changed; a check makes some thousands, and a frozen one takes three times as long."""
 
     row: Row
     column: Column
@@ -274,4 +274,5 @@ def _read_row(table: str, said: Any, document: Any, columns: Mapping[str, Column
     for name, column in columns.items():
         text = texts.get(name, said.get(name, NULL))
         cells[name] = Cell(row, column, "" if text == NULL else text)
+    vars(row).update(cells)  # so that a column is found like any attribute
     return row
