@@ -24,9 +24,7 @@ from liftout.worksheet import DIGITS_CARRIED, Absent, Worksheet
 
 methods, roughnesses, fitting_losses = table("methods"), table("roughnesses"), table("fitting_losses")
 
-SLOW = (
-    "in laminar flow fittings and devices may take more than their declared losses; measure the flow with the liquid this cold before it is relied on"
-)
+SLOW = "in laminar flow fittings and devices may take more than their declared losses. Measure the flow with the liquid this cold"
 """Said where a line runs laminar: a declared loss was mostly measured in turbulent flow."""
 
 
