@@ -14,6 +14,7 @@ FILE = Path(__file__).parents[2] / "jobs" / "halden_4_cooler" / "job.yaml"
 REFERRED = {
     # left without evidence on purpose: the contacts of W2, and the limit of the tail shelf
     "electrical.voltage_at_load | W2",
+    "electrical.ground_voltage | W2",
     "electrical.voltage_drop | W2",
     "electrical.current_at_lowest_voltage | W2",
     "electrical.voltage_at_start | W2",
@@ -41,7 +42,7 @@ def assessed() -> Assessment:
 
 def test_the_verdicts() -> None:
     """How many conform is the tool's own count: a regression, which says when a criterion falls silent; what is open is told by hand."""
-    assert assessed().counts == {"conforms": 561, "does not conform": 0, "refer": 14, "not assessed": 0, "not applicable": 27}
+    assert assessed().counts == {"conforms": 568, "does not conform": 0, "refer": 15, "not assessed": 0, "not applicable": 27}
 
 
 def test_without_its_decisions_it_waits_for_persons_and_for_nothing_else() -> None:

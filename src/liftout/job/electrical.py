@@ -133,6 +133,7 @@ class Mains(Section):
     current: Current | None = asked("clamp-meter the lead with the source fully loaded", "input current of the source")
     lead_length: Length | None = asked("measure the extension lead", "length of the extension lead")
     lead_resistance: LinearResistance | None = asked("read the data of the lead", "resistance of one conductor of the lead, per length")
+    lead_rating: Rating | None = asked("read the rating of the lead, unwound from its drum", "rated current of the lead, unwound")
     earth: Text | None = asked(
         "have the lead, its earth and its residual-current device tested by the local rules",
         "record of the test of earth and residual-current device",
@@ -144,6 +145,9 @@ class GroundPower(Section):
 
     rating: Rating | None = asked("read the nameplate of the ground power source", "rated current")
     highest: Voltage | None = asked("measure the ground power source without load", "highest voltage it gives")
+    lowest: Voltage | None = asked(
+        "measure the ground power source at the aircraft, fully loaded and at the lowest mains", "lowest voltage it gives at the aircraft, fully loaded"
+    )
     connector_rating: Rating | None = asked("take the rating of the ground power connector from its specification", "rating of its connector")
     mains: Mains | None = asked("describe mains and extension lead, or none with the reason", "mains supply and extension lead")
 

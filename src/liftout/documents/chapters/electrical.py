@@ -67,6 +67,8 @@ def electrical(matter: Matter) -> Values:
         "preferred": text(above.distance.quantity),
         "least": published("at least", near.distance),
         "clearances": list(dict.fromkeys((movable.citation, above.citation))),
+        "ground": _ground(facts),
+        "ground_absent": absence(facts.electrical.part("ground_power")),
         "makers": MAKERS,
         "bonds": list(bonds(facts)),
         "results": results(matter.findings(["electrical"])),
@@ -82,6 +84,28 @@ def bonds(facts: Facts) -> Iterator[tuple[str, str, str]]:
         wanted.append("radio equipment bond")
     for row in map(bonding.row, wanted):
         yield (row.key, published("less than" if row.strictly.text == "yes" else "at most", row.resistance), row.citation)
+
+
+def _ground(facts: Facts) -> list[tuple[str, str]]:
+    """The source on the ground with its mains and extension lead."""
+    power = facts.electrical.part("ground_power")
+    mains = power.part("mains")
+    if not power.there or power.declined is not None:
+        return []
+    return [
+        ("Rated current", said(power.quantity("rating"))),
+        ("Rating of its connector", said(power.quantity("connector_rating"))),
+        ("Voltage without load, at most", said(power.quantity("highest"))),
+        ("Voltage at the aircraft, fully loaded", said(power.quantity("lowest"))),
+        ("Mains at the socket", said(mains.quantity("voltage"))),
+        ("Lowest input voltage of the source", said(mains.quantity("lowest"))),
+        ("Input current of the source", said(mains.quantity("current"))),
+        (
+            "Extension lead",
+            worded("{}, {} for one conductor, rated {} unwound", *(mains.quantity(f"lead_{of}") for of in ("length", "resistance", "rating"))),
+        ),
+        ("Earth and residual-current device", said(mains.word("earth"))),
+    ]
 
 
 def _source(source: Source) -> tuple[str, ...]:

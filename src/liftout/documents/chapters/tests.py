@@ -76,6 +76,7 @@ def functional_tests(matter: Matter) -> Iterator[Test]:
         yield from _of_circuit(run, matter)
     for item in matter.facts.powered_items:
         yield _terminals(item)
+    yield from _on_the_ground(matter)
     for phase in matter.facts.sources_in_phases:
         finding = matter.finding("electrical.generator_load", phase.name)
         yield Test(
@@ -123,6 +124,30 @@ def _of_cabin_air(matter: Matter) -> Iterator[Test]:
                 published("at most", monoxide.share),
                 monoxide.citation,
             )
+
+
+def _on_the_ground(matter: Matter) -> Iterator[Test]:
+    """The source on the ground, where the equipment is run from one."""
+    power = matter.facts.electrical.part("ground_power")
+    if not power.there or power.declined is not None:
+        return
+    yield Test(
+        "Mains at the source on the ground",
+        "end of the extension lead, unwound",
+        "measure with everything on, by whom the local electrical code allows",
+        worded("at least {}", power.part("mains").quantity("lowest")),
+        "finding: ground lead",
+    )
+    for run in matter.facts.runs:
+        finding = matter.finding("electrical.ground_voltage", run.name)
+        fed = run.load.name if run.load else "load"
+        yield Test(
+            f"Voltage at the {fed} on the source on the ground, circuit {run.name}",
+            "at its terminals",
+            "measure with everything on",
+            limit_text(finding),
+            "finding: ground voltage",
+        )
 
 
 def _of_supply(matter: Matter) -> Iterator[Test]:
