@@ -44,8 +44,8 @@ class Grid(NamedTuple):
 def properties(grid: Grid, fraction: float, temperature_k: float) -> Coolant:
     """Properties between the nodes: linear in fraction and temperature, for viscosity linear in its logarithm.
 
-    Viscosity falls almost exponentially with temperature, so its logarithm is interpolated: on the shipped table it then
-    errs by two per cent at most on the high side and by less than one on the low (measured against CoolProp).
+    Viscosity falls almost exponentially with temperature, so its logarithm is interpolated: on the shipped tables it then
+    errs by less than three per cent on the high side and by less than one on the low (measured against CoolProp).
 
     Args:
         grid: the table.
