@@ -13,9 +13,9 @@ from liftout.assessment import Assessment, assess
 from liftout.documents.docket import document
 from liftout.identity.digests import Digests, digests
 from liftout.job import load
+from liftout.job.as_fitted import read_record
 from liftout.records.as_fitted import Closed, Line, Record, checklist, closed
 from liftout.records.registered import claim
-from liftout.job.as_fitted import read_record
 from liftout.resources import folder
 
 FLEET = ("halden_4_cooler", "halden_4_survey")

@@ -13,9 +13,9 @@ from liftout.documents.document import check
 from liftout.findings import Verdict
 from liftout.identity.digests import digests
 from liftout.job import JobError
+from liftout.quantities import read
 from liftout.records.acceptance import Standing, compare
 from liftout.records.as_fitted_paper import as_data, papers
-from liftout.quantities import read
 from tests.records import on_disk
 from tests.records.on_disk import Docket
 

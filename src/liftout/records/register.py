@@ -97,13 +97,21 @@ def publish(jobs: Path, name: str, kind: Kind, said: Mapping[str, Any]) -> Path:
     folder = place(jobs)
     target = folder / name
     try:
-        folder.mkdir(exist_ok=True)
+        if not folder.is_dir():
+            _made(folder)
         create(target, sealed({"register": VERSION, "kind": kind, **said}))
     except FileExistsError:
         raise Taken(f"{target} is in the register already.") from None
     except OSError as error:
         raise RegisterError(f"The register {folder} cannot be written: {error.strerror}. Nothing was registered.") from None
     return target
+
+
+def _made(folder: Path) -> None:
+    try:
+        folder.mkdir(exist_ok=True)
+    except FileExistsError:
+        raise RegisterError(f"{folder} is a file, and stands where the register should be. Move it away.") from None
 
 
 def create(target: Path, content: bytes) -> None:
