@@ -177,7 +177,7 @@ def _silent(criterion: Criterion, facts: Facts, reason: Fact[str] | None) -> Fin
     section = facts.section(criterion.each)
     assert section is not None
     need = facts.place.missing(section.name)
-    return _named(criterion, "the whole fit", "", Finding("", "", "", Verdict.NOT_ASSESSED, missing=(ToMeasure(need.what, need.where),)))
+    return _named(criterion, "the whole fit", "", Finding("", "", "", Verdict.NOT_ASSESSED, missing=(ToMeasure(need.what, need.where, need.path),)))
 
 
 def _one(criterion: Criterion, subject: object, facts: Facts) -> Finding:

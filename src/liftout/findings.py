@@ -116,6 +116,8 @@ class ToMeasure(NamedTuple):
 
     what: str
     where: str
+    path: tuple[str, ...] = ()
+    """Path of the key that would say it, where it is one."""
 
 
 class Change(NamedTuple):

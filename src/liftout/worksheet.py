@@ -666,7 +666,7 @@ class Worksheet:
 
     def not_assessed(self, missing: Sequence[Missing]) -> Finding:
         """What the sheet has when values are missing."""
-        return self._finding(Verdict.NOT_ASSESSED, missing=tuple(ToMeasure(need.what, need.where) for need in missing))
+        return self._finding(Verdict.NOT_ASSESSED, missing=tuple(ToMeasure(need.what, need.where, need.path) for need in missing))
 
     # -- printing ---------------------------------------------------------------------------------------------------
 

@@ -17,6 +17,7 @@ BUDGET = {
     ("criteria", "--help"): set(),
     ("decide", "--help"): set(),
     ("schema", "--help"): set(),
+    ("survey", "--help"): set(),
     ("check", "jobs/halden_4_cooler/job.yaml"): MODELS,
     ("check", "--working", "jobs/halden_4_cooler/job.yaml"): MODELS,
     ("check", "--json", "jobs/halden_4_cooler/job.yaml"): MODELS,

@@ -7,7 +7,7 @@ import sys
 from argparse import ArgumentParser
 from io import TextIOWrapper
 
-from liftout.cli import check, close, compare, criteria, decide, issue, register, schema, verify
+from liftout.cli import check, close, compare, criteria, decide, issue, register, schema, survey, verify
 from liftout.cli.exits import Exit
 
 COMMANDS = (
@@ -18,6 +18,7 @@ COMMANDS = (
     ("decide", decide.arguments, decide.decide),
     ("verify", verify.arguments, verify.verify),
     ("compare", compare.arguments, compare.compare),
+    ("survey", survey.arguments, survey.survey),
     ("criteria", criteria.arguments, criteria.criteria),
     ("schema", schema.arguments, schema.schema),
 )

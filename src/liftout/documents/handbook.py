@@ -61,6 +61,7 @@ def handbook(demonstration: Path) -> Document:
     chapters = (
         _written("first_docket", "Your first docket"),
         _written("evidence", "Evidence, and what silence does"),
+        _written("walk_round", "One walk round the aircraft"),
         _written("decisions", "Decisions of licensed persons"),
         Chapter("job_file", "The job file", tuple(_job_file())),
         Chapter("units", "Units", tuple(_units())),

@@ -28,6 +28,8 @@ class Missing:
 
     what: str
     where: str
+    path: tuple[str, ...] = ()
+    """Path of the key that would say it, where it is one."""
 
 
 @dataclass(slots=True, unsafe_hash=True)
@@ -122,13 +124,13 @@ class Place:
         """What to measure for `field`, and where to write it."""
         info, path = self._info(field)
         what = str(info.extra.get("measure", f"say {info.description}"))
-        return Missing(what, f"{' / '.join(path)}, below {self.job.place(self.path)}")
+        return Missing(what, f"{' / '.join(path)}, below {self.job.place(self.path)}", path)
 
     @property
     def silence(self) -> Missing:
         """What to write where nothing is said of this part."""
         holder = Place(self.job, self.path[:-1], Part, None)
-        return Missing(f"describe {' / '.join(self.path)}, or none with the reason", f"below {holder.job.place(holder.path)}")
+        return Missing(f"describe {' / '.join(self.path)}, or none with the reason", f"below {holder.job.place(holder.path)}", self.path)
 
     def said_at(self, field: str) -> Any:
         """The bare value of `field`, without evidence; None when it was not said."""

@@ -22,7 +22,7 @@ from liftout.job.validator import validator
 from liftout.job.whole import LANGUAGE, Document
 from liftout.quantities import QuantityError
 
-__all__ = ["Decision", "Document", "Fault", "Job", "JobError", "Override", "Said", "carried", "decisions_of", "load", "validated"]
+__all__ = ["Decision", "Document", "Fault", "Job", "JobError", "Override", "Said", "carried", "decisions_of", "field_at", "load", "told", "validated"]
 
 Path_ = tuple[str, ...]
 M = typing.TypeVar("M", bound=Part)
@@ -67,11 +67,19 @@ def load(file: Path, jobs_folder: Path | None = None) -> Job:
     Raises:
         JobError: every fault found, in line order.
     """
-    said = _versioned(read_file(file, file.name), file.name)
-    folder = jobs_folder or file.absolute().parent.parent
-    job = validated(with_shop_tables(Catalogue(folder).resolve(said), folder), file)
+    job = told(read_file(file, file.name), file, jobs_folder)
     beside = file.with_name(DECISIONS)
     return replace(job, decisions=decisions_of(read_file(beside, beside.name), job)) if os.path.lexists(beside) else job
+
+
+def told(text: str, file: Path, jobs_folder: Path | None = None) -> Job:
+    """The job that a text tells, as if it stood in `file`; decisions beside it are left out.
+
+    Raises:
+        JobError: every fault found, in line order.
+    """
+    folder = jobs_folder or file.absolute().parent.parent
+    return validated(with_shop_tables(Catalogue(folder).resolve(_versioned(text, file.name)), folder), file)
 
 
 def carried(text: str, file: Path, decided: str = "") -> Job:

@@ -99,7 +99,10 @@ def _quantity(dimension: str, sign: Sign, *, whole: bool = False) -> "Written":
         return quantity
 
     return Written(
-        reading, {"type": "string", "examples": [EXAMPLES[dimension]], "description": f"a {dimension} with its unit"}, _tolerance(dimension)
+        reading,
+        {"type": "string", "examples": [EXAMPLES[dimension]], "description": f"a {dimension} with its unit"},
+        _tolerance(dimension),
+        dimension,
     )
 
 
@@ -143,9 +146,16 @@ class Written(Spelt):
     One part serves all of them; a part for each dimension would take longer to build than a job to assess.
     """
 
-    def __init__(self, reading: Callable[[object], object], schema: dict[str, Any], tolerance: Callable[[object], object] | None = None) -> None:
+    def __init__(
+        self,
+        reading: Callable[[object], object],
+        schema: dict[str, Any],
+        tolerance: Callable[[object], object] | None = None,
+        dimension: str = "",
+    ) -> None:
         super().__init__(self._as_keys, schema)
         self.reading = reading
+        self.dimension = dimension
         self.tolerance = tolerance
 
     def __get_pydantic_json_schema__(self, core_schema: Any, handler: Any) -> Any:
