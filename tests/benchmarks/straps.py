@@ -15,7 +15,7 @@ import sys
 import time
 
 from liftout.physics import restraint
-from liftout.physics.restraint import RIGID, Item, Strap, Support, held, held_without_each
+from liftout.physics.restraint import RIGID, Item, Strap, Support, held_to, held_without_each
 
 RUNS = 15
 LOADED = "import time; before = time.perf_counter(); import liftout.physics.restraint; print(time.perf_counter() - before)"
@@ -46,7 +46,7 @@ def main() -> None:
         wall, work = time.perf_counter(), time.process_time()
         found = []
         for direction in directions:
-            whole = held(item, direction, lengths, stiff)
+            whole = held_to(item, direction, lengths, stiff)
             found += [whole, *held_without_each(item, direction, lengths, stiff, whole)]
         walls.append(time.perf_counter() - wall)
         works.append(time.process_time() - work)

@@ -57,8 +57,8 @@ def _symbols_are_set_once_and_before_use(assessed: Assessment) -> None:
             known.add(step.symbol)
 
 
-MAY_BE_PLACARDED = ("balance.loading_region", "balance.lateral_loading", "balance.wheel_load")
-"""Criteria that refer what lies outside a limit where a simple limit, or a tail stand, would keep it in."""
+MAY_BE_PLACARDED = ("balance.loading_region", "balance.lateral_loading", "balance.wheel_load", "structure.one_strap_missing")
+"""Criteria that refer what lies outside a limit where a simple limit, or a tail stand, would keep it in, or where a person may allow less."""
 
 
 def _verdict_follows_from_value_and_limit(finding: Finding) -> None:

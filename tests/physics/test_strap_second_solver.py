@@ -15,7 +15,7 @@ import scipy.optimize
 from hypothesis import assume, given, settings
 
 from liftout.physics.movement import movement
-from liftout.physics.restraint import Item, NotRestrained, Strap, Support, elastic_share, held, held_without_each
+from liftout.physics.restraint import Item, NotRestrained, Strap, Support, elastic_share, held_to, held_without_each
 from tests.strategies import GRAVITY_M_S2, directions, items, numbers
 
 STIFF = 1e-3
@@ -135,10 +135,10 @@ def test_each_strap_missing_in_turn_is_the_item_without_it(item: Item, direction
     """The short cut for slack straps, against the whole computation of each smaller item."""
     lengths = [strap.length_m for strap in item.straps]
     stiff = STIFF * min(lengths)
-    whole = held(item, direction, lengths, stiff)
+    whole = held_to(item, direction, lengths, stiff)
     for index, found in enumerate(held_without_each(item, direction, lengths, stiff, whole)):
         left = item.without(item.straps[index].name)
-        alone = held(left, direction, [*lengths[:index], *lengths[index + 1 :]], stiff)
+        alone = held_to(left, direction, [*lengths[:index], *lengths[index + 1 :]], stiff)
         assert found.plastic == alone.plastic or found.plastic == pytest.approx(alone.plastic, rel=1e-6, abs=1e-6)
         assume(alone.elastic > 0 or not alone.plastic)  # a lever of micrometres: possible on paper only
         assert found.elastic == alone.elastic or found.elastic == pytest.approx(alone.elastic, rel=1e-5, abs=1e-6)
@@ -149,10 +149,10 @@ def test_each_strap_missing_in_turn_is_the_item_without_it(item: Item, direction
 def test_a_stronger_strap_never_lowers_the_plastic_limit(item: Item, direction: tuple[float, float, float], by: float) -> None:
     """Only the plastic limit: a stiffer strap can draw load to itself in the elastic share, and to its neighbours' bad."""
     lengths = [strap.length_m for strap in item.straps]
-    before = held(item, direction, lengths, STIFF * min(lengths)).plastic
+    before = held_to(item, direction, lengths, STIFF * min(lengths)).plastic
     for strap in item.straps:
         stronger = tuple(one._replace(rating_n=by * one.rating_n) if one is strap else one for one in item.straps)
-        after = held(item._replace(straps=stronger), direction, lengths, STIFF * min(lengths)).plastic
+        after = held_to(item._replace(straps=stronger), direction, lengths, STIFF * min(lengths)).plastic
         assert after >= before * (1 - 1e-9)
 
 
@@ -176,7 +176,7 @@ def test_the_dual_of_the_program_is_its_primal(item: Item, direction: tuple[floa
         method="highs-ds",
     )
     lengths = [strap.length_m for strap in item.straps]
-    ours = held(item, direction, lengths, STIFF * min(lengths)).plastic
+    ours = held_to(item, direction, lengths, STIFF * min(lengths)).plastic
     if other.status in (2, 4):  # no such motion: nothing can move it
         assert math.isinf(ours)
     else:
@@ -196,7 +196,7 @@ def test_a_mirrored_item_is_shared_the_same(item: Item, direction: tuple[float, 
         tuple(Support(s.name, over(s.point_m), over(s.push)) for s in item.supports),
     )
     lengths = [strap.length_m for strap in item.straps]
-    here, there = held(item, direction, lengths, STIFF * min(lengths)), held(mirrored, over(direction), lengths, STIFF * min(lengths))
+    here, there = held_to(item, direction, lengths, STIFF * min(lengths)), held_to(mirrored, over(direction), lengths, STIFF * min(lengths))
     assert here.elastic == there.elastic or here.elastic == pytest.approx(there.elastic, rel=1e-5, abs=1e-6)
 
 
@@ -207,10 +207,10 @@ def test_both_ends_of_a_strap_over_the_top_pull_alike() -> None:
     strap = Strap("over", (0.0, -0.15, 0.3), (0.0, -0.15, 0.0), 300.0, ((0.0, 0.15, 0.3), (0.0, 0.15, 0.0)))
     item = Item(20 * GRAVITY_M_S2, (0.0, 0.0, 0.15), (strap,), feet)
     assert strap.length_m == pytest.approx(0.9)
-    assert held(item, (0.0, 0.0, 1.0), [1.0], STIFF).plastic == pytest.approx(600 / (20 * GRAVITY_M_S2))
+    assert held_to(item, (0.0, 0.0, 1.0), [1.0], STIFF).plastic == pytest.approx(600 / (20 * GRAVITY_M_S2))
     # Heavier on one side, by 50 mm of 150: the feet of the light side hold it level with a third of the load, which the strap bears too.
     lopsided = item._replace(centre_m=(0.0, 0.05, 0.15))
-    assert held(lopsided, (0.0, 0.0, 1.0), [1.0], STIFF).plastic == pytest.approx(600 / (20 * GRAVITY_M_S2) * 3 / 4)
+    assert held_to(lopsided, (0.0, 0.0, 1.0), [1.0], STIFF).plastic == pytest.approx(600 / (20 * GRAVITY_M_S2) * 3 / 4)
 
 
 def test_a_floor_with_friction_holds_what_the_straps_press_on_it() -> None:
@@ -220,5 +220,7 @@ def test_a_floor_with_friction_holds_what_the_straps_press_on_it() -> None:
     supports = tuple(Support(f"foot {n} {m}", foot, push) for n, foot in enumerate(feet) for m, push in enumerate(leaning))
     straps = tuple(Strap(name, (0.0, y, 0.3), (0.0, y, -0.001), 500.0) for name, y in (("L", -0.2), ("R", 0.2)))
     item = Item(100.0, (0.0, 0.0, 0.0), straps, supports)
-    assert held(item, (1.0, 0.0, 0.0), [0.3, 0.3], STIFF).plastic == pytest.approx(4.0, rel=1e-6)
-    assert held(item._replace(supports=tuple(s._replace(push=(0.0, 0.0, 1.0)) for s in supports)), (1.0, 0.0, 0.0), [0.3, 0.3], STIFF).plastic == 0.0
+    assert held_to(item, (1.0, 0.0, 0.0), [0.3, 0.3], STIFF).plastic == pytest.approx(4.0, rel=1e-6)
+    assert (
+        held_to(item._replace(supports=tuple(s._replace(push=(0.0, 0.0, 1.0)) for s in supports)), (1.0, 0.0, 0.0), [0.3, 0.3], STIFF).plastic == 0.0
+    )

@@ -11,10 +11,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from typing import NamedTuple
+from typing import Final, NamedTuple
 
 from liftout.physics.linear_program import Optimum, Unproved, least_cost
 from liftout.physics.restraint import SLACK, Item, Sharing, Vector
+
+UNIT_LEAST: Final = 1e-4
+"""A unit force below this is none."""
 
 
 class Movement(NamedTuple):

@@ -39,6 +39,12 @@ NOT_HELD: Final = 1e-6
 SLACK: Final = 1e-10
 """A force below this share of the largest is none."""
 
+TOGETHER: Final = 1e-6
+"""Straps whose shares of their ratings differ by less reach them together."""
+
+LEANING: Final = 8
+"""Lines round the cone of friction along which a point of the floor pushes: they hold a little less than the cone."""
+
 STEPS_MAX: Final = 200
 GUESSES_MAX: Final = 4
 
@@ -103,6 +109,21 @@ class Support(NamedTuple):
     push: Vector
 
 
+def leaning(name: str, point_m: Vector, friction: float) -> tuple[Support, ...]:
+    """A point of the floor with friction, as pushes along lines on the cone of friction.
+
+    Args:
+        name: name of the point.
+        point_m: the point.
+        friction: coefficient of friction.
+    """
+    turns = [number * 2 * math.pi / LEANING for number in range(1, LEANING + 1)]
+    return tuple(
+        Support(f"{name}, leaning {number}", point_m, (friction * math.cos(turn), friction * math.sin(turn), 1.0))
+        for number, turn in enumerate(turns, 1)
+    )
+
+
 class Item(NamedTuple):
     """A rigid item and what holds it."""
 
@@ -114,6 +135,12 @@ class Item(NamedTuple):
     def without(self, name: str) -> Item:
         """The same item with one strap missing."""
         return Item(self.weight_n, self.centre_m, tuple(strap for strap in self.straps if strap.name != name), self.supports)
+
+    @property
+    def of_one_length(self) -> bool:
+        """Whether all straps are equally long."""
+        lengths = [strap.length_m for strap in self.straps]
+        return not lengths or max(lengths) <= min(lengths) * (1 + PROVED)
 
     @property
     def size_m(self) -> float:
@@ -150,6 +177,11 @@ class Sharing(NamedTuple):
     utilisation: float
     residual_n: float
     residual_nm: float
+
+    def governing(self, item: Item) -> tuple[str, ...]:
+        """Names of the straps that reach their rating first."""
+        used = [tension / strap.rating_n for tension, strap in zip(self.tensions_n, item.straps, strict=True)]
+        return tuple(strap.name for strap, share in zip(item.straps, used, strict=True) if share >= max(used) * (1 - TOGETHER))
 
     @property
     def restrained(self) -> bool:
@@ -218,7 +250,7 @@ def held_factor(item: Item, direction: Vector) -> float:
     return _program(item, direction).factor
 
 
-def held(item: Item, direction: Vector, strap_compliances_m_n: Sequence[float], support_compliance_m_n: float) -> Held:
+def held_to(item: Item, direction: Vector, strap_compliances_m_n: Sequence[float], support_compliance_m_n: float) -> Held:
     """What an item is held to in a direction: the plastic limit and the elastic share.
 
     Args:
@@ -231,7 +263,7 @@ def held(item: Item, direction: Vector, strap_compliances_m_n: Sequence[float], 
 
 
 def held_without_each(
-    item: Item, direction: Vector, strap_compliances_m_n: Sequence[float], support_compliance_m_n: float, whole: Held
+    item: Item, direction: Vector, strap_compliances_m_n: Sequence[float], support_compliance_m_n: float, whole: Held | None = None
 ) -> tuple[Held, ...]:
     """What an item is held to in a direction with each of its straps missing in turn, in the order of the item.
 
@@ -242,10 +274,11 @@ def held_without_each(
         direction: direction of the inertia force.
         strap_compliances_m_n: as for `elastic_share`.
         support_compliance_m_n: as for `elastic_share`.
-        whole: what it is held to with all of them.
+        whole: what it is held to with all of them, where that is known.
     """
+    whole = whole or held_to(item, direction, strap_compliances_m_n, support_compliance_m_n)
     if not 0 < whole.plastic < math.inf:
-        return tuple(whole for _ in item.straps)
+        return tuple(Held(whole.plastic, whole.elastic, None) for _ in item.straps)
     compliances = [*strap_compliances_m_n, *(support_compliance_m_n for _ in item.supports)]
     forces = _program(item, direction).largest[1]
     share = whole.stretching
@@ -256,7 +289,8 @@ def held_without_each(
         if not forces[index]:
             program.largest = whole.plastic, [*forces[:index], *forces[index + 1 :]]
         if share is not None and not share.tensions_n[index]:
-            found.append(whole if not forces[index] else Held(program.factor, min(whole.elastic, program.factor), share))
+            left = share._replace(tensions_n=(*share.tensions_n[:index], *share.tensions_n[index + 1 :]))
+            found.append(Held(program.factor, min(whole.elastic, program.factor), left))
             continue
         taut = [place - (place > index) for place, pull in enumerate(pulls) if pull and place != index]
         found.append(_held(program, [*compliances[:index], *compliances[index + 1 :]], taut))

@@ -14,7 +14,6 @@ from liftout.facts import Fact, Facts, Missing
 from liftout.facts.restraint import ItemInDirection, Restraint, spots
 from liftout.findings import Finding, Referral
 from liftout.physics.restraint import Held, Item, held_without_each
-from liftout.physics.restraint import held as held_to
 from liftout.quantities import Quantity
 from liftout.tables import table
 from liftout.worked.fluids.filled_mass import filled_mass
@@ -65,41 +64,35 @@ def one_strap_missing(held: Restraint, facts: Facts) -> Finding:
         return sheet.met("floor and stops hold it in every direction, whatever the straps do")
     for one in worst:
         sheet.found(f"n_{one.direction}", one.left.factor, f"factor held {one.direction} without {one.strap}", "")
-        sheet.given(f"d_{one.direction}", *_demand(held, one.direction, facts))
+        demand, whose = _demand(held, one.direction, facts)
+        sheet.given(f"d_{one.direction}", demand, f"{whose} {one.direction}")
     first = min(worst, key=lambda one: one.left.factor / demanded if (demanded := sheet.si(f"d_{one.direction}")) else math.inf)
-    _print(sheet, held, item, first, soft, stiff)
+    _print(sheet, item, first)
     case = {"direction": first.direction, "strap missing": first.strap} | ({} if first.left.factor else {"without it": "not restrained"})
     return sheet.strength(f"n_{first.direction}", f"d_{first.direction}", case=case, allow=None if held.lower else _undeclared(held, worst))
 
 
 def _worst(held: Restraint, item: Item, pull: ItemInDirection, soft: list[float], stiff: float) -> Worst | None:
     """None where the item is held whatever the straps do."""
-    direction = TOWARDS[pull.direction]
-    whole = held_to(item, direction, soft, stiff)
-    if math.isinf(whole.plastic):
-        return None
-    found = zip(held.straps, held_without_each(item, direction, soft, stiff, whole), strict=False)
-    return min((Worst(pull.direction, strap.name, left) for strap, left in found), key=lambda one: one.left.factor)
+    found = zip(held.straps, held_without_each(item, TOWARDS[pull.direction], soft, stiff), strict=False)
+    worst = min((Worst(pull.direction, strap.name, left) for strap, left in found), key=lambda one: one.left.factor)
+    return None if math.isinf(worst.left.factor) else worst
 
 
 def _demand(held: Restraint, direction: str, facts: Facts) -> tuple[Fact[Quantity] | Missing | Result | Lacking, str]:
     """What must be held: the lower demand where the job declares it, else the whole."""
     if held.lower is not None:
-        return held.lower.quantity(OF_DEMAND[direction]), f"lower demand {direction} with one strap missing"
+        return held.lower.quantity(OF_DEMAND[direction]), "lower demand with one strap missing,"
     pull = next(pull for pull in facts.strapped_in_directions if pull.restraint is held and pull.direction == direction)
-    return load_factor(pull, facts).value("n"), f"ultimate load factor {direction}"
+    return load_factor(pull, facts).value("n"), "ultimate load factor"
 
 
-def _print(sheet: Worksheet, held: Restraint, item: Item, worst: Worst, soft: list[float], stiff: float) -> None:
+def _print(sheet: Worksheet, item: Item, worst: Worst) -> None:
     """The loading that decides; none where nothing balances."""
-    if not worst.left.factor:
-        return
-    index = next(place for place, strap in enumerate(held.straps) if strap.name == worst.strap)
-    left = item.without(worst.strap)
-    share = held_to(left, TOWARDS[worst.direction], [*soft[:index], *soft[index + 1 :]], stiff).stretching
-    assert share is not None
-    meaning = f"pull or push of each {worst.direction} without {worst.strap}, at the factor held, found by search"
-    prove(sheet, left, TOWARDS[worst.direction], share, worst.left.elastic, f"n_{worst.direction}", meaning)
+    share = worst.left.stretching
+    if share is not None:
+        meaning = f"pull or push of each {worst.direction} without {worst.strap}, elastic share, found by search"
+        prove(sheet, item.without(worst.strap), TOWARDS[worst.direction], share, worst.left.factor, f"n_{worst.direction}", meaning)
 
 
 def _undeclared(held: Restraint, worst: list[Worst]) -> Referral:

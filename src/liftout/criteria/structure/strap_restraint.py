@@ -14,14 +14,13 @@ from liftout.criteria import criterion
 from liftout.facts import Fact, Facts, Missing
 from liftout.facts.restraint import ItemInDirection, Restraint, spots
 from liftout.findings import Finding, Referral
-from liftout.physics.restraint import held as held_to
-from liftout.physics.restraint import held_factor, largest_factor
+from liftout.physics.restraint import held_factor, held_to, largest_factor
 from liftout.quantities import Quantity
 from liftout.tables import table
 from liftout.worked.fluids.filled_mass import filled_mass
 from liftout.worked.structure.load_factor import load_factor
 from liftout.worked.structure.other_anchors import other_anchors
-from liftout.worked.structure.rig import TOWARDS, alike, compliances, governing, prove, rig, stretch_facts
+from liftout.worked.structure.rig import TOWARDS, alike, compliances, prove, rig, stretch_facts
 from liftout.worksheet import Worksheet, declined
 
 special_factors, sets, methods = table("special_factors"), table("load_factor_sets"), table("methods")
@@ -91,7 +90,7 @@ def strap_restraint(pull: ItemInDirection, facts: Facts) -> Finding:
     if held.friction is not None and any(name.startswith("floor") for name in acting):
         sheet.rests_on(held.friction)
     seats = [strap.name for strap in held.straps if strap.name in acting and isinstance(strap.anchor, Fact) and strap.anchor.value in _asked(held)]
-    case = {"direction": pull.direction, "governed by": governing(item, share)} | _working(held)
+    case = {"direction": pull.direction, "governed by": ", ".join(share.governing(item))} | _working(held)
     otherwise = other_anchors(held, held.straps)
     return sheet.strength("n_held", "n", case=case, referral=_seated(pull, seats) if seats else None, otherwise=otherwise)
 

@@ -20,14 +20,14 @@ from liftout.facts.fact import CHOSEN, si_of
 from liftout.facts.restraint import ItemInDirection, Restraint, spots
 from liftout.findings import Finding, Referral
 from liftout.physics.boxes import Box, axis, separation
-from liftout.physics.movement import Movement, movement
+from liftout.physics.movement import UNIT_LEAST, Movement, movement
 from liftout.physics.restraint import Item, Sharing, Vector, elastic_share, held_factor
 from liftout.quantities import Quantity, unit
 from liftout.tables import table
 from liftout.worked.fluids.filled_mass import filled_mass
 from liftout.worked.removability.occupied_space import FACES, SHRINKING, occupied_space
 from liftout.worked.structure.load_factor import load_factor
-from liftout.worked.structure.rig import ACTS_N, TOWARDS, balance, compliances, forces, lay_out, needed, rig, rounded, unstretched
+from liftout.worked.structure.rig import ACTS_N, TOWARDS, as_found, balance, compliances, forces, lay_out, needed, rig, unstretched
 from liftout.worksheet import Worksheet, declined
 
 sets, methods = table("load_factor_sets"), table("methods")
@@ -36,10 +36,6 @@ KEPT_FROM = (HEADS, "exit opening", "passage")
 KEPT = {"x_front": "X_front", "x_rear": "X_rear", "y_left": "Y_left", "y_right": "Y_right", "z_low": "Z_low", "z_high": "Z_high"}
 LEADING = {"forward": "x_front", "aft": "x_rear", "left": "y_left", "right": "y_right", "down": "z_low", "up": "z_high"}
 """Face of the item that goes ahead, by direction."""
-
-
-UNIT_LEAST = 1e-4
-"""A unit force below this is none."""
 
 
 class Corner(NamedTuple):
@@ -113,13 +109,17 @@ def _prove(sheet: Worksheet, held: Restraint, item: Item, direction: Vector, sha
     """Print the loading and the unit load, each with its sums, and the movement that follows from both."""
     loads, units = [*share.tensions_n, *share.pushes_n], [*corner.moved.unit_pulls, *corner.moved.unit_pushes]
     rows = forces(item, [member for member, (load, one) in enumerate(zip(loads, units, strict=True)) if load > ACTS_N or abs(one) > UNIT_LEAST])
-    sheet.column("F", [(row.name, rounded(loads[row.member], "lbf", 1)) for row in rows], "pull or push of each, elastic share, found by search")
-    sheet.column("f", [(row.name, rounded(units[row.member], "", 4)) for row in rows], "the same for a load of one at the corner, found by search")
+    sheet.column(
+        "F", [(row.name, as_found(loads[row.member], "lbf", places=1)) for row in rows], "pull or push of each, elastic share, found by search"
+    )
+    sheet.column(
+        "f", [(row.name, as_found(units[row.member], "", places=4)) for row in rows], "the same for a load of one at the corner, found by search"
+    )
     lay_out(sheet, item, rows)
     balance(sheet, direction, "n")
     offsets = [part - centre for part, centre in zip(corner.point_m, item.centre_m, strict=True)]
     for place, letter in enumerate("xyz"):
-        sheet.given(f"b_{letter}", rounded(offsets[place], "in", 2), f"the corner, from the centre of gravity, {letter}")
+        sheet.given(f"b_{letter}", as_found(offsets[place], "in", places=2), f"the corner, from the centre of gravity, {letter}")
         sign = {1: " + 1", -1: " - 1"}.get(int(direction[place]), "")
         sheet.work(f"s_{letter}", f"sum(f * u_{letter}){sign}", f"sum of unit forces, {letter}: nothing but rounding", places=1)
     for letter, one, other in (("x", "y", "z"), ("y", "z", "x"), ("z", "x", "y")):
@@ -131,9 +131,11 @@ def _prove(sheet: Worksheet, held: Restraint, item: Item, direction: Vector, sha
             places=0,
         )
     stretched = [(index, strap) for index, strap in enumerate(held.straps) if loads[index] > ACTS_N and abs(units[index]) > UNIT_LEAST]
-    sheet.column("T", [(strap.name, rounded(loads[index], "lbf", 4)) for index, strap in stretched], "pull of each strap that moves the corner")
-    sheet.column("t", [(strap.name, rounded(units[index], "", 6)) for index, strap in stretched], "its unit pull")
-    sheet.column("l", [(strap.name, rounded(item.straps[index].length_m, "in", 5)) for index, strap in stretched], "its free length")
+    sheet.column(
+        "T", [(strap.name, as_found(loads[index], "lbf", places=4)) for index, strap in stretched], "pull of each strap that moves the corner"
+    )
+    sheet.column("t", [(strap.name, as_found(units[index], "", places=6)) for index, strap in stretched], "its unit pull")
+    sheet.column("l", [(strap.name, as_found(item.straps[index].length_m, "in", places=5)) for index, strap in stretched], "its free length")
     sheet.column("e", [(strap.name, strap.stretch) for _, strap in stretched], "its stretch under its rating, over its length")
     sheet.column("R", [(strap.name, strap.own_rating) for _, strap in stretched], "its rating")
     sheet.work("d", "sum(t * e * l * T / R)" if stretched else "0 * b_x", "movement of the corner", told)

@@ -13,15 +13,12 @@ from liftout.facts import Fact, Missing
 from liftout.facts.fact import si_of
 from liftout.facts.restraint import Restraint, Spot
 from liftout.facts.restraint import Strap as StrapFact
-from liftout.physics.restraint import RIGID, Item, Sharing, Strap, Support, Vector
+from liftout.physics.restraint import RIGID, Item, Sharing, Strap, Support, Vector, leaning
 from liftout.quantities import Quantity, from_si, half_up, unit
 from liftout.worksheet import Result, Worksheet
 
 TOWARDS: dict[str, Vector] = {"forward": (-1, 0, 0), "aft": (1, 0, 0), "right": (0, 1, 0), "left": (0, -1, 0), "up": (0, 0, 1), "down": (0, 0, -1)}
 """Direction of the inertia force: arms count aft, lateral arms to the right, heights up."""
-
-LEANING = 8
-"""Lines that a floor with friction pushes along."""
 
 ACTS_N = 2.0
 """A pull or push below this is none."""
@@ -87,8 +84,7 @@ def same_webbing(held: Restraint) -> bool:
 
 def alike(held: Restraint, item: Item) -> bool:
     """Whether all that holds the item, but for the floor, is equal in webbing and length: then it shares as the plastic limit says."""
-    lengths = [strap.length_m for strap in item.straps]
-    return bool(lengths) and not held.blocked and same_webbing(held) and max(lengths) <= min(lengths) * (1 + 1e-9)
+    return not held.blocked and same_webbing(held) and item.of_one_length
 
 
 def stretch_facts(held: Restraint, acting: Iterable[str]) -> tuple[Fact[Quantity] | Fact[str], ...]:
@@ -103,24 +99,18 @@ def point(spot: Spot) -> Vector:
     return si_of(spot.arm), si_of(spot.lateral), si_of(spot.height)
 
 
-def governing(item: Item, share: Sharing) -> str:
-    """Names of what reaches its rating first."""
-    used = [tension / strap.rating_n for tension, strap in zip(share.tensions_n, item.straps, strict=True)]
-    return ", ".join(strap.name for strap, share_of in zip(item.straps, used, strict=True) if share_of >= max(used) * (1 - 1e-6))
-
-
 def forces(item: Item, members: Sequence[int]) -> list[Row]:
     """The forces of some members, a strap over the item with both its ends."""
-    found = []
+    rows = []
     for member in members:
         if member < len(item.straps):
             strap = item.straps[member]
             for number, (leaves, anchor) in enumerate(strap.legs):
-                found.append(Row(strap.name if not number else f"{strap.name}, far end", member, leaves, _towards(leaves, anchor)))
+                rows.append(Row(strap.name if not number else f"{strap.name}, far end", member, leaves, _towards(leaves, anchor)))
         else:
             support = item.supports[member - len(item.straps)]
-            found.append(Row(support.name, member, support.point_m, _towards((0, 0, 0), support.push)))
-    return found
+            rows.append(Row(support.name, member, support.point_m, _towards((0, 0, 0), support.push)))
+    return rows
 
 
 def acting(item: Item, share: Sharing, factor: float) -> list[int]:
@@ -132,10 +122,10 @@ def acting(item: Item, share: Sharing, factor: float) -> list[int]:
 def lay_out(sheet: Worksheet, item: Item, rows: Sequence[Row]) -> None:
     """Put in where each force attacks, from the centre of gravity, and its direction."""
     for axis, letter in enumerate("xyz"):
-        sheet.column(f"u_{letter}", [(row.name, rounded(row.way[axis], "", 5)) for row in rows], f"its direction, {letter}")
+        sheet.column(f"u_{letter}", [(row.name, as_found(row.way[axis], "", places=5)) for row in rows], f"its direction, {letter}")
         sheet.column(
             f"a_{letter}",
-            [(row.name, rounded(row.point_m[axis] - item.centre_m[axis], "in", 2)) for row in rows],
+            [(row.name, as_found(row.point_m[axis] - item.centre_m[axis], "in", places=2)) for row in rows],
             f"from the centre of gravity, {letter}",
         )
 
@@ -157,7 +147,7 @@ def prove(sheet: Worksheet, item: Item, direction: Vector, share: Sharing, times
     """
     members = acting(item, share, times)
     rows, every = forces(item, members), [*share.tensions_n, *share.pushes_n]
-    sheet.column("F", [(row.name, rounded(every[row.member] * times, "lbf", 1)) for row in rows], meaning)
+    sheet.column("F", [(row.name, as_found(every[row.member] * times, "lbf", places=1)) for row in rows], meaning)
     lay_out(sheet, item, rows)
     balance(sheet, direction, factor)
     return names(item, members)
@@ -184,7 +174,7 @@ def names(item: Item, members: Iterable[int]) -> list[str]:
     return [every[member] for member in members]
 
 
-def rounded(value_si: float, symbol: str, places: int) -> Result:
+def as_found(value_si: float, symbol: str, *, places: int) -> Result:
     """A value found by search, as it is printed."""
     quantity = from_si(Decimal(repr(value_si)), symbol)
     return Result(Quantity(half_up(quantity.magnitude, places), unit(symbol)), "found by search", exact=True)
@@ -194,14 +184,10 @@ def _strap(strap: StrapFact, special: float) -> Strap:
     return Strap(strap.name, point(strap.attached), point(strap.anchored), si_of(strap.rating) / special, tuple(point(spot) for spot in strap.beyond))
 
 
-def _pushes(name: str, at: Vector, friction: Fact[Quantity] | None) -> list[Support]:
+def _pushes(name: str, at: Vector, friction: Fact[Quantity] | None) -> tuple[Support, ...]:
     if friction is None or not friction.value.si:
-        return [Support(name, at, (0, 0, 1))]
-    slope, turn = friction.value.si_float, 2 * math.pi / LEANING
-    return [
-        Support(f"{name}, leaning {number}", at, (slope * math.cos(number * turn), slope * math.sin(number * turn), 1.0))
-        for number in range(1, LEANING + 1)
-    ]
+        return (Support(name, at, (0, 0, 1)),)
+    return leaning(name, at, friction.value.si_float)
 
 
 def _stops(held: Restraint, foot: Vector, special: float) -> list[Strap]:

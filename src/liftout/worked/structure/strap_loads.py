@@ -9,7 +9,7 @@ from liftout.tables import table
 from liftout.worked import worked
 from liftout.worked.fluids.filled_mass import filled_mass
 from liftout.worked.structure.load_factor import load_factor
-from liftout.worked.structure.rig import TOWARDS, compliances, needed, prove, rig, rounded
+from liftout.worked.structure.rig import TOWARDS, as_found, compliances, needed, prove, rig
 from liftout.worksheet import Worksheet
 
 methods = table("methods")
@@ -33,6 +33,6 @@ def strap_loads(pull: ItemInDirection, facts: Facts) -> Worksheet:
     except NotRestrained:
         return sheet
     for number, (strap, tension) in enumerate(zip(held.straps, share.tensions_n, strict=False), 1):
-        sheet.given(f"T_{number}", rounded(tension, "lbf", 0), f"pull of {strap.name}")
+        sheet.given(f"T_{number}", as_found(tension, "lbf", places=0), f"pull of {strap.name}")
     prove(sheet, item, direction, share, 1.0, "n", "pull or push of each, elastic share, found by search")
     return sheet
