@@ -91,7 +91,10 @@ INFORMATIONAL: dict[str, str] = {
     "openings / holes / * / size*": "printed for the blank; nothing is compared with it yet",
     "openings / holes / * / drawing": "printed",
     "openings / holes / * / datum": "told beside the middle of the opening, on the drill template",
-    "openings / holes / * / middle": "printed on the drill template, as its centre datum",
+    "openings / holes / * / middle": "printed on the drill template, as its centre datum; stiffeners beside the opening are measured from it",
+    "structure / outside parts / * / length": "drawn; area, lever and rows are what counts",
+    "structure / outside parts / * / width": "drawn; area, lever and rows are what counts",
+    "structure / outside parts / * / stands out": "drawn; area, lever and rows are what counts",
     "condensate / inlets / * / keep clear*": "an inlet ahead of the outlet is not reached by the water, whatever its distance",
 }
 

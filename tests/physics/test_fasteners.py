@@ -16,7 +16,7 @@ def test_a_group_carries_its_load(group: list[Bolt], fx: float, fy: float, x: fl
     assert math.fsum(shear[0] for shear in found.shears_n) == pytest.approx(fx, abs=1e-9 * size)
     assert math.fsum(shear[1] for shear in found.shears_n) == pytest.approx(fy, abs=1e-9 * size)
     turned = math.fsum(bolt.x_m * shear[1] - bolt.y_m * shear[0] for bolt, shear in zip(group, found.shears_n, strict=True))
-    assert turned == pytest.approx(moment + x * fy - y * fx, abs=1e-8 * size)
+    assert turned == pytest.approx(moment + x * fy - y * fx, abs=1e-9 * size)
 
 
 @given(bolts(), numbers(-1e4, 1e4), numbers(-1.0, 1.0), numbers(-1.0, 1.0))

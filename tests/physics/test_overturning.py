@@ -19,10 +19,10 @@ def test_a_spread_group_carries_pull_and_moments(group: list[Point], axial: floa
     found = fastener_tensions_n(group, axial, (m_x, m_y))
     size = abs(axial) + abs(m_x) + abs(m_y) + 1
     centre = [math.fsum(point[axis] for point in group) / len(group) for axis in (0, 1)]
-    assert math.fsum(found) == pytest.approx(axial, abs=1e-7 * size)
+    assert math.fsum(found) == pytest.approx(axial, abs=1e-9 * size)
     for axis, moment in ((0, m_x), (1, m_y)):
         held = math.fsum(tension * (point[axis] - centre[axis]) for point, tension in zip(group, found, strict=True))
-        assert held == pytest.approx(moment, abs=1e-7 * size)
+        assert held == pytest.approx(moment, abs=1e-9 * size)
 
 
 @given(st.integers(2, 6), numbers(0.01, 0.1), numbers(0.0, 3.1), numbers(-1e3, 1e3), numbers(-1e3, 1e3), numbers(0.005, 0.05))
@@ -34,8 +34,8 @@ def test_a_row_carries_what_it_can_by_levers_and_the_rest_by_the_edge(
     found = fastener_tensions_n(row, 0.0, (m_x, m_y), edge)
     middle = (count - 1) * pitch / 2
     along = math.fsum(tension * (n * pitch - middle) for n, tension in enumerate(found))
-    assert along == pytest.approx(m_x * c + m_y * s, abs=1e-6)
-    assert math.fsum(found) * edge == pytest.approx(abs(m_x * s - m_y * c), abs=1e-6)
+    assert along == pytest.approx(m_x * c + m_y * s, abs=1e-9 * (abs(m_x) + abs(m_y) + 1))
+    assert math.fsum(found) * edge == pytest.approx(abs(m_x * s - m_y * c), abs=1e-9 * (abs(m_x) + abs(m_y) + 1))
 
 
 @given(numbers(-1e3, 1e3), numbers(-1e3, 1e3), numbers(0.005, 0.05), numbers(0.0, 1e3))

@@ -56,4 +56,6 @@ def skin_opening(cut: CutOpening, facts: Facts) -> Finding:
         )
     if cut.doubler is None:
         sheet.needs(cut.place.missing("doubler"))
+    # Without it the drill template cannot be drawn, and a pattern marked out from the wrong face is mirrored.
+    sheet.needs(opened.faces)
     return sheet.met(f"plain metal sheet with a doubler round the {cut.name}")
