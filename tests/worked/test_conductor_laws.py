@@ -148,3 +148,33 @@ def test_a_temperature_that_nobody_told_is_solved_and_raises_the_drop(said: dict
     except NotAssessed:
         assume(False)
     assert abs(worked - drop(circuit(gauge, length=told(feet, "ft"), temperature=told(hot - 273.15, "°C")))) <= 1e-6 * worked
+
+
+LIGHT = [row.key for row in table("aluminium_conductors")]
+light_sizes = st.sampled_from(LIGHT)
+harness = st.builds(around, st.floats(-40, 70), st.integers(1, 9), st.floats(1, 20), st.floats(0, 60000))
+"""Within the one case of the table: of aluminium no curve was read, and beyond the case nothing is worked."""
+
+
+def of_aluminium(run: Run) -> Run:
+    """The same circuit in aluminium."""
+    assert isinstance(run.material, Fact)
+    return run._replace(material=replace(run.material, value="aluminium"))
+
+
+@few
+@given(harness, harness, light_sizes, light_sizes, st.floats(0.5, 40), st.floats(20, 150))
+def test_the_laws_hold_for_aluminium_too(
+    one: dict[str, Fact[Quantity]], other: dict[str, Fact[Quantity]], first: str, second: str, feet: float, hot: float
+) -> None:
+    """Thicker never drops more, is never hotter and never carries less; harder surroundings never help; and copper of the size always drops less."""
+    thin, thick = sorted((first, second), key=LIGHT.index)
+    dropped = [drop(of_aluminium(circuit(gauge, length=told(feet, "ft"), temperature=told(hot, "°C")))) for gauge in (thin, thick)]
+    assert dropped[1] <= dropped[0]
+    assert drop(circuit(thin, length=told(feet, "ft"), temperature=told(hot, "°C"))) < dropped[0]
+    worst = {name: max(one[name], other[name], key=lambda fact: fact.value.si) for name in one}
+    (less, hotter), (more, cooler) = (capacity(of_aluminium(circuit(gauge, **one))) for gauge in (thin, thick))
+    assert more >= less
+    assert cooler <= hotter + 1e-9
+    harder, _ = capacity(of_aluminium(circuit(thin, **worst)))
+    assert harder <= less + 1e-9

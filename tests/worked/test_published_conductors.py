@@ -199,9 +199,10 @@ def test_hot_aluminium_is_worked_by_the_constant_that_shortens_it_more() -> None
     """EL-T06: 30 ft at 75 °C are 24.73 ft by the circular's constants, 24.56 ft by the usual ones, which a docket takes."""
     hot = methods.row("aluminium temperature coefficient")
     shorter = 30 / resistance_ohm(1.0, si(hot.T_20), si(hot.alpha), 75 + 273.15)
-    assert 30 * 258.1 / (238.1 + 75) == pytest.approx(24.730118, abs=0.0005)
+    circulars = 30 / resistance_ohm(1.0, 293.15, 1 / 258.1, 75 + 273.15)
+    assert circulars == pytest.approx(24.730118, abs=0.0005)
     assert shorter == pytest.approx(24.556252, abs=0.001)
-    assert shorter < 30 / resistance_ohm(1.0, 293.15, 1 / 258.1, 75 + 273.15)
+    assert shorter < circulars
     copper = methods.row("copper temperature coefficient")
     assert 30 / resistance_ohm(1.0, si(copper.T_20), si(copper.alpha), 75 + 273.15) == pytest.approx(24.668823, abs=0.002)
 
