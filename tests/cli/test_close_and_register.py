@@ -17,7 +17,13 @@ import pytest
 from tests.cli import jobs as benches
 from tests.cli.test_check import run
 
-LIFTOUT = (sys.executable, "-c", "from liftout.cli.main import main; main()")
+QUICK = """
+from liftout.documents import paper, site
+paper.write = lambda _: b"%PDF-1.7"
+site.build = lambda documents, folder, **_: folder.mkdir()
+"""
+"""As `_quick`, for a program of its own."""
+LIFTOUT = (sys.executable, "-c", f"{QUICK}\nfrom liftout.cli.main import main\nmain()")
 
 
 @pytest.fixture(autouse=True)
@@ -33,7 +39,7 @@ def job(tmp_path: Path) -> Path:
 
 @pytest.fixture(autouse=True)
 def _quick(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Papers and site are set elsewhere; here it is enough that there are some. Programs of their own set them in full."""
+    """Papers and site are set elsewhere; here it is enough that there are some."""
 
     def build(documents: object, folder: Path, **_: object) -> None:
         folder.mkdir()
@@ -121,7 +127,7 @@ main(["issue", {job!r}])
 @pytest.mark.skipif(os.name != "posix", reason="kills a process as this system does")
 @pytest.mark.parametrize("where", ["issued._write", "register._link", "issued._move"])
 def test_whoever_is_killed_leaves_nothing_half_issued(job: Path, where: str) -> None:
-    done = subprocess.run([sys.executable, "-c", KILLED.format(where=where, job=str(job))], capture_output=True, timeout=120)
+    done = subprocess.run([sys.executable, "-c", QUICK + KILLED.format(where=where, job=str(job))], capture_output=True, timeout=120)
     assert done.returncode == -signal.SIGKILL
     assert not list(job.parent.glob("issued/*/A"))
     code, out, err = run("issue", job)

@@ -63,6 +63,10 @@ def handbook(demonstration: Path) -> Document:
         _written("evidence", "Evidence, and what silence does"),
         _written("walk_round", "One walk round the aircraft"),
         _written("decisions", "Decisions of licensed persons"),
+        _written("shop_tables", "The shop's own tables"),
+        _written("annexes", "Annexes"),
+        _written("as_fitted", "As fitted: closing a docket"),
+        _written("register", "The register, recalls and units"),
         Chapter("job_file", "The job file", tuple(_job_file())),
         Chapter("units", "Units", tuple(_units())),
         *(
