@@ -3,7 +3,7 @@
 Requires: where the loads keep their limit only with another change made at the same time, that change is released before the equipment is powered.
 Because: papers that count on the larger alternator are followed on the day on which the old one is still in.
 Method: the load of each phase in which the equipment runs, without this change and with all others, against what may be drawn; the phase nearest to it or
-    farthest over it. A change of the battery that is not released is always a question, since the endurance counts on it. What the change weighs must
+    farthest over it. A change of the battery that is not released is always a question, since the endurance counts on it. What each change weighs must
     be told: the empty weight without it, with it alone and with all is printed beside the loads.
 Leaves out: the change's own data and release, which are a record of their own.
 """
@@ -22,11 +22,10 @@ from liftout.worksheet import Worksheet
 @criterion(each="changes")
 def unreleased_change(change: Change, facts: Facts) -> Finding:
     sheet = Worksheet()
-    sheet.needs(change.released)
+    sheet.needs(change.released, change.mass_in, change.arm_in, change.mass_out, change.arm_out)
     assert isinstance(change.released, Fact)
     if change.released.value:
         return sheet.met(f"the {change.name} is released to service by the record named")
-    sheet.needs(change.mass_in, change.arm_in, change.mass_out, change.arm_out)
     others = tuple(other for other in facts.changes if other is not change)
     cases = [case for case in facts.with_changes(others, f"without the {change.name}") if case.equipment]
     sheet.needs(*(case.source.monitoring for case in cases))
