@@ -7,9 +7,7 @@ The file `electrical/voltage_drop.py` defines the function `voltage_drop`, and t
 from __future__ import annotations
 
 import importlib
-import inspect
 import pkgutil
-import re
 import sys
 from collections.abc import Callable
 from dataclasses import dataclass, field
@@ -50,12 +48,16 @@ class Criterion:
         Raises:
             BrokenCriterion: when a heading is missing.
         """
-        text = inspect.cleandoc(sys.modules[self.function.__module__].__doc__ or "")
-        title, _, rest = text.partition("\n")
+        title, *lines = (sys.modules[self.function.__module__].__doc__ or "").strip().splitlines() or [""]
         found = {"Title": title.rstrip(".")}
-        pattern = "|".join(HEADINGS)
-        for match in re.finditer(rf"^({pattern}): (.*?)(?=^(?:{pattern}): |\Z)", rest, re.MULTILINE | re.DOTALL):
-            found[match[1]] = " ".join(match[2].split())
+        under = ""
+        for line in lines:
+            heading, colon, rest = line.partition(": ")
+            if colon and heading in HEADINGS:
+                under = heading
+                found[under] = rest.strip()
+            elif under and line.strip():
+                found[under] += f" {line.strip()}"
         absent = [heading for heading in HEADINGS if not found.get(heading)]
         if absent or not title:
             raise BrokenCriterion(f"{self.id}: the docstring lacks {', '.join(absent) or 'a title'}")
