@@ -22,7 +22,7 @@ def doubler_pitch(doubler: Doubler, facts: Facts) -> Finding:
     sheet, rivets = Worksheet(), doubler.rivets
     sheet.needs(rivets.head)
     assert isinstance(rivets.head, Fact)
-    sheet.given("p", rivets.pitch, "from rivet to rivet in a row")
+    sheet.given("p", rivets.pitch, "pitch, from rivet to rivet in a row")
     sheet.given("d", doubler_rivet_diameter(doubler, facts).value("d"), "diameter of the rivets")
     key = f"spacing {rivets.head.value} head"
     sheet.given("r", sheet.row(layout, key).most, f"largest multiple of the diameter, {key}")

@@ -23,7 +23,7 @@ def doubler_row_distance(doubler: Doubler, facts: Facts) -> Finding:
     sheet.needs(rivets.rows)
     if not doubler.in_several_rows:
         return sheet.met("a single row on each side")
-    sheet.given("g", rivets.row_distance, "from row to row")
+    sheet.given("g", rivets.row_distance, "distance from row to row")
     sheet.given("d", doubler_rivet_diameter(doubler, facts).value("d"), "diameter of the rivets")
     sheet.given("r", layout.row("distance between rows").least, "least multiple of the diameter, distance between rows")
     sheet.work("g_min", "r * d", "least distance from row to row for this diameter", "in")

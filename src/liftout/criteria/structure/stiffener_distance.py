@@ -31,7 +31,7 @@ def stiffener_distance(near: StiffenerNear, facts: Facts) -> Finding:
     sheet.given("x_s", one.at, f"{one.coordinate} of the {one.kind} {one.name}")
     sheet.given("b_f", one.flange, "width of its flange on the sheet")
     sheet.given("D", cut.along(one.coordinate), f"opening along the {one.coordinate}")
-    sheet.work("g_o", "abs(x_s - x_m) - b_f / 2 - D / 2", "from the edge of the opening to the flange", "in")
+    sheet.work("g_o", "abs(x_s - x_m) - b_f / 2 - D / 2", "gap from the edge of the opening to the flange", "in")
     if sheet.exact("g_o") < 0:
         if cut.sheet.cuts.value == "sheet only":
             return sheet.refused(f"the {cut.name} cuts into the {one.kind} {one.name}, and the job says that it cuts sheet only")
@@ -40,7 +40,7 @@ def stiffener_distance(near: StiffenerNear, facts: Facts) -> Finding:
     if cut.doubler is None:
         return sheet.at_least("g_o", touching, distance=True)
     sheet.given("B", cut.doubler.along(one.coordinate), f"doubler along the {one.coordinate}")
-    sheet.work("g", "abs(x_s - x_m) - b_f / 2 - B / 2", "from the edge of the doubler to the flange", "in")
+    sheet.work("g", "abs(x_s - x_m) - b_f / 2 - B / 2", "gap from the edge of the doubler to the flange", "in")
     return sheet.at_least("g", touching, distance=True, allow=_lapped(cut, one))
 
 
