@@ -6,6 +6,7 @@ from functools import cache
 
 from liftout.documents.chapters.electrical import electrical
 from liftout.documents.chapters.matter import Matter, Values
+from liftout.documents.chapters.parts import parts
 from liftout.documents.chapters.tests import functional_tests
 from liftout.identity.digests import digests
 from tests.job.demonstration import demonstration_assessed
@@ -64,3 +65,9 @@ def test_the_drop_is_accepted_for_whatever_current_is_measured() -> None:
 
 def test_studs_are_tightened_to_what_their_maker_declares() -> None:
     assert [[(name, plain(torque)) for name, torque in run["torques"]] for run in chapter()["runs"]] == [[("bus stud", "35 lbf·in")]] * 2
+
+
+def test_the_parts_list_names_the_length_to_which_a_wire_is_cut() -> None:
+    """W1: 12.5 ft along the route and 8 in more are 13.17 ft."""
+    (first, *_) = parts(matter())["wires"]
+    assert tuple(map(plain, first[3:5])) == ("12.5 ft", "13.17 ft")

@@ -10,6 +10,7 @@ from liftout.documents.chapters.said import MAKERS, NOT_SAID, NOTHING, absence, 
 from liftout.facts import Fact, Facts
 from liftout.facts.electrical import Run
 from liftout.facts.equipment import Item
+from liftout.worked.electrical.cut_length import cut_length
 from liftout.worked.fluids.filled_mass import filled_mass
 from liftout.worked.fluids.liquid_fill import liquid_fill
 
@@ -33,7 +34,7 @@ def parts(matter: Matter) -> Values:
         "descriptions": [(item.name, item.description, _size(item)) for item in facts.items],
         "hardware": list(_hardware(facts)),
         "wiring_absent": absence(wiring) or ("" if facts.runs else f"{NOT_SAID.capitalize()}: describe the circuits."),
-        "wires": [_wires(run) for run in facts.runs],
+        "wires": [_wires(run, facts) for run in facts.runs],
         "protections": [_protection(run) for run in facts.runs],
         "lines_absent": absence(lines) or ("" if facts.loops else f"{NOT_SAID.capitalize()}: describe the loops."),
         "lines": list(_lines(facts)),
@@ -77,13 +78,14 @@ def wires_of(run: Run) -> str:
     return "two: out and back" if run.return_path.value == "wire" else "one: the structure returns"
 
 
-def _wires(run: Run) -> tuple[str, ...]:
+def _wires(run: Run, facts: Facts) -> tuple[str, ...]:
     conductor = run.place.part("conductor")
     return (
         run.name,
         wires_of(run),
         f"{worded('gauge {}, {}', run.gauge, conductor.word('material'))}; {said_at(conductor, 'specification')}",
         said(run.length),
+        worked_value(cut_length(run, facts), "L_cut"),
         said(run.insulation_rating),
     )
 
