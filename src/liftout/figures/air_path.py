@@ -1,11 +1,11 @@
-"""The way of the air through an exchanger, part by part, with the drop of each on the ground."""
+"""The way of the air through an exchanger, part by part, with the drop of each on the ground and aloft."""
 
 from __future__ import annotations
 
 import sys
 
 from liftout.facts import Facts
-from liftout.facts.air import GROUND, AirCase, AirPath
+from liftout.facts.air import ALOFT, GROUND, AirCase, AirPath
 from liftout.figures.amounts import UNKNOWN, said
 from liftout.figures.drawing import TALLEST, WIDTH, Drawing, drawing
 from liftout.figures.legend import Column, Legend
@@ -25,15 +25,16 @@ TABLE = 32.0
 
 def air_path(path: AirPath, facts: Facts) -> Drawing:
     """One air path, from its inlet to where the warm air leaves."""
-    ground = air_flow(AirCase(path, GROUND), facts)
+    ground, aloft = (air_flow(AirCase(path, case), facts) for case in (GROUND, ALOFT))
     duct_drops = [(duct.name, f"dp_{n}") for n, duct in enumerate(path.ducts, 1)]
     parts = [("air at the inlet", ""), *((loss.name, f"dp_d{n}") for n, loss in enumerate(path.losses, 1)), ("fan", "p_fan"), *duct_drops]
     parts.append((f"leaves: {said(path.leaves_into)}", ""))
-    rows = [("flow", shown(ground, "Q"), ""), ("density at the inlet", shown(ground, "rho"), ""), ("air at the inlet", shown(ground, "T_i"), "")]
-    rows += [(f"{'rise' if symbol == 'p_fan' else 'drop'}, {name}", shown(ground, symbol), "") for name, symbol in parts if symbol]
+    lines = [("flow", "Q"), ("density at the inlet", "rho"), ("air at the inlet", "T_i"), ("rise, scoop", "p_s")]
+    lines += [(f"{'rise' if symbol == 'p_fan' else 'drop'}, {name}", symbol) for name, symbol in parts if symbol]
+    rows = [(words, shown(ground, symbol), shown(aloft, symbol)) for words, symbol in lines]
     scoop = path.place.part("scoop")
-    rows.append(("scoop", f"none: {scoop.declined.value}" if scoop.declined else "declared" if scoop.there else UNKNOWN, ""))
-    table = Legend((Column("Part, on the ground", 66), Column("Value", 98), Column("", 2)), tuple(rows)).within(TALLEST - TABLE - 1)
+    about = f"Scoop: {f'none, because {scoop.declined.value}' if scoop.declined else 'declared' if scoop.there else UNKNOWN}."
+    table = Legend((Column("Part", 66), Column("On the ground", 50), Column("Aloft", 50)), tuple(rows)).within(TALLEST - TABLE - 1)
     canvas = Canvas(WIDTH, TABLE + table.height + 1)
     room = (WIDTH - 2 - GAP * (len(parts) - 1)) / len(parts)
     for n, (name, symbol) in enumerate(parts):
@@ -49,9 +50,9 @@ def air_path(path: AirPath, facts: Facts) -> Drawing:
         if n:
             canvas.arrow((left - GAP + 0.4, box.centre[1]), (left - 0.4, box.centre[1]))
     table.draw(canvas, 1, TABLE)
-    told = " ".join(f"{name}: {value}." for name, value, _ in rows)
+    told = " ".join(f"{name}: {low} on the ground, {high} aloft." for name, low, high in rows)
     title = f"Air of the {path.name}, in the order in which it passes."
-    return drawing(canvas, f"air-{path.name}", title, f"{title} {', then '.join(name for name, _ in parts)}. {told}")
+    return drawing(canvas, f"air-{path.name}", title, f"{title} {', then '.join(name for name, _ in parts)}. {told} {about}")
 
 
 def air_paths(facts: Facts) -> list[Drawing]:

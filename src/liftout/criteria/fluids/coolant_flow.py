@@ -18,6 +18,7 @@ from liftout.physics.warming_flow import least_flow
 from liftout.quantities import Quantity, half_up, unit
 from liftout.tables import table
 from liftout.worked.fluids.coolant_state import coolant_state, warming
+from liftout.worked.fluids.curve_pressure import curve_pressure
 from liftout.worked.fluids.friction_law import friction_law
 from liftout.worked.fluids.proved_drop import proved_drop
 from liftout.worksheet import DIGITS_CARRIED, Absent, Worksheet
@@ -65,7 +66,7 @@ def coolant_flow(case: LoopCase, facts: Facts) -> Finding:
         sheet.work(f"dp_d{n}", f"N_{n} * p_{n} * (Q / Q_{n})**2", f"drop, {device.name}", "kPa")
     parts = [f"dp_{n}" for n in range(1, len(loop.segments) + 1)] + [f"dp_d{n}" for n in range(1, len(loop.devices) + 1)]
     sheet.work("dp", " + ".join(parts), "pressure that the loop takes", "kPa")
-    _prove_pump(sheet, case, flow)
+    sheet.work("p_pump", curve_pressure(sheet, "p", loop.pump_curve, flow, "pump"), "pressure that the pump gives", "kPa")
     sheet.work("Q_min", f"max({', '.join(f'Q_m{n}' for n in range(1, len(needing) + 1))})", "least flow that the equipment needs", "L/min")
     sheet.work("r", "p_pump - dp", "what is left over, which proves the flow", "kPa", places=2)
     slow = slowest is not case or any(_laminar(drop) for drop in drops)
@@ -161,12 +162,3 @@ def _slowest(sheet: Worksheet, case: LoopCase, facts: Facts) -> LoopCase:
     at = Quantity(half_up(celsius.from_si(Decimal(repr(found.temperature_k))), DIGITS_CARRIED), celsius)
     origin = f"found by search between {cold.origin} and {hottest.origin}: laminar flow ends there"
     return LoopCase(loop, f"{case.case}, on its way to the hottest", Fact(at, origin, cold.evidence, cold.path))
-
-
-def _prove_pump(sheet: Worksheet, case: LoopCase, flow_m3_s: float) -> None:
-    points = [(flow, rise) for flow, rise in case.loop.pump_curve if isinstance(flow, Fact) and isinstance(rise, Fact)]
-    upper = next(index for index, (flow, _) in enumerate(points) if flow.value.si_float >= flow_m3_s and index > 0)
-    for mark, (flow, rise) in (("a", points[upper - 1]), ("b", points[upper])):
-        sheet.given(f"Q_p{mark}", flow, "flow, point of the pump curve")
-        sheet.given(f"p_p{mark}", rise, "pressure rise at that point")
-    sheet.work("p_pump", "p_pa + (p_pb - p_pa) * (Q - Q_pa) / (Q_pb - Q_pa)", "pressure that the pump gives", "kPa")

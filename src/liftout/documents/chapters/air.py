@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.said import absence, results, said, said_at, sentence
-from liftout.facts import Facts
+from liftout.documents.chapters.said import NOT_SAID, absence, results, said, said_at, sentence, worded
+from liftout.facts import Facts, Place
 from liftout.facts.air import AirCase, AirPath, Bay, air_cases
 from liftout.figures.air_path import air_path, shown
 from liftout.worked.fluids.air_flow import air_flow
@@ -58,7 +58,17 @@ def _path(path: AirPath, facts: Facts) -> Values:
         "cases": [_case(case, facts) for case in air_cases((path,))],
         "ducts": [(duct.name, said(duct.bore), said(duct.length), said(duct.inside), said(duct.loss_coefficient)) for duct in path.ducts],
         "leaves": said(path.leaves_into),
+        "scoop": _scoop(path.place.part("scoop")),
     }
+
+
+def _scoop(scoop: Place) -> str:
+    """What a scoop recovers, or why there is none."""
+    if scoop.declined is not None:
+        return f"none, because {scoop.declined.value}"
+    if not scoop.there:
+        return f"{NOT_SAID}, and counted as none"
+    return worded("recovers {} of the dynamic pressure from {} on", scoop.quantity("recovery"), scoop.quantity("airspeed"))
 
 
 def _case(case: AirCase, facts: Facts) -> tuple[str, ...]:

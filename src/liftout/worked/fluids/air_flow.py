@@ -1,13 +1,12 @@
 """Air that a fan moves through its path: outside air, the losses on the way, and the flow at which fan and path agree."""
 
-from decimal import Decimal
-
 from liftout.facts import Facts
 from liftout.facts.air import GROUND, AirCase
 from liftout.facts.fact import Fact, Missing
 from liftout.physics.pipe_flow import Curve, Liquid, NoOperatingPoint, Segment, operating_point, segment_drop
 from liftout.tables import table
 from liftout.worked import worked
+from liftout.worked.fluids.curve_pressure import curve_pressure
 from liftout.worked.fluids.friction_law import friction_law
 from liftout.worked.fluids.proved_drop import proved_drop
 from liftout.worksheet import Worksheet
@@ -103,9 +102,6 @@ def _found(sheet: Worksheet, case: AirCase) -> None:
         sheet.work(f"dp_d{n}", f"p_d{n} * (Q / Q_d{n})**2 * rho / rho_d{n}", f"drop, {path.losses[n - 1].name}", "Pa")
     parts = [f"dp_{n}" for n in range(1, len(ducts) + 1)] + [f"dp_d{n}" for n in devices]
     sheet.work("dp", " + ".join(parts), "pressure that the path takes", "Pa")
-    upper = next(index for index, (at, _) in enumerate(points) if at.value.si >= Decimal(repr(flow)) and index > 0)
-    for mark, (at, rise) in (("a", points[upper - 1]), ("b", points[upper])):
-        sheet.given(f"Q_f{mark}", at, "flow, point of the fan curve")
-        sheet.given(f"p_f{mark}", rise, "pressure rise at that point")
-    sheet.work("p_fan", "(p_fa + (p_fb - p_fa) * (Q - Q_fa) / (Q_fb - Q_fa)) * rho / rho_f", "pressure that the fan gives in this air", "Pa")
+    given = curve_pressure(sheet, "f", path.fan_curve, flow, "fan")
+    sheet.work("p_fan", f"({given}) * rho / rho_f", "pressure that the fan gives in this air", "Pa")
     sheet.work("r", "p_fan + p_s - dp", "what is left over, which proves the flow", "Pa", places=2)
