@@ -66,6 +66,9 @@ def one_strap_missing(held: Restraint, facts: Facts) -> Finding:
         sheet.found(f"n_{one.direction}", one.left.factor, f"factor held {one.direction} without {one.strap}", "")
         demand, whose = _demand(held, one.direction, facts)
         sheet.given(f"d_{one.direction}", demand, f"{whose} {one.direction}")
+    gone = [one.told for one in worst if not one.left.factor]
+    if held.lower is not None and gone:
+        return sheet.refused(f"not restrained with one strap missing: {', '.join(gone)}")
     first = min(worst, key=lambda one: one.left.factor / demanded if (demanded := sheet.si(f"d_{one.direction}")) else math.inf)
     _print(sheet, item, first)
     case = {"direction": first.direction, "strap missing": first.strap} | ({} if first.left.factor else {"without it": "not restrained"})
