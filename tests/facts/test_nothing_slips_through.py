@@ -257,6 +257,7 @@ def test_a_second_front_seat_is_loaded_whoever_owns_it() -> None:
         "aircraft / stations / pilot / maximum": doc("520 lb"),
         "aircraft / stations / front passenger": None,
     }
+    seats["aircraft / keep clear / volumes / head in front on the right / head of"] = "pilot"
     ways = {f"aircraft / keep clear / volumes / {name} / reached from": "[pilot, rear passengers]" for name in ("cabin door", "emergency window")}
     shared = _values(changed({**seats, **ways, "loadings": "{none: those of the demonstration name the other seat}"}))
     for key, finding in own.items():
