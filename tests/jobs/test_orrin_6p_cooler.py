@@ -55,6 +55,8 @@ OPEN = {
     "structure.pressure_load | coolant feed-through, equipment out": "May sealed plate SK-251 close the coolant feed-through",
     "structure.pressure_load | connector feed-through, equipment in": "May the pass-through close the connector feed-through",
     "structure.pressure_load | connector feed-through, equipment out": "May sealed cap of the spare connector close",
+    # Data of an alteration that nobody has named yet.
+    "completeness.alteration_data | coolant feed-through": "To which data is the opening through the pressure bulkhead coolant feed-through fitted",
     # Pressure structure, by a new and by an existing opening; a new opening elsewhere; an opening without a record.
     "removability.openings_made | coolant feed-through": "May the coolant feed-through go through what holds cabin pressure",
     "removability.openings_made | connector feed-through": "May the connector feed-through go through what holds cabin pressure",
@@ -117,6 +119,7 @@ def test_the_questions_go_to_persons_of_different_kinds() -> None:
     asked = {finding.referral.who for finding in assessed().open if finding.referral is not None}
     assert asked == {
         "a licensed avionics technician",
+        "a licensed person with the data of the rivet",
         "a licensed person with the structure's data",
         "a named person with the publication at hand",
         "a person who is competent to judge lifting at work",
@@ -124,6 +127,7 @@ def test_the_questions_go_to_persons_of_different_kinds() -> None:
         "the holder of a design approval for the pressure vessel",
         "the holder of a design approval for this pressure structure, with the authority",
         "the holder of a design approval for this pressure structure, with the authority, and the licensed person who inspects the fit",
+        "the licensed person who answers for the alteration",
         "the licensed person who inspects the fit",
         "the licensed person who inspects the fit, with the equipment list and the flight manual",
     }
