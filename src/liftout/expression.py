@@ -107,6 +107,9 @@ _OPS: Final = {ast.Add: "+", ast.Sub: "-", ast.Mult: "*", ast.Div: "/"}
 _BOUNDED: Final = Context(prec=PRECISION.prec, Emax=999, Emin=-999)
 """No quantity on an aircraft is larger or smaller; beyond, a formula has no value."""
 PI: Final = Decimal("3.14159265358979323846264338327950288419716939937510")
+NOTHING: Final = Decimal(0)
+DIGITS_TOGETHER: Final = 40
+"""Two terms that have so many digits in common are equal."""
 POWER_MAX: Final = 9
 """No formula of the trade has a larger exponent."""
 FUNCTIONS: Final = ("sqrt", "cos", "sin", "tan", "acos", "exp", "ln", "log10", "abs", "ceil", "min", "max")
@@ -304,7 +307,13 @@ def _operation(op: str, one: tuple[Dimension, Run], other: tuple[Dimension, Run]
         return times(dimension, second, -1), lambda held: left(held) / right(held)
     if dimension != second:
         raise FormulaError(f"cannot {'add' if op == '+' else 'subtract'} {dimension} and {second}")
-    return dimension, (lambda held: left(held) + right(held)) if op == "+" else (lambda held: left(held) - right(held))
+    return dimension, (lambda held: _added(left(held), right(held))) if op == "+" else (lambda held: _added(left(held), -right(held)))
+
+
+def _added(one: Decimal, other: Decimal) -> Decimal:
+    """The sum; what fifty digits leave of two terms that cancel is nothing: no decimal holds a psi, and 1149.5 lbf less as much is no 1E-47 N."""
+    total = one + other
+    return NOTHING if total and one and total.adjusted() < one.adjusted() - DIGITS_TOGETHER else total
 
 
 def _total(of: Node, kinds: Mapping[str, Kind]) -> tuple[Dimension, Run]:
@@ -320,7 +329,7 @@ def _total(of: Node, kinds: Mapping[str, Kind]) -> tuple[Dimension, Run]:
         found: Decimal | None = None
         for cells in zip(*(held[name] for name in names), strict=True):
             here.update(zip(names, cells, strict=True))
-            found = row(here) if found is None else found + row(here)
+            found = row(here) if found is None else _added(found, row(here))
         assert found is not None
         return found
 

@@ -36,18 +36,18 @@ def asked() -> dict[str, Answer]:
 
     # fed our own definitions alone: pint's take half a second, and offer far more than a job may say
     registry: Any = pint.UnitRegistry(None, non_int_type=Decimal, on_redefinition="raise", autoconvert_offset_to_baseunit=True)
-    registry.load_definitions(_definitions().splitlines())
-    spellings = sorted(str(name) for name in registry._units if str(name))  # noqa: SLF001 - pint has no public list of names
-    return {spelling: _answer(registry, registry.get_name(spelling)) for spelling in spellings}
+    with localcontext(prec=DIGITS):  # a psi and a degree Fahrenheit are quotients, worked out as they are defined
+        registry.load_definitions(_definitions().splitlines())
+        spellings = sorted(str(name) for name in registry._units if str(name))  # noqa: SLF001 - pint has no public list of names
+        return {spelling: _answer(registry, registry.get_name(spelling)) for spelling in spellings}
 
 
 def _answer(registry: Any, name: str) -> Answer:
     # pint rewrites "°" in texts that it parses, so it is given its own name for the unit
-    with localcontext(prec=DIGITS):
-        zero = Decimal(registry.Quantity(Decimal(0), name).to_base_units().magnitude)
-        one = Decimal(registry.Quantity(Decimal(1), name).to_base_units().magnitude)
-        powers = registry.get_dimensionality(registry.Unit(name))
-        return registry.get_symbol(name), str(one - zero), str(zero), sorted((str(base), int(exponent)) for base, exponent in powers.items())
+    zero = Decimal(registry.Quantity(Decimal(0), name).to_base_units().magnitude)
+    one = Decimal(registry.Quantity(Decimal(1), name).to_base_units().magnitude)
+    powers = registry.get_dimensionality(registry.Unit(name))
+    return registry.get_symbol(name), str(one - zero), str(zero), sorted((str(base), int(exponent)) for base, exponent in powers.items())
 
 
 def _definitions() -> str:

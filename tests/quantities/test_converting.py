@@ -91,3 +91,12 @@ def test_quantities_can_be_compared_and_travel() -> None:
     assert pickle.loads(pickle.dumps(found)) == found
     assert found == Quantity(Decimal("31.50"), unit("lb"))  # how it was written does not make it another
     assert found != read("31.5 kg", "mass")
+
+
+@pytest.mark.parametrize(
+    ("symbol", "times", "whole"), [("psi", "0.00064516", "4.4482216152605"), ("kt", "3600", "1852"), ("rpm", "60", "1"), ("Δ°F", "9", "5")]
+)
+def test_a_unit_that_is_a_quotient_is_held_to_fifty_digits(symbol: str, times: str, whole: str) -> None:
+    """NIST Special Publication 811, appendix B.8: 1 lbf = 4.4482216152605 N, 1 in = 25.4 mm, 1 knot = 1852 m/h, exactly."""
+    assert abs(Fraction(unit(symbol).factor) * Fraction(times) / Fraction(whole) - 1) < Fraction(1, 10**48)
+    assert len(unit(symbol).factor.as_tuple().digits) >= 49

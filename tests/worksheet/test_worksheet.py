@@ -385,6 +385,18 @@ def test_a_result_just_half_between_two_is_rounded_up_as_a_person_does(formula: 
     assert sheet.steps()[-1].result.number == result
 
 
+def test_equal_terms_leave_nothing_although_no_decimal_holds_their_units() -> None:
+    sheet = Worksheet()
+    sheet.given("p", fact("121000 psi", "pressure"), "bearing")
+    sheet.given("d", fact("0.190 in", "length"), "hole")
+    sheet.given("t", fact("0.050 in", "length"), "sheet")
+    sheet.given("F", fact("1149.5 lbf", "force"), "load")
+    sheet.work("B", "p * d * t", "carried", "lbf")
+    sheet.work("g", "B - F", "left", "lbf")
+    assert sheet.exact("g") == 0
+    assert sheet.steps()[-1].result.number == "0"
+
+
 def test_a_half_that_no_rounded_factor_reaches_is_printed_itself() -> None:
     """5/6 is below the half however long it is written, so that the result takes one digit more and not the factor thirty."""
     from liftout.documents.formula import arrange, spoken
