@@ -368,8 +368,9 @@ def _swap(asked: Namespace, found: Index) -> Answer:
             "docket": one.docket.name,
             "item": one.item,
             "mass before": one.mass_before,
-            "exceeded": [
-                {"criterion": each.criterion, "subject": each.subject, "state": each.state, "sentence": each.sentence} for each in one.exceeded
+            "open with it": [
+                {"criterion": each.criterion, "subject": each.subject, "state": each.state, "verdict": str(each.verdict), "sentence": each.sentence}
+                for each in one.exceeded
             ],
             "fault": one.fault or None,
         }
@@ -377,11 +378,13 @@ def _swap(asked: Namespace, found: Index) -> Answer:
     ]
     lines = []
     for one in hits:
-        result = one.fault or (f"{len(one.exceeded)} findings that would be open" if one.exceeded else "no other finding would be open")
+        count = len(one.exceeded)
+        result = one.fault or (f"{count} {'finding' if count == 1 else 'findings'} would be open" if count else "no other finding would be open")
         lines.append(styled(f"{one.docket.aircraft}, {one.docket.name}: in the place of the {one.item} ({one.mass_before}), {result}", "bold"))
         lines += [f"  {each.title}, {', '.join(part for part in (each.subject, each.state) if part)}: {each.sentence}" for each in one.exceeded]
-    failing = any(one.fault or one.exceeded for one in hits)
-    return data, lines or ["No docket in use carries such a part."], 1 if failing else 0
+    failing = any(one.fault or any(each.verdict == "does not conform" for each in one.exceeded) for one in hits)
+    still = any(one.exceeded for one in hits)
+    return data, lines or ["No docket in use carries such a part."], 1 if failing else 3 if still else 0
 
 
 def _mend(asked: Namespace, found: Index) -> Answer:
