@@ -18,6 +18,7 @@ def arguments(parser: ArgumentParser) -> None:
     """Tell what changed from OLD to NEW: facts of the job, verdicts, margins, decisions."""
     for name in ("old", "new"):
         parser.add_argument(name, metavar=name.upper(), type=Path, help="job file, folder of a docket, or PDF of one")
+    parser.add_argument("--margins", action="store_true", help="print every margin that changed, not the one of each criterion that lost most")
     parser.add_argument("--json", action="store_true", help="print the comparison as JSON")
 
 
@@ -44,7 +45,7 @@ def compare(asked: Namespace) -> int:
         heads = {name: _head(one) for name, one in (("old", old), ("new", new))}
         print(json.dumps({**heads, **found.as_data()}, ensure_ascii=False, indent=1))
     else:
-        _print(old, new, found)
+        _print(old, new, found, margins=asked.margins)
     return _code(old, new)
 
 
@@ -70,7 +71,7 @@ def _head(one: Edition) -> dict[str, object]:
     }
 
 
-def _print(old: Edition, new: Edition, found: Comparison) -> None:
+def _print(old: Edition, new: Edition, found: Comparison, *, margins: bool) -> None:
     for word, one in (("from", old), ("to", new)):
         how = f"conclusions as recorded by liftout {one.liftout}" if one.recorded else "conclusions as assessed now"
         print(f"{word:4}  {one.name}, {one.date}, job digest {one.digests.get('job', 'none')[:12]}; {how}")
@@ -85,13 +86,34 @@ def _print(old: Edition, new: Edition, found: Comparison) -> None:
     for title, changes in _groups(found):
         print(styled(f"\n{title}: {len(changes)}", "bold"))
         for change in changes:
-            better = {True: "more is left, or less to do", False: "less is left, or more to do", None: ""}[change.better]
-            print(f"  {change.key}{f'  ({better})' if better else ''}")
-            print(f"    was  {change.was or 'no such finding'}\n    is   {change.now or 'no such finding'}")
+            _print_change(change)
+    _print_margins([change for change in found.findings if change.change == "margin"], every=margins)
     if not found.findings:
         print("\nNo conclusion came out otherwise.")
     if old.recorded or new.recorded:
         print("\nRecorded conclusions are taken as they stand; `liftout verify` tells whether they follow from the job in the paper.")
+
+
+def _print_change(change: FindingChange, more: str = "") -> None:
+    better = {True: "more is left, or less to do", False: "less is left, or more to do", None: ""}[change.better]
+    print(f"  {change.key}{f'  ({better})' if better else ''}{more}")
+    print(f"    was  {change.was or 'no such finding'}\n    is   {change.now or 'no such finding'}")
+
+
+def _print_margins(changes: list[FindingChange], *, every: bool) -> None:
+    if not changes:
+        return
+    less = sum(change.better is False for change in changes)
+    print(styled(f"\nOther figures, same verdict: {len(changes)}, of which {less} with less left", "bold"))
+    by_criterion: dict[str, list[FindingChange]] = {}
+    for change in changes:
+        by_criterion.setdefault(change.key.partition(" | ")[0], []).append(change)
+    for of_one in by_criterion.values():
+        shown = of_one if every else [min(of_one, key=lambda change: change.moved)]
+        for change in shown:
+            _print_change(change, f"  and {len(of_one) - 1} more" if not every and len(of_one) > 1 else "")
+    if not every and len(by_criterion) < len(changes):
+        print("  Of each criterion the one that lost most is shown; --margins prints all.")
 
 
 def _groups(found: Comparison) -> list[tuple[str, list[FindingChange]]]:
@@ -99,7 +121,6 @@ def _groups(found: Comparison) -> list[tuple[str, list[FindingChange]]]:
         "Verdicts that changed": ("verdict",),
         "Decisions made or lapsed": ("decision",),
         "Findings that are new or gone": ("new", "gone"),
-        "Margins and figures that changed": ("margin",),
     }
     groups = [(title, [change for change in found.findings if change.change in kinds]) for title, kinds in named.items()]
     return [(title, changes) for title, changes in groups if changes]

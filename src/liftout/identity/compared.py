@@ -102,6 +102,8 @@ class FindingChange:
     now: str
     better: bool | None = None
     """Whether more is left now, or less has to be done; None where that cannot be told."""
+    moved: float = 0.0
+    """By how much the margin grew, on its own scale; less than nothing where less is left."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -295,17 +297,19 @@ def _findings(old: Sequence[Conclusion], new: Sequence[Conclusion]) -> Iterator[
         elif was.decision != now.decision:
             yield FindingChange(now.key, "decision", was.text, now.text, None if _rank(was) == _rank(now) else _rank(now) < _rank(was))
         elif (was.kind, was.margin, was.value, was.limit) != (now.kind, now.margin, now.value, now.limit):
-            yield FindingChange(now.key, "margin", was.text, now.text, _more_left(was, now))
+            moved = _moved(was, now)
+            yield FindingChange(now.key, "margin", was.text, now.text, moved and moved > 0, float(moved or 0))
     for gone in before.values():
         yield FindingChange(gone.key, "gone", gone.text, "")
 
 
-def _more_left(was: Conclusion, now: Conclusion) -> bool | None:
+def _moved(was: Conclusion, now: Conclusion) -> Decimal | None:
+    """By how much a margin grew; None where the two are not on one scale, or print alike."""
     if not was.kind or was.kind != now.kind or was.magnitude == now.magnitude:
         return None
     if was.kind == "distance" and was.margin.partition(" ")[2] != now.margin.partition(" ")[2]:
         return None
-    return _decimal(now.magnitude) > _decimal(was.magnitude)
+    return _decimal(now.magnitude) - _decimal(was.magnitude)
 
 
 def _decimal(text: str) -> Decimal:

@@ -85,12 +85,12 @@ def bytes_of(path: Path) -> bytes:
         if path.is_symlink():
             raise NotRead(f"{path}: this is a link. Give the file itself.") from None
         raise NotRead(f"{path}: cannot be opened: {getattr(error, 'strerror', None) or error}.") from None
+    said = os.fstat(handle)
+    if not stat.S_ISREG(said.st_mode) or said.st_size > BYTES_MAX:
+        os.close(handle)
+        wrong = f"longer than {BYTES_MAX} bytes, and no paper of a docket is" if stat.S_ISREG(said.st_mode) else "this is not an ordinary file"
+        raise NotRead(f"{path}: {wrong}. Give a PDF of a docket.")
     with os.fdopen(handle, "rb") as stream:
-        said = os.fstat(handle)
-        if not stat.S_ISREG(said.st_mode):
-            raise NotRead(f"{path}: this is not an ordinary file. Give a PDF of a docket.")
-        if said.st_size > BYTES_MAX:
-            raise NotRead(f"{path}: longer than {BYTES_MAX} bytes, and no paper of a docket is.")
         return stream.read(BYTES_MAX + 1)
 
 

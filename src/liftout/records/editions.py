@@ -15,16 +15,15 @@ from pathlib import Path
 from typing import Any, Final
 
 from liftout.assessment import Assessment, assess
-from liftout.documents.change_bars import Superseded, marks, revisions_of
+from liftout.documents.change_bars import Superseded, revisions_of
 from liftout.documents.docket import documents
-from liftout.documents.document import Revision
 from liftout.identity.compared import Conclusion, Edition, compare, conclusion, edition, serial_of
 from liftout.identity.digests import Digests, digests
 from liftout.identity.resolved import resolved
 from liftout.job import Job, carried, load
 from liftout.job.reader import text_of
 from liftout.records.carried import NotRead, bytes_of, read
-from liftout.records.embed import DECISIONS, DOCKET, FINDINGS, JOB, annexes_of
+from liftout.records.embed import DECISIONS, DOCKET, FINDINGS, JOB, annexes_of, issued_with
 from liftout.records.register import job_folder
 
 _MAGIC: Final = b"%PDF-"
@@ -171,24 +170,29 @@ def supersede(path: Path, assessment: Assessment, sums: Digests) -> Superseded:
     """
     old, new = find(path), edition(assessment, sums)
     _fits(old.edition, new, assessment)
-    kept = old.issued_with.get("marks")
-    anew = not isinstance(kept, dict)
-    marked: Any = _marks(old) if anew else kept
+    kept = old.issued_with if "marks" in old.issued_with else _again(old)
     try:
-        revisions = revisions_of(old.issued_with["revisions"]) if "revisions" in old.issued_with else _revisions(old.job)
         made = Superseded(
             old.edition.revision,
             datetime.date.fromisoformat(old.edition.date),
             old.edition.digests["job"],
             old.edition.liftout,
-            revisions,
-            marked,
+            revisions_of(kept["revisions"]),
+            kept["marks"],
             compare(old.edition, new),
-            anew,
+            kept is not old.issued_with,
         )
         return Superseded.of_data(json.loads(json.dumps(made.as_data())))  # as the next reader will find it
     except (TypeError, KeyError, ValueError, AttributeError):
         raise NotRead(f"{path}: {DOCKET} in it is told otherwise than this release tells it. It was changed, or written by another.") from None
+
+
+def _again(old: Found) -> dict[str, Any]:
+    """What a docket keeps for its next revision, of one that kept nothing: made again from its job."""
+    assessment = old.assessment or assess(old.job)
+    written = documents(assessment, digests(assessment), annexes_of(old.issued_with))
+    kept: dict[str, Any] = json.loads(issued_with(assessment, written, (), None).content)
+    return kept
 
 
 def _fits(old: Edition, new: Edition, assessment: Assessment) -> None:
@@ -203,15 +207,3 @@ def _fits(old: Edition, new: Edition, assessment: Assessment) -> None:
         raise NotSuperseded(f"{old.name} is for serial number {old.serial or 'not said'}, and this job for {new.serial or 'not said'}.")
     if old.date > new.date:
         raise NotSuperseded(f"{old.name} is of {old.date}, later than {new.date}. Correct papers / date.")
-
-
-def _revisions(job: Job) -> tuple[Revision, ...]:
-    papers = job.document.papers
-    rows = tuple(Revision(row.revision, row.date, row.reason) for row in papers.revisions)
-    return rows or (Revision(papers.revision, papers.date, "not said in the job"),)
-
-
-def _marks(old: Found) -> dict[str, Any]:
-    """The marks of a revision whose docket kept none, made again from its job."""
-    assessment = old.assessment or assess(old.job)
-    return {document.key: marks(document) for document in documents(assessment, digests(assessment), annexes_of(old.issued_with))}

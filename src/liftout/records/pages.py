@@ -20,8 +20,10 @@ _UPWARD: Final = frozenset({"/Parent", "/P", "/StructParents", "/StructParent", 
 """Where a page leads out of itself: to its place among others, and to the tree of tags."""
 _SHEET: Final = ("/MediaBox", "/CropBox", "/Rotate", "/Resources")
 """What a page may take from the tree above it."""
+METADATA: Final = "the title, dates and claims of the file"
+MAKER: Final = "the title, dates and maker of the file"
 _WHOLE: Final = {
-    "/Metadata": "the title, dates and claims of the file",
+    "/Metadata": METADATA,
     "/Outlines": "the outline",
     "/StructTreeRoot": "the tags for readers that speak",
     "/AcroForm": "fields to fill in or to sign",
@@ -142,24 +144,14 @@ class _Marks:
 
 
 def _data(stream: Any) -> bytes:
-    """What a stream holds once unpacked; where it cannot be, what it is packed as."""
-    try:
-        unpacked: bytes = stream.get_data()
-    except Exception:  # noqa: BLE001 - a damaged stream breaks the library in any way there is; it is then compared as it stands
-        raise NotUnpacked from None
+    """What a stream holds once unpacked; a damaged one raises what the library raises."""
+    unpacked: bytes = stream.get_data()
     return unpacked
 
 
-class NotUnpacked(Exception):
-    """A part of a page that cannot be unpacked: the file is damaged."""
-
-
 def _words(one: Any, other: Any) -> tuple[str, str]:
-    """The first words of two pages that differ; nothing where the words are the same, or cannot be read."""
-    try:
-        stands, follows = one.extract_text().split(), other.extract_text().split()
-    except Exception:  # noqa: BLE001 - words are quoted for a person; the comparison does not hang on them
-        raise NotUnpacked from None
+    """The first words of two pages that differ; nothing where the words are the same."""
+    stands, follows = one.extract_text().split(), other.extract_text().split()
     for kind, a, b, c, d in SequenceMatcher(None, stands, follows, autojunk=False).get_opcodes():
         if kind != "equal":
             return _quoted(stands[max(0, a - 3) : b]), _quoted(follows[max(0, c - 3) : d])
@@ -177,13 +169,22 @@ def _besides(file: PdfReader, again: PdfReader, marks: _Marks, marks_again: _Mar
         if key in ("/Pages", "/Type"):
             continue
         if key in ("/Names", "/AF"):
-            continue  # what is carried inside is told file by file
+            continue  # what is carried inside is told file by file, other names below
         here, there = (marks.of(root.raw_get(key)) if key in root else None for root, marks in ((one, marks), (other, marks_again)))
         if here != there:
             yield _WHOLE.get(key, f"the entry {key[1:]} of the file")
     if marks.of(file.trailer.get("/Info")) != marks_again.of(again.trailer.get("/Info")):
-        yield "the title, dates and maker of the file"
+        yield MAKER
+    named, named_again = (_names(root, found) for root, found in ((one, marks), (other, marks_again)))
+    for key in sorted({*named, *named_again} - {"/EmbeddedFiles"}):
+        if named.get(key) != named_again.get(key):
+            yield f"something in the file: {key[1:]}"
     yield from _inside(file, again)
+
+
+def _names(root: Any, marks: _Marks) -> dict[str, str]:
+    names = root.get("/Names")
+    return {} if names is None else {key: marks.of(names.get_object().raw_get(key)) for key in names.get_object()}
 
 
 def _inside(file: PdfReader, again: PdfReader) -> Iterator[str]:

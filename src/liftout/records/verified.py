@@ -28,7 +28,7 @@ from liftout.job import JobError
 from liftout.records.carried import Carried, NotRead
 from liftout.records.editions import recorded
 from liftout.records.embed import DOCKET, annexes_of, bound
-from liftout.records.pages import Held, NotUnpacked, held
+from liftout.records.pages import MAKER, METADATA, Held, held
 from liftout.resources import lock_file
 
 QUOTED: Final = 100
@@ -157,12 +157,11 @@ def _again(carried: Carried, document: Document) -> bytes:
 def _held(carried: Carried, content: bytes, step: Callable[[str], None]) -> Held:
     from pypdf import PdfReader
 
+    again = PdfReader(io.BytesIO(content), strict=True)
     try:
-        return held(carried.reader, PdfReader(io.BytesIO(content), strict=True), QUOTED, step)
-    except NotUnpacked:
-        raise NotRead(f"{carried.file}: a part of a page cannot be unpacked: the file is damaged. Get the file again.") from None
-    except RecursionError:
-        raise NotRead(f"{carried.file}: its parts lead into one another without an end, and no paper of a docket does that.") from None
+        return held(carried.reader, again, QUOTED, step)
+    except Exception as error:  # noqa: BLE001 - a damaged file breaks the library in any way there is; our own paper beside it was read before
+        raise NotRead(f"{carried.file}: a part of it is damaged and cannot be read ({type(error).__name__}). Get the file again.") from None
 
 
 def _appended(content: bytes, again: bytes) -> int:
@@ -235,7 +234,7 @@ def _judged(
             "The findings come out as they are recorded." if not other else f"{len(other)} findings come out otherwise than they are recorded."
         )
         return Outcome.NOT_PROVED, tuple(why)
-    if not found.differing and not found.besides:
+    if not found.differing and {*found.besides} <= {MAKER, METADATA}:
         return Outcome.PACKED, ()
     if appended and all(one.parts == ("notes, links and fields",) for one in found.differing) and found.pages == found.pages_again:
         return Outcome.APPENDED, (f"{appended} bytes stand behind the paper as it was issued: a signature, fields or notes. Look at what they show.",)

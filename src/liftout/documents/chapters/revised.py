@@ -8,6 +8,7 @@ from liftout.criteria import all_criteria
 from liftout.documents.change_bars import Superseded
 from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.said import NOTHING
+from liftout.documents.document import SHORT_DIGEST
 from liftout.identity.compared import FindingChange
 
 TURNED: Final = {"verdict": "verdict", "decision": "decision", "new": "new", "gone": "no longer there"}
@@ -28,7 +29,7 @@ def revised(matter: Matter, superseded: Superseded, *, every: bool) -> Values:
     return {
         "revision": superseded.revision,
         "date": superseded.date.isoformat(),
-        "digest": superseded.digest,
+        "digest": superseded.digest[:SHORT_DIGEST],
         "liftout": superseded.liftout,
         "worked_anew": superseded.worked_anew,
         "facts": [(fact.path, fact.was or NOTHING, fact.now or NOTHING) for fact in changed.facts],
