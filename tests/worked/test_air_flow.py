@@ -10,6 +10,7 @@ import yaml
 
 from liftout.facts import gather
 from liftout.facts.air import ALOFT, GROUND, AirCase
+from liftout.job.errors import JobError
 from liftout.worked import Worked
 from liftout.worked.fluids.air_flow import air_flow
 from tests.criteria.bench import CaseFile
@@ -80,3 +81,14 @@ def test_a_screen_takes_less_of_thinner_air() -> None:
     low, high = (moved({**screen, f"{PATH} / highest": feet}, ALOFT) for feet in ("0 ft", "10000 ft"))
     assert si(low, "dp_d1") == pytest.approx(50, rel=1e-3)
     assert si(high, "dp_d1") / si(low, "dp_d1") == pytest.approx(0.7385, rel=1e-3)
+
+
+def test_an_exchanger_is_declared_one_way() -> None:
+    with pytest.raises(JobError, match="stands beside an effectiveness"):
+        moved({f"{PATH} / exchanger / transfer units": "2"}, GROUND)
+
+
+@pytest.mark.parametrize("given", [{f"{PATH} / fan / curve / 2 / flow": "90 L/s"}, {f"{PATH} / fan / curve / 2 / pressure": "1100 Pa"}])
+def test_a_curve_that_turns_back_is_a_fault_of_the_job(given: dict[str, str | None]) -> None:
+    with pytest.raises(JobError, match="of the point before"):
+        moved(given, GROUND)

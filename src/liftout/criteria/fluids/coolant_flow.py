@@ -148,7 +148,7 @@ def _slowest(sheet: Worksheet, case: LoopCase, facts: Facts) -> LoopCase:
     drops = [segment_drop(segment, own, _liquid(case, facts), law) for segment in segments]
     if not any(_laminar(drop) for drop in drops):
         return case
-    sheet.needs(hottest)
+    sheet.needs(cold, hottest)
     sheet.needs(*coolant_state(LoopCase(loop, "hottest", hottest), facts).missing)
     assert isinstance(hottest, Fact)
     assert isinstance(cold, Fact)
