@@ -126,3 +126,20 @@ def browser() -> Iterator[Any]:
         opened = running.chromium.launch(executable_path=program, args=["--no-sandbox", "--disable-quic", "--disable-background-networking"])
         yield opened
         opened.close()
+
+
+def page_of(opened: Any, path: Path, **how: Any) -> Any:
+    """The page, opened without a network; faults of the script end the test."""
+    context = opened.new_context(offline=True, **{"viewport": {"width": 1280, "height": 900}, **how})
+    return visit(context.new_page(), path)
+
+
+def visit(page: Any, path: Path) -> Any:
+    """A page that remembers its faults and everything that it asks for."""
+    page.faults = []
+    page.asked = []
+    page.on("pageerror", lambda error: page.faults.append(str(error)))
+    page.on("console", lambda message: page.faults.append(message.text) if message.type == "error" else None)
+    page.on("request", lambda request: page.asked.append(request.url))
+    page.goto(path.as_uri())
+    return page

@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from tests.browser.planner_pages import JOBS, RICH, browser, planned, site_of, written
+from tests.browser.planner_pages import JOBS, RICH, browser, page_of, planned, site_of, written
 from tests.documents.test_site import CONTRAST
 
 from liftout.documents.planner import START, worked_out
@@ -37,19 +37,6 @@ def opened() -> Iterator[Any]:
 @pytest.fixture
 def place(tmp_path: Path) -> Path:
     return tmp_path
-
-
-def page_of(opened: Any, path: Path, **how: Any) -> Any:
-    """The page, opened without a network; faults of the script end the test."""
-    context = opened.new_context(offline=True, **{"viewport": {"width": 1280, "height": 900}, **how})
-    page = context.new_page()
-    page.faults = []
-    page.asked = []
-    page.on("pageerror", lambda error: page.faults.append(str(error)))
-    page.on("console", lambda message: page.faults.append(message.text) if message.type == "error" else None)
-    page.on("request", lambda request: page.asked.append(request.url))
-    page.goto(path.as_uri())
-    return page
 
 
 def near(ours: float | None, its: float | None, scale: float) -> bool:

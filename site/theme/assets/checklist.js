@@ -90,7 +90,7 @@
   // --- what is kept ----------------------------------------------------------------------------------------------
 
   const shelf = () => `liftout checklist ${data.digest} ${data.lines}`;
-  const anew = () => ({ state: "", head: {}, people: [], instruments: [], units: {}, sheets: {}, waiting: [] });
+  const anew = () => sound({});
 
   function restored() {
     try {

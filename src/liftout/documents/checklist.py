@@ -62,7 +62,7 @@ def live_checklist(matter: Matter, chapters: Sequence[Chapter]) -> LiveChecklist
         matter: the docket.
         chapters: of the checklist, from the first on, as the paper has them.
     """
-    lines = [line for position, chapter in enumerate(chapters, 1) for line in _lines(position, chapter)]
+    lines = [line for position, chapter in enumerate(chapters, 1) for line in lines_of(position, chapter)]
     with_lines = [
         (position, chapter) for position, chapter in enumerate(chapters, 1) if any(isinstance(block, Checklist) for block in chapter.blocks)
     ]
@@ -86,7 +86,8 @@ def lines_digest(lines: Sequence[Line]) -> str:
     return hashlib.sha256(json.dumps(told, ensure_ascii=False).encode()).hexdigest()
 
 
-def _lines(position: int, chapter: Chapter) -> Iterator[Line]:
+def lines_of(position: int, chapter: Chapter) -> Iterator[Line]:
+    """The lines of a chapter, number `position` of the checklist."""
     for found in numbered(position, chapter.blocks):
         if isinstance(found.block, Checklist):
             yield from map(Line, item_numbers(found.number, found.block.rows), found.block.rows)
