@@ -566,7 +566,7 @@ class Worksheet:
     @staticmethod
     def _apart(difference: Decimal, line: _Line) -> tuple[Quantity, str]:
         """A difference on the scale of a line, and how it is printed."""
-        apart = Unit(line.unit.symbol.replace("°", "Δ°") if line.unit.offset else line.unit.symbol, line.unit.factor, line.unit.dimension)
+        apart = Unit(line.unit.symbol.replace("°", "Δ°"), line.unit.factor, line.unit.dimension) if line.unit.offset else line.unit
         gap = apart.from_si(difference)
         return Quantity(gap, apart), _text(rounded(gap, 3), apart)
 
@@ -629,7 +629,11 @@ class Worksheet:
 
     def _to_confirm(self) -> tuple[str, ...]:
         cells = (f"{cell.origin} ({cell.read})" for cell in self._cells.values() if cell.read != "stored copy" and not cell.confirmed)
-        rows = (f"{line.by.citation} ({line.by.read})" for line in self._lines.values() if line.by is not None and line.by.read != "stored copy" and not line.by.confirmed)
+        rows = (
+            f"{line.by.citation} ({line.by.read})"
+            for line in self._lines.values()
+            if line.by is not None and line.by.read != "stored copy" and not line.by.confirmed
+        )
         return (*dict.fromkeys(cells), *dict.fromkeys(rows))
 
     def _evidence(self) -> tuple[tuple[str, str], ...]:

@@ -48,7 +48,7 @@ def validator(part: type[Part]) -> SchemaValidator:
 
 
 Schemas = dict[Any, CoreSchema]
-"""Schemas of parts by their references, or of values by their annotations: a job has a thousand keys, and a hundred ways to write one."""
+"""Schemas of parts by their references, or of values by their annotations' identity: a job has a thousand keys, and a hundred ways to write one."""
 
 
 def _part(part: type[Part], parts: Schemas, values: Schemas) -> CoreSchema:
@@ -75,10 +75,10 @@ def _key(key: Key, parts: Schemas, values: Schemas) -> core_schema.ModelField:
 
 
 def _value(annotation: Any, parts: Schemas, values: Schemas) -> CoreSchema:
-    """The schema of an annotation, made once."""
-    known = values.get(annotation)
+    """The schema of an annotation, made once; to hash an annotation takes longer than to make the schema of its key."""
+    known = values.get(id(annotation))
     if known is None:
-        known = values[annotation] = _schema(annotation, parts, values)
+        known = values[id(annotation)] = _schema(annotation, parts, values)
     return known
 
 
