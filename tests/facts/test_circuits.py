@@ -92,7 +92,7 @@ HIDDEN = [
     ("a feeder that opens first", {"electrical / buses / main bus / fed through / rating": "30 A"}, "selectivity"),
     ("what the breaker itself loses", {f"{W1} / device resistance": None}, "voltage_drop"),
     ("a cool conductor in hot air", {f"{W1} / conductor temperature": doc("60 °C")}, "conductor_temperature"),
-    ("wire of aluminium", {f"{W1} / conductor / material": "aluminium"}, "conductor_current"),
+    ("wire of aluminium", {f"{W1} / conductor / material": "aluminium"}, "conductor_material"),
     ("wire of aluminium, by its reason", {f"{W1} / conductor / material": "aluminium", f"{W1} / conductor / aluminium for": "it is light"}, "conductor_material"),
     ("a weak battery", {"electrical / battery / resistance": doc("120 mohm")}, "bus_dip"),
     ("what the item needs to start", {"equipment / cabin unit / electrical / lowest at start": None}, "voltage_at_start"),

@@ -134,7 +134,7 @@ def test_two_values_of_the_demonstration_are_merely_stated_on_purpose() -> None:
         for finding in demonstration_assessed().findings
         if finding.verdict is not Verdict.NOT_APPLICABLE and STATED in dict(finding.evidence).values()
     }
-    of_w2 = {f"electrical.{name} | W2" for name in ("current_at_lowest_voltage", "voltage_at_load", "voltage_at_start", "voltage_drop")}
+    of_w2 = {f"electrical.{name} | W2" for name in ("current_at_lowest_voltage", "ground_voltage", "voltage_at_load", "voltage_at_start", "voltage_drop")}
     assert bare == of_w2 | {"structure.floor_load | tail unit"}
     assert bare == {f.key for f in demonstration_assessed().findings if f.verdict is Verdict.REFER and not f.to_confirm}
 
