@@ -76,11 +76,19 @@ def _contact_sign(canvas: Canvas, at: Point) -> None:
     canvas.polygon([(at[0], at[1] - 1), (at[0] - 1.1, at[1] + 0.8), (at[0] + 1.1, at[1] + 0.8)], THIN, "#fff")
 
 
+def _load_sign(canvas: Canvas, at: Point) -> None:
+    canvas.arrow((at[0] + 3, at[1]), (at[0] - 3, at[1]), FIRM)
+
+
 KEY: Final[tuple[tuple[Symbol, str], ...]] = (
     (_strap_sign, "strap, from item to anchor"),
     (_contact_sign, "contact with the floor"),
     (centre_of_gravity, "centre of gravity"),
 )
+
+
+BORNE: Final[tuple[Symbol, str]] = (_load_sign, "ultimate load")
+"""The entry of loads, where there are any."""
 
 
 class Loads(NamedTuple):
@@ -139,17 +147,19 @@ def restraint_sketch(restraint: Restraint, facts: Facts, loads: Loads = NO_LOADS
     side = Box(LEFT, HEAD, LEFT + wide, HEAD + high)
     front = Box(side.right + GAP, HEAD, side.right + GAP + deep, HEAD + high)
     plan = Box(LEFT, side.bottom + FOOT + TITLE, side.right, side.bottom + FOOT + TITLE + deep)
-    aside = WIDTH - plan.right - GAP > max(entry_width(words) for _, words in KEY) + 1
-    foot = max(plan.bottom + FOOT + 2, plan.top + 31) if aside else plan.bottom + FOOT + 16
+    entries = (*KEY, BORNE) if loads.inertia else KEY
+    aside = WIDTH - plan.right - GAP > max(entry_width(words) for _, words in entries) + 1
+    bar = plan.top + 10 + 6 * len(entries)
+    foot = max(plan.bottom + FOOT + 2, bar + 3) if aside else plan.bottom + FOOT + 16
     table = table.within(TALLEST - foot - 4 - len(notes) * LINE)
     canvas = Canvas(WIDTH, foot + table.height + 4 + len(notes) * LINE)
     for view, region in ((SIDE, side), (FRONT, front), (PLAN, plan)):
         _draw(canvas, view, region, solid, restraint, mm, loads)
     if aside:
-        key(canvas, plan.right + GAP, plan.top + 4, KEY, down=6)
-        scale_bar(canvas, plan.right + GAP + 1, plan.top + 28, mm, solid.unit)
+        key(canvas, plan.right + GAP, plan.top + 4, entries, down=6)
+        scale_bar(canvas, plan.right + GAP + 1, bar, mm, solid.unit)
     else:
-        key(canvas, 1, plan.bottom + FOOT + 5, KEY)
+        key(canvas, 1, plan.bottom + FOOT + 5, entries)
         scale_bar(canvas, 4, plan.bottom + FOOT + 13, mm, solid.unit)
     _told(canvas, table, notes, foot)
     return _finished(canvas, restraint, solid, facts, "views from the left, from the front and from above", loads)
