@@ -26,8 +26,8 @@ MOST_IN_A_STEP = 20
 MOST_IN_A_DESCRIPTION = 25
 
 COMMAND_WORDS = (
-    "Add Apply Attach Find Load Pour Bend Bond Call Carry Catch Check Clamp Clean Close Compare Complete Connect Correct Count Crimp Cut Deburr Disconnect Do Fill Fit Hook "
-    "Stand Top Transmit Start Watch Hold Level Keep Label Lay Let Lift Look Make Mark Measure Mix Never Open Place Plan Push Put Read Release Restore Route Run Set Stop Support Switch Tighten "
+    "Add Apply Attach Find Load Pour Bend Bond Call Carry Catch Check Clamp Clean Close Compare Complete Connect Correct Count Crimp Cut Deburr Disconnect Do Drill Fill Fit Hook "
+    "Stand Top Transmit Start Watch Hold Level Keep Label Lay Let Lift Look Make Mark Measure Mix Never Open Place Plan Push Put Read Release Restore Rivet Round Route Run Set Stop Support Switch Take Tighten "
     "Undo Use Wait Weigh Wipe Work Write Leave Have"
 )
 COMMANDS = frozenset(COMMAND_WORDS.split())
