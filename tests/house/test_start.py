@@ -8,11 +8,16 @@ from pathlib import Path
 
 import pytest
 
+from tests.records import papers
+
 MODELS = {"pydantic_core", "typing_extensions", "yaml"}
 """What reading a job takes. A library more here is a library more that everybody waits for."""
 
 CHAPTERS = {"jinja2", "markupsafe", "markdown_it", "mdurl"}
 """What reading a chapter takes: the lines of a checklist are those of its paper."""
+
+PAPER = "paper.pdf"
+"""A paper of a docket; the test makes one."""
 
 FORM = "record.yaml"
 """A file that a command writes; the test puts it into a folder of its own."""
@@ -23,6 +28,8 @@ BUDGET = {
     ("issue", "--help"): set(),
     ("criteria", "--help"): set(),
     ("decide", "--help"): set(),
+    ("compare", "--help"): set(),
+    ("verify", "--help"): set(),
     ("schema", "--help"): set(),
     ("survey", "--help"): set(),
     ("close", "--help"): set(),
@@ -34,6 +41,8 @@ BUDGET = {
     ("check", "--json", "jobs/halden_4_cooler/job.yaml"): MODELS,
     ("check", "jobs/tessel_2_cooler/job.yaml"): MODELS,  # it fails in many ways, and remedies are looked for
     ("decide", "--json", "jobs/halden_4_cooler/job.yaml"): MODELS,
+    ("compare", "jobs/halden_4_cooler/job.yaml", "jobs/halden_4_survey/job.yaml"): MODELS,
+    ("verify", PAPER): MODELS | CHAPTERS | {"pypdf", "typst", "PIL", "fontTools"},  # the last two by pypdf, where they are installed
     ("criteria",): MODELS,
     ("schema",): MODELS | {"pydantic", "annotated_types", "typing_inspection"},
 }
@@ -54,7 +63,9 @@ for name in before:
 
 @pytest.mark.parametrize("arguments", BUDGET, ids=" ".join)
 def test_a_command_imports_what_it_may_and_no_more(arguments: tuple[str, ...], tmp_path: Path) -> None:
-    typed = [str(tmp_path / one) if one == FORM else one for one in arguments]
+    typed = [str(tmp_path / one) if one in (FORM, PAPER) else one for one in arguments]
+    if PAPER in arguments:
+        (tmp_path / PAPER).write_bytes(papers.issued(tmp_path))
     # Compiled parts of a library may enter names that begin with an underscore, or "cython_runtime", which are no libraries.
     loaded = {name for name in _loaded(COMMAND.format(arguments=typed)) if not name.startswith("_")}
     assert loaded - sys.stdlib_module_names - {"liftout", "cython_runtime"} <= BUDGET[arguments]
