@@ -16,10 +16,10 @@ from liftout.documents import templating
 from liftout.documents.blocks import Signature
 from liftout.documents.change_bars import Superseded, barred
 from liftout.documents.chapters.matter import Matter
-from liftout.documents.chapters.revised import revised
 from liftout.documents.chapters.said import NOT_SAID, SIGNER, known, said
 from liftout.documents.chapters.summary import page_one
 from liftout.documents.document import CHANGED_PAGES, SHORT_DIGEST, Annex, Attachment, Chapter, Document, Reader, Revision
+from liftout.documents.revised import revised
 from liftout.identity.digests import Digests
 
 
