@@ -197,6 +197,9 @@ def effectivity(matter: Matter) -> str:
 
 def _written(plan: Plan, matter: Matter) -> Document:
     papers = matter.papers
+    first = page_one(matter) if plan is PLANS[0] else None
+    concluded = templating.chapter("shared/page_one.md.j2", **first) if first else ()
+    rests = templating.chapter("shared/page_one_rests.md.j2", **first) if first else ()
     return Document(
         key=plan.key,
         title=plan.title,
@@ -214,7 +217,8 @@ def _written(plan: Plan, matter: Matter) -> Document:
         readers=plan.readers,
         purpose=plan.purpose,
         companions=tuple(_companions(plan, matter)),
-        front=templating.chapter("shared/page_one.md.j2", **page_one(matter)) if plan is PLANS[0] else (),
+        front=(*concluded, *rests),
+        conclusion=len(concluded),
     )
 
 

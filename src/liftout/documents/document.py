@@ -99,6 +99,7 @@ class Document:
     `digest` is the job's, in hexadecimal; `standing` is printed at the top of every page when it is not empty
     ("INCOMPLETE - NOT FOR INSTALLATION, 7 open items"); `readers` and `purpose` lead to it from the site's first page.
     `front` is what a reader of the docket sees before all else: on the site's first page, and on the first pages of this paper.
+    Its first `conclusion` blocks say where the papers stand; the others, what that rests on.
     `supersedes` names the revision that it takes the place of, and `changes` says what is otherwise; empty in a first issue.
     `companions` are files that belong to it and lie beside the papers, not inside them.
     """
@@ -119,6 +120,7 @@ class Document:
     readers: tuple[Reader, ...] = ()
     purpose: str = ""
     front: tuple[Block, ...] = ()
+    conclusion: int = 0
     companions: tuple[Attachment, ...] = ()
     supersedes: str = ""
     changes: tuple[Block, ...] = ()

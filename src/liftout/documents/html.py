@@ -205,8 +205,9 @@ def landing_page(title: str, first: Document, doors: Sequence[Door]) -> Page:
     """The first page of the site: each reader's way to a document."""
     entries = [Entry(1, "top", escape(title))]
     parts = [f'<p class="eyebrow">{escape(first.shop)}</p>', _heading(1, "top", "", title), f'<p class="purpose">{escape(first.effectivity)}</p>']
-    if first.front:
-        parts.append(f'<section class="front">{_section(entries, "Where the papers stand")}{"".join(map(block_html, first.front))}</section>')
+    concluded, rests = first.front[: first.conclusion], first.front[first.conclusion :]
+    if concluded:
+        parts.append(f'<section class="front">{_section(entries, "Where the papers stand")}{"".join(map(block_html, concluded))}</section>')
     parts.append('<div class="readers">')
     for reader, (name, lead) in READERS.items():
         own = [door for door in doors if reader in door.readers]
@@ -222,6 +223,8 @@ def landing_page(title: str, first: Document, doors: Sequence[Door]) -> Page:
     parts.append(
         f'<div class="wide" tabindex="0" role="region" aria-label="All papers"><table class="ruled"><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table></div>'
     )
+    if rests:
+        parts.append(f'<section class="front">{_section(entries, "What that rests on")}{"".join(map(block_html, rests))}</section>')
     return Page(escape(title), "\n".join(parts), tuple(entries))
 
 

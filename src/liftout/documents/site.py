@@ -178,6 +178,7 @@ def _config(pages: Mapping[str, Page], documents: Sequence[Document], place: Pat
             },
             "plugins": [{"material/search": {"lang": [first.language]}}, "material/offline"],
             "extra_css": ["assets/style.css"],
+            "extra_javascript": ["assets/scrolling.js"],
             "extra": {"polyfills": list(_SCRIPTS), "generator": False},
         }
     )
@@ -237,6 +238,10 @@ def _plugin(pages: Mapping[str, Page], documents: Sequence[Document]) -> Any:
         def on_page_content(self, _html: str, *, page: BuilderPage, **_: Any) -> str:
             page.toc = TableOfContents(_nested(pages[page.url].entries))
             return pages[page.url].content
+
+        def on_post_page(self, output: str, **_: Any) -> str:
+            # The theme's search is a dialog without a name, which a screen reader then cannot tell from another.
+            return output.replace('data-md-component="search" role="dialog"', 'data-md-component="search" role="dialog" aria-label="Search"')
 
         def on_page_context(self, context: Any, *, page: BuilderPage, config: MkDocsConfig, **_: Any) -> Any:
             search: Any = config.plugins["material/search"]

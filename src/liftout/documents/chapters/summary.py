@@ -61,7 +61,7 @@ def page_one(matter: Matter) -> Values:
     return {
         "counts": [(verdict, count) for verdict, count, _ in whole["verdicts"]],
         "held_back": held_back(matter),
-        "open": [(finding.title, subject_of(finding), str(finding.verdict), _in_short(finding)) for finding in matter.assessment.open],
+        "open": [(finding.title, subject_of(finding), str(finding.verdict), _in_short(finding), _who(finding)) for finding in matter.assessment.open],
         "stated": [(name, value, where) for name, value, where, rested in whole["stated"] if rested == "yes"],
         "overrides": whole["overrides"],
         "confirm": [(row,) for row, _ in whole["confirm"]],
@@ -82,6 +82,13 @@ def shop_rows(matter: Matter) -> list[tuple[str, ...]]:
         effect = f"looser, in {count} {'finding' if count == 1 else 'findings'}: referred" if count else "not looser in any finding"
         told.append((f"{one.row}, {one.column}", one.old, one.new, one.why, f"{one.by}, {one.date}", effect))
     return told
+
+
+def _who(finding: Finding) -> str:
+    """Who must act on an open finding."""
+    if finding.referral is not None:
+        return finding.referral.who
+    return "the shop, which measures what is missing" if finding.verdict is Verdict.NOT_ASSESSED else "the shop, which changes the fit"
 
 
 def _in_short(finding: Finding) -> str:
