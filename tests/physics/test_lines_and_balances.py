@@ -27,6 +27,7 @@ from liftout.worked.fluids.rejected_heat import rejected_heat
 from tests.criteria.bench import CaseFile
 from tests.strategies import LAW, liquids, numbers, pumps, segments
 
+searched = settings(deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much])
 slow = settings(deadline=None, max_examples=25, suppress_health_check=[HealthCheck.too_slow])
 BENCH = Path(__file__).parents[1] / "criteria" / "fluids" / "bay_temperature.yaml"
 
@@ -61,11 +62,22 @@ class Loop(NamedTuple):
         """What the devices take."""
         return self.devices * flow**2
 
-    def flow(self, kelvin: float) -> float:
+    def point(self, kelvin: float) -> OperatingPoint:
         """Where the pump meets the loop."""
         liquid = self.at(kelvin)
-        circuit = lambda flow: sum(segment_drop(line, flow, liquid, LAW).total_pa for line in self.lines) + self.devices_pa(flow)  # noqa: E731
-        return operating_point(self.pump, circuit, self.pump.last_m3_s).flow_m3_s
+
+        def circuit(flow: float) -> float:
+            return sum(segment_drop(line, flow, liquid, LAW).total_pa for line in self.lines) + self.devices_pa(flow)
+
+        return operating_point(self.pump, circuit, self.pump.last_m3_s)
+
+    def flow(self, kelvin: float) -> float:
+        """Its flow."""
+        return self.point(kelvin).flow_m3_s
+
+    def settled(self, kelvin: float) -> bool:
+        """Whether pump and loop agree; at the end of laminar flow the pump may give more than laminar flow takes and less than turbulent."""
+        return self.point(kelvin).residual_pa < 1e-6 * self.pump.points[0][1]
 
     def laminar(self, kelvin: float) -> list[bool]:
         """Whether each line runs laminar there."""
@@ -86,14 +98,17 @@ def loops() -> st.SearchStrategy[Loop]:
 TEMPERATURES = st.tuples(st.floats(253.15, 343.15), st.floats(253.15, 343.15)).map(sorted)
 
 
+@searched
 @given(loops(), TEMPERATURES)
 def test_colder_is_never_faster_where_the_warmer_loop_runs_laminar(loop: Loop, at: list[float]) -> None:
     """Whatever the colder one does: laminar loss grows with viscosity, and every other loss is more than laminar."""
     cold, warm = at
-    assume(all(loop.laminar(warm)))
+    # At the very end of laminar flow the flow is that of its limit, and the limit of a thicker liquid is the larger one.
+    assume(all(loop.laminar(warm)) and loop.settled(warm))
     assert loop.flow(cold) <= loop.flow(warm) * (1 + 1e-9)
 
 
+@searched
 @given(loops(), TEMPERATURES)
 def test_colder_is_never_faster_where_it_runs_laminar_in_no_line(loop: Loop, at: list[float]) -> None:
     """The larger of both factors falls with the Reynolds number throughout, and the warmer loop has that one or a smaller."""
@@ -114,6 +129,7 @@ def test_no_law_that_keeps_to_published_values_makes_colder_slower_across_the_re
     assert colebrook(1804.05, 0.0, LAW)[0] > 0.05
 
 
+@searched
 @given(loops(), TEMPERATURES, st.integers(0, 20))
 def test_the_least_flow_on_the_way_is_reached_and_never_undercut(loop: Loop, at: list[float], place: int) -> None:
     cold, warm = at
@@ -124,6 +140,7 @@ def test_the_least_flow_on_the_way_is_reached_and_never_undercut(loop: Loop, at:
     assert loop.flow(cold + (warm - cold) * place / 20) >= least.flow_m3_s * (1 - 1e-4)
 
 
+@searched
 @given(loops(), st.tuples(*[st.floats(253.15, 343.15)] * 3).map(sorted))
 def test_colder_never_raises_the_least_flow_up_to_the_hottest(loop: Loop, at: list[float]) -> None:
     """Which is the flow that counts: it holds across all regimes."""

@@ -5,8 +5,8 @@ water at a Reynolds number of 1804 has a factor of 0.0355 (Cengel and Cimbala, c
 both factors counts, 0.0459 at 2570. At one flow the thicker liquid then loses less, so as a loop warms past the end of laminar
 flow its flow falls before it rises again, and the least flow lies at neither end of the way. It is searched here.
 
-What holds: within one regime colder is never faster; where the warmer liquid runs laminar in every line, or the colder in none,
-neither; and the least flow from a temperature up to the hottest is never more where that temperature is colder.
+What holds: colder is never faster where the warmer liquid runs laminar in every line, short of the end of laminar flow, and where the
+colder runs laminar in none; and the least flow from a temperature up to the hottest is never more where that temperature is colder.
 """
 
 from __future__ import annotations
