@@ -63,6 +63,7 @@ def handbook(demonstration: Path) -> Document:
         _written("evidence", "Evidence, and what silence does"),
         _written("walk_round", "One walk round the aircraft"),
         _written("decisions", "Decisions of licensed persons"),
+        _written("inspection", "The inspection, on a screen or on paper"),
         _written("revisions", "A new revision, and what changed"),
         _written("verifying", "Does this paper hold?"),
         _written("shop_tables", "The shop's own tables"),

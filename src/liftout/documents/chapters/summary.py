@@ -76,7 +76,7 @@ def page_one(matter: Matter) -> Values:
 def shop_rows(matter: Matter) -> list[tuple[str, ...]]:
     """Figures that the shop put in place of published ones: row and column, old, new, why, who, and what it does to the findings."""
     eased = [row for finding in matter.assessment.findings for row in finding.looser]
-    told = []
+    told: list[tuple[str, ...]] = []
     for one in replacements(matter.assessment.job):
         count = eased.count(one.row)
         effect = f"looser, in {count} {'finding' if count == 1 else 'findings'}: referred" if count else "not looser in any finding"
