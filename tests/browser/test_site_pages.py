@@ -1,0 +1,142 @@
+"""A docket's site as a person uses it: opened from a folder with networking off, searched, and read by everybody."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from importlib import resources
+from pathlib import Path
+from typing import Any
+
+import pytest
+from tests.browser.checklist_pages import papers_of, rows_of
+from tests.browser.planner_pages import browser, visit
+
+from liftout.documents import site
+from liftout.documents.docket import PLANS, _written
+from liftout.documents.html import Door
+
+pytestmark = pytest.mark.browser
+
+HALDEN = "halden_4_cooler"
+KINDS = (
+    "index.html",
+    "manual/index.html",
+    "manual/drawings.html",
+    "amendment/working.html",
+    "amendment/planner.html",
+    "checklist/closing.html",
+    "checklist/filled_in.html",
+    "calculations/summary.html",
+    "records/placard_sheet.html",
+)
+"""A page of each kind: first page, title page, drawings, worksheets, planner, lines to inspect, the same on a screen, results, placards."""
+SEEN = ((1280, "light"), (390, "dark"), (1280, "dark"), (390, "light"))
+"""Widths and grounds; the first two are held to every rule, the others to those that width and ground can break."""
+OF_WIDTH_AND_GROUND = ["color-contrast", "scrollable-region-focusable", "link-in-text-block", "target-size"]
+
+
+THE_REST_IS_THE_SAME = """
+() => document.querySelectorAll('tr:nth-child(n+9), .worksheet:nth-of-type(n+4), .check-line:nth-of-type(n+9), .check-chapter:not([open])').forEach(one => one.remove())
+"""
+"""Rows, worksheets and lines of one kind are made by one piece of code: the first few are read, so that the test stays short."""
+
+
+@pytest.fixture(scope="module")
+def opened() -> Iterator[Any]:
+    with browser() as found:
+        yield found
+
+
+@pytest.fixture(scope="module")
+def built(tmp_path_factory: pytest.TempPathFactory, opened: Any) -> Path:
+    place, matter = tmp_path_factory.mktemp("docket"), papers_of(HALDEN)
+    documents = tuple(_written(plan, matter) for plan in PLANS)
+    files = [(document, file) for document in documents for file in document.companions]
+    for _, file in files:
+        (place / file.name).write_bytes(file.content)
+    beside = [Door(file.description.capitalize(), "", f"../{file.name}", document.number) for document, file in files]
+    site.build(documents, place / "site", title=f"Docket {matter.papers.number}", beside=beside)
+    return place
+
+
+@pytest.fixture
+def page(opened: Any, built: Path) -> Iterator[Any]:
+    context = opened.new_context(offline=True, viewport={"width": 1280, "height": 900})
+    yield visit(context.new_page(), built / "site" / "index.html")
+    context.close()
+
+
+def test_no_page_asks_the_network_for_anything(page: Any, built: Path) -> None:
+    pages = sorted(built.rglob("*.html"))
+    for path in pages:
+        page.goto(path.as_uri(), wait_until="load")
+        assert page.text_content("h1"), path.name
+    outside = [address for address in page.asked if not address.startswith((built.as_uri(), "data:", "blob:"))]
+    assert outside == []
+    assert page.faults == []
+    assert {address.partition("#")[0] for address in page.asked} >= {path.as_uri() for path in pages}
+    assert len(pages) > sum(len(plan.chapters) for plan in PLANS) - 2
+
+
+def test_the_recorder_sees_what_asks_the_network(page: Any) -> None:
+    page.evaluate("document.body.append(Object.assign(new Image(), { src: 'http://192.0.2.1/picture.png' }))")
+    page.wait_for_function("!!document.querySelector('img[src^=http]').complete")
+    assert "http://192.0.2.1/picture.png" in page.asked
+
+
+def test_the_search_finds_a_word_and_leads_to_it(page: Any) -> None:
+    page.fill(".md-search__input", "fuselage station datum"[:8])
+    first = page.locator(".md-search-result__link").first
+    first.wait_for()
+    first.click()
+    page.wait_for_load_state()
+    assert "fuselage" in page.inner_text("main").lower()
+    assert page.faults == []
+
+
+def test_the_first_page_leads_to_the_checklist_on_a_screen(page: Any) -> None:
+    page.get_by_role("link", name="Checklist on a screen").first.click()
+    page.wait_for_selector(".check-bar")
+    assert page.locator("[data-line]").count() == len(rows_of(HALDEN))
+    assert page.faults == []
+
+
+def rules() -> str:
+    """The script of axe-core, as its wheel carries it."""
+    return (resources.files("axe_playwright_python") / "axe.min.js").read_text(encoding="utf-8")
+
+
+def serious(page: Any, only: list[str] | None = None) -> list[str]:
+    """What axe-core finds serious or critical: rule, and where."""
+    found = page.evaluate(
+        "only => axe.run(document, { resultTypes: ['violations'], ...(only ? { runOnly: { type: 'rule', values: only } } : {}) }).then(found => found.violations)",
+        only,
+    )
+    return [f"{one['id']}: {node['target']}" for one in found if one["impact"] in ("serious", "critical") for node in one["nodes"]]
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_nothing_serious_stands_in_anybodys_way_and_no_page_scrolls_sideways(kind: str, page: Any, built: Path) -> None:
+    page.goto((built / "site" / kind).as_uri())
+    if kind.endswith("filled_in.html"):
+        page.select_option("#check-state", "in and filled")
+        page.locator(".check-chapter summary").nth(3).click()
+    page.evaluate(THE_REST_IS_THE_SAME)
+    page.evaluate(rules())
+    page.add_style_tag(content="* { transition: none !important }")
+    for place, (width, scheme) in enumerate(SEEN):
+        page.set_viewport_size({"width": width, "height": 900})
+        page.emulate_media(color_scheme=scheme)
+        page.wait_for_timeout(60)
+        assert page.evaluate("document.documentElement.scrollWidth") <= width
+        assert serious(page, None if place < 2 else OF_WIDTH_AND_GROUND) == [], f"{width} wide, {scheme}"
+
+
+def test_the_rules_see_what_is_wrong(page: Any) -> None:
+    page.evaluate(
+        "document.querySelector('h1').insertAdjacentHTML('afterend', '<p style=\"color: #ccc; background: #fff\">pale</p><button></button>')"
+    )
+    page.evaluate(rules())
+    found = " ".join(serious(page))
+    assert "color-contrast" in found
+    assert "button-name" in found
