@@ -12,12 +12,12 @@ from typing import NamedTuple
 
 from liftout.criteria import Criterion, all_criteria
 from liftout.facts import Fact, Facts, gather
+from liftout.facts.shop_rows import in_force, replaced_rows
 from liftout.facts.states import State
 from liftout.findings import Change, Decision, Finding, Margin, Referral, ToMeasure, Verdict
 from liftout.job import Decision as Said
 from liftout.job import Job, JobError
 from liftout.tables import put_in_force, table
-from liftout.tables.shop import in_force, replaced_rows
 from liftout.worked import Worked
 from liftout.worksheet import MARK_DIGITS, NotApplicable, NotAssessed, declined
 

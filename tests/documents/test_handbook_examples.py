@@ -9,12 +9,12 @@ from pathlib import Path
 import pytest
 
 from liftout.assessment import assess
+from liftout.facts.shop_rows import shop_rows
 from liftout.job import load, modelled
 from liftout.job.reader import Said, compose
 from liftout.job.shop_tables import ShopTables, with_shop_tables
 from liftout.resources import folder
 from liftout.tables import put_in_force
-from liftout.tables.shop import shop_rows
 from tests.cli.test_check import run
 from tests.records import on_disk
 

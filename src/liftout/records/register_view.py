@@ -121,9 +121,9 @@ class Stale:
 def stale(index: Index, jobs: Path) -> tuple[Stale, ...]:
     """Dockets in use that used a row, a method or a catalogue entry that has been corrected since."""
     from liftout.criteria import all_criteria
+    from liftout.facts.shop_rows import of_folder_in_force
     from liftout.identity.digests import method_digest
     from liftout.records.register_entry import file_digest, row_digest
-    from liftout.tables.shop import of_folder_in_force
 
     of_folder_in_force(jobs)
     now = {

@@ -19,8 +19,8 @@ from liftout.documents.chapters.said import (
     words_told,
 )
 from liftout.documents.held_back import held_back
+from liftout.facts.shop_rows import replacements
 from liftout.findings import Finding, Verdict
-from liftout.tables.shop import replacements
 
 MEANING: Final = {
     Verdict.CONFORMS: "the value is within the limit that it was compared with",
