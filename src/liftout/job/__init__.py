@@ -16,8 +16,8 @@ from liftout.job.catalogue import Catalogue, Override, brief, overrides
 from liftout.job.decisions import Decision, Decisions
 from liftout.job.errors import Fault, JobError
 from liftout.job.part import Key, Part
-from liftout.job.shop_tables import with_shop_tables
 from liftout.job.reader import Said, compose, read_file
+from liftout.job.shop_tables import with_shop_tables
 from liftout.job.validator import validator
 from liftout.job.whole import LANGUAGE, Document
 from liftout.quantities import QuantityError
