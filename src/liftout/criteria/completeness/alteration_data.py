@@ -30,4 +30,5 @@ def alteration_data(line: Alteration, facts: Facts) -> Finding:
     sheet.needs(line.data, *line.marks.values())
     told = ", ".join(f"{name} {mark.value}" for name, mark in line.marks.items() if isinstance(mark, Fact))
     sheet.count("n", len(line.marks), f"marks of the data of the {line.name} that the job tells", line.place)
-    return sheet.at_least("n", 3, case={"data": told})
+    sheet.count("n_all", len(line.marks), "marks that tell data from other data", line.place)
+    return sheet.at_least("n", "n_all", case={"data": told})

@@ -21,7 +21,7 @@ from liftout.worksheet import Absent, Worksheet
 
 methods, roughnesses, fitting_losses = table("methods"), table("roughnesses"), table("fitting_losses")
 
-SLOW = "in laminar flow fittings and devices may take more than their declared losses. Measure the flow with the liquid this cold"
+SLOW = "measure the flow with the liquid this cold. In laminar flow fittings and devices may take more than their declared losses"
 """Said where a line runs laminar: a declared loss was mostly measured in turbulent flow."""
 
 

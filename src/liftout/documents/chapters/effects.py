@@ -152,7 +152,7 @@ def _loose(facts: Facts) -> Iterator[Effect]:
             nothing,
             "Loads on the restraints are the largest here. Live circuits and hot liquid are a hazard to rescuers.",
             "",
-            (off, "Brief passengers: belts tight, feet clear of the equipment.", f"Set {how}.", "Leave the equipment aboard. Do not lift it out."),
+            (off, "Brief passengers: belts tight, feet clear of the equipment.", f"Set {how}.", "Leave the equipment aboard."),
             "checklist, Placing and restraint",
         )
 
