@@ -61,7 +61,9 @@ def page_one(matter: Matter) -> Values:
     return {
         "counts": [(verdict, count) for verdict, count, _ in whole["verdicts"]],
         "held_back": held_back(matter),
-        "open": [(finding.title, subject_of(finding), f"{finding.verdict}: {_who(finding)}", _in_short(finding)) for finding in matter.assessment.open],
+        "open": [
+            (finding.title, subject_of(finding), f"{finding.verdict}: {_who(finding)}", _in_short(finding)) for finding in matter.assessment.open
+        ],
         "stated": [(name, value, where) for name, value, where, rested in whole["stated"] if rested == "yes"],
         "overrides": whole["overrides"],
         "confirm": [(row,) for row, _ in whole["confirm"]],
