@@ -15,7 +15,7 @@ from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
 
-from liftout.job import Fault, Job, JobError, carried
+from liftout.job import Job, carried
 from liftout.job.reader import text_of
 from liftout.records.embed import DECISIONS, DOCKET, FINDINGS, JOB
 
@@ -49,8 +49,7 @@ class Carried:
         Raises:
             JobError: when it cannot be read.
         """
-        decisions = self.inside.get(DECISIONS)
-        return carried(text_of(self.inside[JOB], JOB), Path(JOB), text_of(decisions, DECISIONS) if decisions else "")
+        return job_of(self.inside[JOB], self.inside.get(DECISIONS))
 
     @cached_property
     def findings(self) -> dict[str, Any]:
@@ -69,6 +68,19 @@ class Carried:
     def issued_with(self) -> dict[str, Any]:
         """What else the docket was issued with; nothing in papers of before this was kept."""
         return _json(self.inside[DOCKET], DOCKET, self.file) if DOCKET in self.inside else {}
+
+
+def job_of(content: bytes, decisions: bytes | None) -> Job:
+    """The job that a paper carries, with its decisions.
+
+    Args:
+        content: the resolved job.
+        decisions: the file of decisions; None where there is none.
+
+    Raises:
+        JobError: when one of them cannot be read.
+    """
+    return carried(text_of(content, JOB), Path(JOB), text_of(decisions, DECISIONS) if decisions else "")
 
 
 def bytes_of(path: Path) -> bytes:
@@ -172,4 +184,4 @@ def _first_line(error: Exception) -> str:
     return (str(error).strip() or type(error).__name__).splitlines()[0].rstrip(".")[:200]
 
 
-__all__ = ["Carried", "Fault", "JobError", "NotRead", "bytes_of", "opened", "read"]
+__all__ = ["Carried", "NotRead", "bytes_of", "job_of", "opened", "read"]

@@ -25,9 +25,9 @@ from liftout.identity.compared import compare, edition
 from liftout.identity.digests import Digests, digests
 from liftout.identity.places import placed
 from liftout.job import JobError
-from liftout.records.carried import Carried, NotRead
+from liftout.records.carried import Carried, NotRead, job_of
 from liftout.records.editions import recorded
-from liftout.records.embed import DOCKET, annexes_of, bound
+from liftout.records.embed import DECISIONS, DOCKET, JOB, annexes_of, bound
 from liftout.records.pages import MAKER, METADATA, Held, held
 from liftout.resources import lock_file
 
@@ -94,7 +94,7 @@ def verify(carried: Carried, step: Callable[[str], None] = lambda _: None) -> Ve
     now = made.digests.as_dict()
     differ = tuple(name for name in now if kept.get(name) != now[name])
     step(f"issuing {document.number} again")
-    content = _again(carried, document)
+    content = _again(carried, made, document)
     known = (document.number, document.revision, document.title)
     release = str(findings.get("liftout", "not said"))
     if content == carried.content:
@@ -112,17 +112,32 @@ class _Made:
     assessment: Assessment
     digests: Digests
     documents: tuple[Document, ...]
+    papers: dict[str, bytes] = field(default_factory=dict)
+    """Papers issued again so far, by number."""
 
 
 def _made(carried: Carried) -> _Made:
-    said = carried.issued_with
     try:
+        return _of(*(carried.inside.get(name) for name in (JOB, DECISIONS, DOCKET)))
+    except _ToldOtherwise:
+        raise NotRead(f"{carried.file}: {DOCKET} inside it is told otherwise than this release tells it. It was changed.") from None
+
+
+class _ToldOtherwise(Exception):
+    pass
+
+
+@lru_cache(maxsize=1)
+def _of(job_inside: bytes | None, decided: bytes | None, kept: bytes | None) -> _Made:
+    """What follows from what a paper carries: the papers of one docket carry the same, and it is worked once for all of them."""
+    job = job_of(job_inside or b"", decided)
+    try:
+        said = json.loads(kept) if kept else {}
         superseded = Superseded.of_data(said["superseded"]) if said.get("superseded") else None
         annexes = annexes_of(said)
-        job = carried.job
         job = replace(job, said=placed(job.said, said["places"])) if "places" in said else job
-    except (IndexError, TypeError, KeyError, ValueError, AttributeError):
-        raise NotRead(f"{carried.file}: {DOCKET} inside it is told otherwise than this release tells it. It was changed.") from None
+    except (IndexError, TypeError, KeyError, ValueError, AttributeError, RecursionError):
+        raise _ToldOtherwise from None
     assessment = assess(job)
     sums = digests(assessment)
     return _Made(assessment, sums, bound(assessment, sums, annexes, superseded)[0])
@@ -147,9 +162,11 @@ def _paper(carried: Carried, documents: tuple[Document, ...]) -> Document:
     return named[0]
 
 
-def _again(carried: Carried, document: Document) -> bytes:
+def _again(carried: Carried, made: _Made, document: Document) -> bytes:
+    if document.number in made.papers:
+        return made.papers[document.number]
     try:
-        return paper.write(document)
+        return made.papers.setdefault(document.number, paper.write(document))
     except DocumentError as error:
         raise NotRead(f"{carried.file}: the job inside it cannot be laid out: {error}") from None
 
