@@ -298,7 +298,7 @@ def _findings(old: Sequence[Conclusion], new: Sequence[Conclusion]) -> Iterator[
             yield FindingChange(now.key, "decision", was.text, now.text, None if _rank(was) == _rank(now) else _rank(now) < _rank(was))
         elif (was.kind, was.margin, was.value, was.limit) != (now.kind, now.margin, now.value, now.limit):
             moved = _moved(was, now)
-            yield FindingChange(now.key, "margin", was.text, now.text, moved and moved > 0, float(moved or 0))
+            yield FindingChange(now.key, "margin", was.text, now.text, moved > 0 if moved else None, float(moved or 0))
     for gone in before.values():
         yield FindingChange(gone.key, "gone", gone.text, "")
 

@@ -146,7 +146,8 @@ class GroundPower(Section):
     rating: Rating | None = asked("read the nameplate of the ground power source", "rated current")
     highest: Voltage | None = asked("measure the ground power source without load", "highest voltage it gives")
     lowest: Voltage | None = asked(
-        "measure the ground power source at the aircraft, fully loaded and at the lowest mains", "lowest voltage it gives at the aircraft, fully loaded"
+        "measure the ground power source at the aircraft, fully loaded and at the lowest mains",
+        "lowest voltage it gives at the aircraft, fully loaded",
     )
     connector_rating: Rating | None = asked("take the rating of the ground power connector from its specification", "rating of its connector")
     mains: Mains | None = asked("describe mains and extension lead, or none with the reason", "mains supply and extension lead")
