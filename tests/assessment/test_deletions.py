@@ -41,6 +41,7 @@ INFORMATIONAL: dict[str, str] = {
     "papers / annexes*": "the customer's own papers, which are collected and not read",
     "papers / supersedes": "which revision the change bars are made against",
     "papers / revisions*": "record of revisions, printed on the papers",
+    "aircraft / modifications / named / * / record": "printed beside the modification",
     "aircraft / maker": "printed on the papers; type and serial number identify the aircraft",
     "aircraft / registration": "printed on the papers; it may change while the aircraft stays the same",
     "aircraft / owner": "printed on the papers",
