@@ -11,14 +11,14 @@ import pytest
 
 from liftout.assessment import Assessment, assess
 from liftout.documents.blocks import Fields, Figure, Heading, Inlines, Paragraph, Steps, Table, plain
-from liftout.documents.chapters.effects import EMERGENCIES, effects
 from liftout.documents.chapters.failures import LEAST_ACTIONS, MOST_ACTIONS, _loose, all_failures
 from liftout.documents.chapters.load_analysis import LIMITS
 from liftout.documents.chapters.matter import Matter
-from liftout.documents.chapters.off_control import switch_off
 from liftout.documents.chapters.said import BLANK, LINE
 from liftout.documents.docket import PLANS, _written
 from liftout.documents.document import Chapter, Document, check
+from liftout.documents.effects import EMERGENCIES, effects
+from liftout.documents.off_control import switch_off
 from liftout.facts import gather
 from liftout.findings import Verdict
 from liftout.identity.digests import digests
@@ -311,6 +311,6 @@ def test_every_effect_tells_what_the_crew_does_and_where_it_was_looked_at(demons
 def test_an_effect_that_the_fit_cannot_have_says_why() -> None:
     """The survey job carries no liquid and its cabin is not pressurised."""
     found = {effect.title: effect.absent for effect in effects(gather(load(folder("jobs") / "halden_4_survey" / "job.yaml")))}
-    assert found["Coolant leaks in the cabin"] == "no loop carries liquid"
+    assert found["Liquid leaks in the cabin"] == "no loop carries liquid"
     assert found["Cabin leaks"] == "the cabin is not pressurised"
     assert found["Smoke or fire"] == ""

@@ -77,7 +77,9 @@ def test_moving_the_facts_within_their_tolerances_never_turns_what_conforms(mass
         assert moved.verdict is Verdict.CONFORMS or (moved.margin is not None and moved.margin.quantity.magnitude > Decimal("-1e-4"))
 
 
-@pytest.mark.parametrize(("written", "says"), [("0.1 V", "measures voltage"), ("-0.1 lb", "leaves no room"), ("0 lb", "leaves no room"), ("little", "is not one number")])
+@pytest.mark.parametrize(
+    ("written", "says"), [("0.1 V", "measures voltage"), ("-0.1 lb", "leaves no room"), ("0 lb", "leaves no room"), ("little", "is not one number")]
+)
 def test_a_tolerance_is_written_as_its_value_is(written: str, says: str) -> None:
     with pytest.raises(JobError, match=f'tolerance "{written}" {says}'):
         changed({"equipment / lines and feeders / mass dry / tolerance": written})

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from liftout.documents.chapters.matter import Matter
-from liftout.documents.chapters.off_control import switches
 from liftout.documents.chapters.said import NOT_SAID, listed, said, worked_value
 from liftout.documents.held_back import held_back
+from liftout.documents.off_control import switches
 from liftout.facts import Fact, Facts
 from liftout.facts.electrical import SourceInPhase
 from liftout.findings import Verdict

@@ -35,7 +35,9 @@ def alterations(facts: Facts) -> tuple[Alteration, ...]:
 
 
 def check_alterations(facts: Facts, faults: list[Fault]) -> None:
-    """Data is told of lines that are there."""
+    """Data is told of lines that are there; while a part that may hold them is not described, nobody can say."""
+    if not all(facts.place.part(section).there for section in ("wiring", "lines", "openings")):
+        return
     known = [name for name, _ in _lines(facts)]
     right = f"Write one of: {', '.join(known) or 'none is described yet'}."
     faults.extend(

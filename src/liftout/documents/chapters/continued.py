@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.off_control import off_control
 from liftout.documents.chapters.parts import coolants
 from liftout.documents.chapters.said import BLANK, LINE, MAKERS, NOT_SAID, absence, listed, said, said_at
 from liftout.documents.chapters.structure import anchors
+from liftout.documents.off_control import off_control
 from liftout.facts import Fact, Facts
 from liftout.facts.upkeep import Upkeep
 

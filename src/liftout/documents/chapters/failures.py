@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from liftout.documents.chapters.effects import effects
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.off_control import first_action, switch_off
 from liftout.documents.chapters.said import BLANK, absence, known, listed, said, worded, worked_value
+from liftout.documents.effects import effects
+from liftout.documents.off_control import first_action, switch_off
 from liftout.facts import Fact, Facts
 from liftout.facts.electrical import Run, Source
 from liftout.facts.equipment import Item

@@ -136,7 +136,7 @@ def _after_failure(name: str, stays: Fact[bool] | Missing, order: Fact[tuple[str
 
 def _totals(sheets: list[tuple[SourceInPhase, Worked]]) -> Iterator[tuple[str, ...]]:
     """The lines below the loads: charging, sums, what the source gives, and the share of it."""
-    yield ("battery charging", "", "ends", *(_whole(said(case.battery.quantity("recharge"))) for case, _ in sheets))
+    yield ("battery charging", OFF, "ends", *(_whole(said(case.battery.quantity("recharge"))) for case, _ in sheets))
     for words, symbol in (
         ("everything out", "I_out"),
         ("everything in", "I_in"),
@@ -144,7 +144,7 @@ def _totals(sheets: list[tuple[SourceInPhase, Worked]]) -> Iterator[tuple[str, .
         ("share, out", "share_out"),
         ("share, in", "share_in"),
     ):
-        yield (words, "", "", *(_whole(worked_value(sheet, symbol)) for _, sheet in sheets))
+        yield (words, OFF, OFF, *(_whole(worked_value(sheet, symbol)) for _, sheet in sheets))
 
 
 def _state(state: ElectricalState, facts: Facts) -> tuple[str, ...]:

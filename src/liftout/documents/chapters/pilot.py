@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from liftout.documents.chapters.effects import EMERGENCIES, effects
 from liftout.documents.chapters.failures import MOST_ACTIONS, all_failures
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.off_control import off_control, switch_off, switches
 from liftout.documents.chapters.placing import on_the_ground
 from liftout.documents.chapters.said import BLANK, NOT_SAID, SIGNER, listed, said, worked_value
+from liftout.documents.effects import EMERGENCIES, effects
+from liftout.documents.off_control import off_control, switch_off, switches
 from liftout.documents.power_placards import power_placards
 from liftout.facts import Fact, Facts
 from liftout.facts.states import everything_in

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from liftout.documents.chapters.directions import directions
 from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.parts import weight_of
 from liftout.documents.chapters.said import absence, known, listed, results, said, sentence, worded
+from liftout.documents.directions import directions
 from liftout.facts import Fact
 from liftout.facts.clearance import Volume
 from liftout.facts.restraint import Restraint, Spot

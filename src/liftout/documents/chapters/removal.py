@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from liftout.criteria.removability.removal_steps import VERBS
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.off_control import switches
 from liftout.documents.chapters.parts import weight_of
 from liftout.documents.chapters.said import BLANK, NOT_SAID, absence, listed, results, said, worded
+from liftout.documents.off_control import switches
 from liftout.facts import Fact, Facts
 from liftout.facts.removal import Removal
 from liftout.facts.states import State

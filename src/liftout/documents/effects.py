@@ -8,13 +8,13 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from typing import Final, NamedTuple
 
-from liftout.documents.chapters.off_control import switch_off, switches
 from liftout.documents.chapters.said import listed, said
+from liftout.documents.off_control import switch_off, switches
 from liftout.facts import Fact, Facts
 
 LAND: Final = "Land as soon as the flight manual's procedure asks."
 STAYS_OFF: Final = "Leave the equipment off for the rest of the flight."
-EMERGENCIES: Final = ("Smoke or fire", "Alternator lost", "Coolant leaks in the cabin", "Carbon monoxide alarm", "Forced landing", "Ditching")
+EMERGENCIES: Final = ("Smoke or fire", "Alternator lost", "Liquid leaks in the cabin", "Carbon monoxide alarm", "Forced landing", "Ditching")
 """Effects that a pilot meets without time to read: their lines stand first in the pilot's pages."""
 
 
@@ -84,7 +84,7 @@ def _wet(facts: Facts) -> Iterator[Effect]:
     dry = "" if loops else "no loop carries liquid"
     names = listed((loop.name for loop in loops), "the loop")
     yield Effect(
-        "Coolant leaks in the cabin",
+        "Liquid leaks in the cabin",
         dry,
         f"Hot, poisonous and slippery liquid of {names} reaches persons or pedals.",
         "Liquid, mist or a sweet smell (common practice, no source).",
@@ -92,7 +92,7 @@ def _wet(facts: Facts) -> Iterator[Effect]:
         "checklist, Function: leak test",
     )
     yield Effect(
-        "Coolant on wires",
+        "Liquid on wires",
         dry,
         "Liquid reaches a live contact. With silver and direct current it can start a fire.",
         "A leak above a wire; smoke; a breaker stands out.",
@@ -102,7 +102,7 @@ def _wet(facts: Facts) -> Iterator[Effect]:
     tubes = [water for water in facts.condensates if water.declined is None and water.tube.there]
     yield Effect(
         "Water in the tail",
-        "" if tubes or loops else "neither water nor coolant goes through the tail",
+        "" if tubes or loops else "nothing wet goes through the tail",
         "A drain blocks or a joint leaks. Water gathers aft and moves the centre of gravity, or freezes on a control.",
         "Wet floor, a stiff control, or trim that changes.",
         (off, "Do not force a control that is stiff.", "Descend to warmer air if the controls are stiff and the flight allows it.", LAND),
