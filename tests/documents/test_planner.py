@@ -272,7 +272,11 @@ def test_the_script_fetches_nothing_and_writes_no_markup(path: Path) -> None:
     assert '"use strict";' in text
 
 
-@pytest.mark.parametrize("path", [*SCRIPTS, *sorted((ROOT / "templates").glob("*/planner*")), *sorted((ROOT / "templates").glob("*/checklist*"))], ids=lambda path: path.name)
+@pytest.mark.parametrize(
+    "path",
+    [*SCRIPTS, *sorted((ROOT / "templates").glob("*/planner*")), *sorted((ROOT / "templates").glob("*/checklist*"))],
+    ids=lambda path: path.name,
+)
 def test_the_page_says_nothing_that_only_a_person_may_decide(path: Path) -> None:
     assert not FORBIDDEN.search(path.read_text(encoding="utf-8"))
 

@@ -7,10 +7,10 @@ from functools import cache
 import pytest
 
 from liftout.assessment import assess
-from liftout.documents.chapters.directions import directions
 from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.placing import placing
 from liftout.documents.chapters.restraint import restraint
+from liftout.documents.directions import directions
 from liftout.identity.digests import digests
 from liftout.job import Job
 from tests.job.demonstration import changed, demonstration
