@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 import json
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 from typing import Any
 
 from tests.browser.planner_pages import assessed, matter_of
 
-from liftout.documents.blocks import ChecklistRow
+from liftout.documents.blocks import Block, Checklist, ChecklistRow
 from liftout.documents.chapters.matter import Matter
-from liftout.documents.checklist import lines_of
+from liftout.documents.checklist import lines_of, live_checklist
 from liftout.documents.docket import checklist_chapters
+from liftout.documents.document import Chapter
 
 STATE, OTHER_STATE = "in and filled", "provisions only"
 INSPECTOR, SECOND = ("KM", "K. Moss, licence 0417 (invented)"), ("JT", "J. Tarn, licence 0822 (invented)")
@@ -27,16 +29,38 @@ def papers_of(name: str) -> Matter:
     return matter_of(assessed(name))
 
 
+MOST = 32
+"""Lines of a chapter that these pages have: the first ones, under their numbers. `tests/documents/test_checklist.py` counts them all."""
+
+
+def begun(chapter: Chapter) -> Chapter:
+    """A chapter up to its line number MOST."""
+    blocks: list[Block] = []
+    left = MOST
+    for block in chapter.blocks:
+        if isinstance(block, Checklist):
+            blocks += [Checklist(block.rows[:left])] if left else []
+            left = max(0, left - len(block.rows))
+        else:
+            blocks.append(block)
+    return replace(chapter, blocks=tuple(blocks))
+
+
+@cache
+def shortened(name: str) -> tuple[Chapter, ...]:
+    """The chapters of a checklist, the long ones cut."""
+    return tuple(map(begun, checklist_chapters(papers_of(name))))
+
+
 @cache
 def rows_of(name: str) -> dict[str, ChecklistRow]:
-    """Every line of the checklist of a job by its number, as the paper has it."""
-    chapters = checklist_chapters(papers_of(name))
-    return {line.number: line.row for position, chapter in enumerate(chapters, 1) for line in lines_of(position, chapter)}
+    """Every line of these pages by its number, as the paper has it."""
+    return {line.number: line.row for position, chapter in enumerate(shortened(name), 1) for line in lines_of(position, chapter)}
 
 
 def written(name: str, place: Path) -> Path:
     """The checklist of a job as one file in a folder."""
-    file = papers_of(name).live_checklist.file
+    file = live_checklist(papers_of(name), shortened(name)).file
     path = place / file.name
     path.write_bytes(file.content)
     return path

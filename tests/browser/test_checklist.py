@@ -369,6 +369,7 @@ def test_the_sheet_for_print_has_every_line_and_room_for_signatures(opened: Any,
     hand.put(number, "does not conform", found="7 mm", reason="too near", initials=KM)
     hand.page.emulate_media(media="print")
     sheet = hand.page.locator(".check-sheet")
+    sheet.locator("tbody tr").last.wait_for()
     assert sheet.locator("tbody tr").count() == len(rows)
     words = sheet.inner_text()
     for part in (STATE, f"{KM}: {INSPECTOR[1]}", "7 mm", "does not conform; too near"):

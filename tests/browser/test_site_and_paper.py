@@ -78,9 +78,16 @@ def opened() -> Iterator[Any]:
         yield found
 
 
+@pytest.fixture(scope="module")
+def built(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    folder_ = tmp_path_factory.mktemp("docket") / "site"
+    site.build((docket(),), folder_, title="Docket")
+    return folder_
+
+
 @pytest.fixture
-def place(tmp_path: Path) -> Path:
-    site.build((docket(),), tmp_path / "site", title="Docket")
+def place(tmp_path: Path, built: Path) -> Path:
+    shutil.copytree(built, tmp_path / "site")
     return tmp_path
 
 

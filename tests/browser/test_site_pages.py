@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from tests.browser.checklist_pages import papers_of, rows_of
+from tests.browser.checklist_pages import papers_of
 from tests.browser.planner_pages import browser, visit
 
 from liftout.documents import site
@@ -97,7 +97,7 @@ def test_the_search_finds_a_word_and_leads_to_it(page: Any) -> None:
 def test_the_first_page_leads_to_the_checklist_on_a_screen(page: Any) -> None:
     page.get_by_role("link", name="Checklist on a screen").first.click()
     page.wait_for_selector(".check-bar")
-    assert page.locator("[data-line]").count() == len(rows_of(HALDEN))
+    assert page.locator("[data-line]").count() == papers_of(HALDEN).live_checklist.lines
     assert page.faults == []
 
 

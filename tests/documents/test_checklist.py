@@ -9,11 +9,11 @@ from dataclasses import replace
 
 import pytest
 
-from liftout.documents.blocks import Checklist
+from liftout.documents.blocks import Checklist, ChecklistRow
 from liftout.documents.checklist import Line, lines_digest, lines_of, live_checklist
 from liftout.documents.docket import PLANS, _written, checklist_chapters
 from liftout.documents.document import Document
-from tests.browser.checklist_pages import papers_of, rows_of
+from tests.browser.checklist_pages import papers_of
 
 HALDEN = "halden_4_cooler"
 
@@ -21,6 +21,12 @@ HALDEN = "halden_4_cooler"
 @pytest.fixture(scope="module")
 def paper() -> Document:
     return _written(next(plan for plan in PLANS if plan.key == "checklist"), papers_of(HALDEN))
+
+
+def rows() -> dict[str, ChecklistRow]:
+    """Every line of the checklist by its number."""
+    chapters = checklist_chapters(papers_of(HALDEN))
+    return {line.number: line.row for position, chapter in enumerate(chapters, 1) for line in lines_of(position, chapter)}
 
 
 def text_of(name: str = HALDEN) -> str:
@@ -40,7 +46,7 @@ def test_the_paper_names_the_file_by_its_digest(paper: Document) -> None:
 
 def test_the_page_has_the_lines_of_the_paper_under_their_numbers(paper: Document) -> None:
     on_paper = {line.number: line.row for position, chapter in enumerate(paper.chapters, 1) for line in lines_of(position, chapter)}
-    assert on_paper == rows_of(HALDEN)
+    assert on_paper == rows()
     for page in (text_of(), paper.chapters[-1].live):
         assert re.findall(r'data-line="([^"]+)"', page) == list(on_paper)
     assert sum(len(block.rows) for chapter in paper.chapters for block in chapter.blocks if isinstance(block, Checklist)) == len(on_paper)
@@ -55,7 +61,7 @@ def test_nothing_is_filled_in_or_ticked_in_what_is_written(paper: Document) -> N
 def test_the_same_docket_is_the_same_file_and_another_line_is_another_list() -> None:
     matter = papers_of(HALDEN)
     assert live_checklist(matter, checklist_chapters(matter)).digest == matter.live_checklist.digest
-    lines = [Line(number, row) for number, row in rows_of(HALDEN).items()]
+    lines = [Line(number, row) for number, row in rows().items()]
     told = json.loads(re.findall(r'id="check-data" data-sum="[0-9a-f]{8}">(.*?)</script>', text_of())[0])
     assert told["lines"] == lines_digest(lines)
     assert told["count"] == len(lines)
