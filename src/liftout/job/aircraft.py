@@ -148,7 +148,7 @@ class Tank(Grounded):
     lateral: Arm | None = optional("its lateral arm, right positive")
 
 
-class Point(Grounded):
+class LimitPoint(Grounded):
     """A corner of a limit line."""
 
     weight: Weight = told("weight")
@@ -187,8 +187,8 @@ class Limits(Grounded):
         "moment where the limits are drawn straight in moment; otherwise they are straight in arm"
     )
     datum: Word = told("name of the datum of the limits")
-    forward: tuple[Point, ...] = told("forward limit, corners in order of weight; straight lines between, constant below the first")
-    aft: tuple[Point, ...] = told("aft limit, likewise")
+    forward: tuple[LimitPoint, ...] = told("forward limit, corners in order of weight; straight lines between, constant below the first")
+    aft: tuple[LimitPoint, ...] = told("aft limit, likewise")
 
 
 class FurtherLimits(Limits):

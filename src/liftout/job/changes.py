@@ -4,7 +4,7 @@ from liftout.job.electrical import Battery, Source
 from liftout.job.values import Arm, Choice, Grounded, Mass, Section, Word, asked, chosen, group, several, told
 
 
-class Change(Grounded):
+class ConcurrentChange(Grounded):
     """A change made at the same time, with a record of its own."""
 
     what: Word = told("what it is")
@@ -23,4 +23,4 @@ class Change(Grounded):
 class Changes(Section):
     """All changes made at the same time as the fit."""
 
-    named: dict[Word, Change] = group("changes by name")
+    named: dict[Word, ConcurrentChange] = group("changes by name")

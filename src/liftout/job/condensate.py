@@ -21,7 +21,7 @@ from liftout.job.values import (
 )
 
 
-class Point(Grounded):
+class TubePoint(Grounded):
     """A point in aircraft coordinates."""
 
     arm: Arm | None = asked("measure the arm of this end of the condensate tube", "fore-and-aft, positive aft of the datum")
@@ -74,8 +74,8 @@ class Tube(Section):
     """The condensate tube of one item."""
 
     bore: Bore | None = asked("measure the bore of the condensate tube", "inside diameter")
-    tray: Point | None = asked("measure where the tube leaves the tray", "where it leaves the tray")
-    outlet: Point | None = asked("measure where the water leaves the tube", "where the water leaves it")
+    tray: TubePoint | None = asked("measure where the tube leaves the tray", "where it leaves the tray")
+    outlet: TubePoint | None = asked("measure where the water leaves the tube", "where the water leaves it")
     length: Bore | None = asked("measure the condensate tube along its route", "length along its route")
     inside: Word | None = chosen("say what the inside of the condensate tube is, as in the table of roughnesses", "a row of the table of roughnesses")
     wettest_air: WettestAir | None = asked("state the wettest cabin air that the item may draw in", "air out of which the item makes the most water")

@@ -79,7 +79,7 @@ class Clamps(Grounded):
     part: Word | None = optional("what they are and their part number, to order them by")
 
 
-class Segment(Grounded):
+class LineSegment(Grounded):
     """A piece of line of one bore."""
 
     kind: Literal["hose", "tube"] = told("hose (known by its inside diameter) or tube (known by its outside diameter)")
@@ -177,7 +177,7 @@ class Loop(Section):
         "largest leak area that the cabin can make up",
     )
     leak_test: LeakTest | None = asked("take the leak test from declared data", "its leak test")
-    segments: dict[Word, Segment] = group("line segments by name")
+    segments: dict[Word, LineSegment] = group("line segments by name")
     devices: dict[Word, Device] = group("quick-disconnects, exchangers, valves by name")
     pump: Pump | None = asked("take the pump curve from its data", "the pump")
     serves: Word | None = chosen("name the item whose least flow counts", "item whose least flow counts")

@@ -3,7 +3,7 @@
 from liftout.job.values import Date, Grounded, Section, Word, asked, group, optional, several, told
 
 
-class Beside(Grounded):
+class ItemBeside(Grounded):
     """How an item of the fit goes with a modification that is there already, in the words of whoever looked at both."""
 
     structure: Word | None = asked(
@@ -22,7 +22,7 @@ class Modification(Grounded):
 
     what: Word = told("what it is")
     record: Word | None = optional("entry or form by which it was made")
-    beside: dict[Word, Beside] = group("how each item of the fit goes with it, by the item's name")
+    beside: dict[Word, ItemBeside] = group("how each item of the fit goes with it, by the item's name")
 
 
 class Modifications(Section):

@@ -39,7 +39,7 @@ class Figures(Grounded):
         return self
 
 
-class Change(Figures):
+class RecordChange(Figures):
     """A row of a sheet: what came in (weight positive) or went out (weight negative), with its arm or its moment."""
 
     what: Word = told("what came in, went out or was moved, in the words of the sheet")
@@ -92,7 +92,7 @@ class Weighing(Grounded):
 
     points: dict[Word, WeighingPoint] = group("weighing points by name")
     as_weighed: AsWeighed | None = optional("weight and arm or moment as weighed, where the report gives no single readings")
-    adjustments: tuple[Change, ...] = several("what was taken off (negative) and added afterwards, by computation")
+    adjustments: tuple[RecordChange, ...] = several("what was taken off (negative) and added afterwards, by computation")
     kept: tuple[Kept, ...] = several("what was aboard and stays in the empty weight")
     scales: Scales | None = asked("name the scales and their accuracy", "the scales")
     fuel: Literal["drained", "full"] | None = asked(
@@ -133,7 +133,7 @@ class Record(Figures):
     datum: Word = told("name of the datum its arm or moment is told from")
     oil: Literal["in", "drained"] = told("whether full oil is in that weight")
     weighing: Weighing | None = optional("the weighing, where the sheet is one")
-    changes: tuple[Change, ...] = several("the rows of the sheet: what came in and went out since the sheet before")
+    changes: tuple[RecordChange, ...] = several("the rows of the sheet: what came in and went out since the sheet before")
     includes: tuple[Word, ...] = several("items and displaced parts of this job whose change is already in the figures of this sheet")
     includes_filled: tuple[Word, ...] = several("loops of this job that were filled with these items aboard")
     without: tuple[Word, ...] = several("items and loops that an earlier sheet includes and that this sheet takes out again")

@@ -83,7 +83,7 @@ class Protection(Section):
     label: Word | None = optional("its name on the panel")
 
 
-class Segment(Grounded):
+class WireSegment(Grounded):
     """A piece of the route with surroundings of its own."""
 
     length: Length | None = asked("measure along the route", "length of the wire in this piece, one way")
@@ -150,7 +150,7 @@ class Joints(Section):
     )
 
 
-class Beside(Section):
+class LinesBeside(Section):
     """Lines with liquid that run along with the circuit."""
 
     above: Choice | None = asked("look whether the wire runs above every line beside it", "whether the wire runs above every line beside it")
@@ -182,7 +182,7 @@ class Run(Grounded):
     route: WireRoute | None = asked(
         "measure the corners of the route of the circuit, both ends among them", "way that it takes past compasses and other magnetic sensors"
     )
-    segments: dict[Word, Segment] = group("pieces of the route with different surroundings, instead of one length and one set of surroundings")
+    segments: dict[Word, WireSegment] = group("pieces of the route with different surroundings, instead of one length and one set of surroundings")
     conductor: Conductor | None = asked("describe the conductor", "conductor")
     return_: Return | None = asked("describe the way back", "return path")
     terminations: Count | None = asked("count the contacts in the loop, out and back", "contacts in the loop")
@@ -216,7 +216,7 @@ class Run(Grounded):
     coolant_joints: Joints | None = asked(
         "say whether a joint of a coolant line lies over or beside the circuit, or none with the reason", "joints of coolant lines near the circuit"
     )
-    lines_beside: Beside | None = asked("say which lines run along with the circuit, or none with the reason", "lines that run along with it")
+    lines_beside: LinesBeside | None = asked("say which lines run along with the circuit, or none with the reason", "lines that run along with it")
 
 
 class OffSwitch(Section):
