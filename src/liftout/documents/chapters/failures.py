@@ -200,7 +200,7 @@ def _loose(held: Restraint, facts: Facts) -> Failure:
     return Failure(
         "strap",
         f"A strap of the {item.name} loosens",
-        f"The {item.name} may move. Straps that hold it: {names}. Whether it is held with one of them off is not assessed.",
+        f"The {item.name} may move. Straps that hold it: {names}. How far it is held with one of them off: chapter Equipment placing and restraint of the manual.",
         f"The {item.name} moves or rattles. The job names no other sign.",
         f"The other straps, and what stands on the floor. Weight does not change; the arm does when the {item.name} has moved.",
         _where(*(strap.led_to for strap in held.straps)),
