@@ -7,21 +7,17 @@ from pathlib import Path
 
 import pytest
 
-from liftout.facts import Facts, gather
+from liftout.facts import Facts
 from liftout.findings import Step
-from liftout.job import load
 from liftout.worked import Worked
 from liftout.worked.balance.amended_empty_weight import amended_empty_weight
+from tests.worked.bench import HEAD, facts
 
 # WB-E01, FAA mechanic knowledge-test bank: 1500 lb at 28.4 in; two seats of 12 lb out at 68.5 in; structure of 28 lb at 73 in,
 # a seat of 30 lb at 70.5 in and a radio of 25 lb at 85 in put in. Printed answer: 1559 lb, 47240 lb-in, 30.3 in.
-JOB = """\
-liftout: 1
-papers: {number: BENCH-1, revision: A, date: 2026-01-01, shop: the bench}
-aircraft:
-  kind: aeroplane
-  model: bench
-  kinds of operation: [day VFR]
+JOB = (
+    HEAD
+    + """\
   datums: {firewall: {where: front face}}
   weight record: [{title: weighing, date: 2020-01-01, datum: firewall, oil: in, weight: 1500 lb, moment: 42600 lb-in}]
 equipment:
@@ -33,14 +29,8 @@ displaced:
   parts:
     two seats: {what: seats of 12 lb each, is: taken out, to: store, mass: 24 lb, arm: 68.5 in, datum: firewall}
 """
+)
 MOVED = "is: moved, to: the tail, mass: 24 lb, arm: 68.5 in, new arm: 108.5 in"
-
-
-def facts(folder: Path, text: str = JOB) -> Facts:
-    """The facts of a job."""
-    file = folder / "job.yaml"
-    file.write_text(text, encoding="utf-8")
-    return gather(load(file))
 
 
 def worked(found: Facts, state: str) -> Worked:
@@ -56,7 +46,7 @@ def value(found: Facts, state: str, symbol: str, unit: str) -> Decimal:
 
 
 def test_the_published_change_of_seats(tmp_path: Path) -> None:
-    found = facts(tmp_path)
+    found = facts(tmp_path, JOB)
     assert value(found, "in", "W", "lb") == 1559
     assert value(found, "in", "M", "lb-in") == 47240
     assert abs(value(found, "in", "x_cg", "in") - Decimal("30.3")) <= Decimal("0.05")
@@ -71,7 +61,7 @@ def test_the_published_change_of_seats(tmp_path: Path) -> None:
     ],
 )
 def test_what_is_taken_out_is_out_in_every_state_but_the_first(tmp_path: Path, state: str, weight: int, moment: int) -> None:
-    found = facts(tmp_path)
+    found = facts(tmp_path, JOB)
     assert (value(found, state, "W", "lb"), value(found, state, "M", "lb-in")) == (weight, moment)
 
 

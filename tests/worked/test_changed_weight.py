@@ -7,19 +7,14 @@ from pathlib import Path
 
 import pytest
 
-from liftout.facts import Facts, gather
-from liftout.job import load
 from liftout.worked import Worked
 from liftout.worked.balance.changed_weight import changed_weight
 from liftout.worked.balance.changed_weight_fitted import changed_weight_fitted
+from tests.worked.bench import HEAD, facts
 
-JOB = """\
-liftout: 1
-papers: {number: BENCH-1, revision: A, date: 2026-01-01, shop: the bench}
-aircraft:
-  kind: aeroplane
-  model: bench
-  kinds of operation: [day VFR]
+JOB = (
+    HEAD
+    + """\
   datums: {firewall: {where: front face}}
   weight record: [{title: weighing, date: 2020-01-01, datum: firewall, oil: in, weight: 1000 lb, moment: 40000 lb-in}]
 lines: {none: no liquid in it}
@@ -30,6 +25,7 @@ changes:
     radio: {what: an old one taken out, takes out: [radio], mass in: 0 lb, arm in: 0 in, mass out: 6 lb, arm out: 15 in, datum: firewall}
 equipment: {unit: {description: what is added, stays: removable, mass dry: 30 lb, position: {arm: 90 in, datum: firewall}}}
 """
+)
 BY_HAND = {
     "before these changes": ((1000, 40000), (1030, 42700)),
     "with the alternator alone": ((1004, 39920), (1034, 42620)),
@@ -39,13 +35,6 @@ BY_HAND = {
 """4 lb more at -20 in; 6 lb less at 15 in; 30 lb at 90 in for the fit."""
 
 
-def facts(folder: Path, text: str = JOB) -> Facts:
-    """The facts of a job."""
-    file = folder / "job.yaml"
-    file.write_text(text, encoding="utf-8")
-    return gather(load(file))
-
-
 def amounts(sheet: Worked) -> tuple[Decimal, Decimal]:
     """Weight in lb and moment in lb-in, as printed."""
     printed = {step.symbol: Decimal(step.result.number.replace("\u2212", "-")) for step in sheet.steps if step.quantity is not None}
@@ -53,7 +42,7 @@ def amounts(sheet: Worked) -> tuple[Decimal, Decimal]:
 
 
 def test_before_with_each_alone_and_with_all(tmp_path: Path) -> None:
-    of = facts(tmp_path)
+    of = facts(tmp_path, JOB)
     found = {one.name: (amounts(changed_weight(one, of)), amounts(changed_weight_fitted(one, of))) for one in of.scenarios}
     assert found == BY_HAND
 

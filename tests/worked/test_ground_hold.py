@@ -5,20 +5,15 @@ from __future__ import annotations
 from decimal import Decimal
 from pathlib import Path
 
-from liftout.facts import Facts, gather
-from liftout.job import load
 from liftout.worked import Worked
 from liftout.worked.electrical.ground_hold import ground_hold
 from liftout.worked.electrical.least_engine_speed import least_engine_speed
 from liftout.worked.electrical.longest_hold import longest_hold
+from tests.worked.bench import HEAD, facts
 
-JOB = """\
-liftout: 1
-papers: {number: BENCH-1, revision: A, date: 2026-01-01, shop: the bench}
-aircraft:
-  kind: aeroplane
-  model: bench
-  kinds of operation: [day VFR]
+JOB = (
+    HEAD
+    + """\
   datums: {firewall: {where: front face}}
   weight record: [{title: weighing, date: 2020-01-01, datum: firewall, oil: in}]
 electrical:
@@ -41,13 +36,7 @@ wiring:
   runs:
     W1: {source: alternator, load: unit}
 """
-
-
-def facts(folder: Path, text: str = JOB) -> Facts:
-    place = folder / "jobs" / "one"
-    place.mkdir(parents=True)
-    (place / "job.yaml").write_text(text, encoding="utf-8")
-    return gather(load(place / "job.yaml"))
+)
 
 
 def amounts(sheet: Worked) -> dict[str, Decimal]:
@@ -56,7 +45,7 @@ def amounts(sheet: Worked) -> dict[str, Decimal]:
 
 def test_minutes_to_the_least_charge(tmp_path: Path) -> None:
     """33 A of load, 20 A from the source: 13 A out of the battery; 3.6 Ah last 16.615 min, on the placard 16."""
-    of = facts(tmp_path)
+    of = facts(tmp_path, JOB)
     found = amounts(ground_hold(of.ground_holds[0], of))
     assert found["I_net"] == -13
     assert abs(found["t_l"] - Decimal("16.6154")) < Decimal("0.05")
@@ -65,7 +54,7 @@ def test_minutes_to_the_least_charge(tmp_path: Path) -> None:
 
 def test_least_engine_speed(tmp_path: Path) -> None:
     """33 A lie one sixteenth of the way from 32 A at 1000 rpm to 48 A at 1400 rpm: 1025 rpm, on the placard 1050."""
-    of = facts(tmp_path)
+    of = facts(tmp_path, JOB)
     found = amounts(least_engine_speed(of.ground_holds[0], of))
     assert [found[name] for name in ("n_least", "n_placard")] == [Decimal(1025), Decimal(1050)]
 

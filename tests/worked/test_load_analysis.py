@@ -8,20 +8,16 @@ from pathlib import Path
 import pytest
 
 from liftout.documents.formula import arrange, spoken
-from liftout.facts import Facts, gather
-from liftout.job import load
+from liftout.facts import Facts
 from liftout.worked import Worked
 from liftout.worked.electrical.load_analysis import load_analysis
 from liftout.worked.electrical.source_capacity import source_capacity
 from tests.house.printed import rounds_to, worked_out
+from tests.worked.bench import HEAD, facts
 
-JOB = """\
-liftout: 1
-papers: {number: BENCH-1, revision: A, date: 2026-01-01, shop: the bench}
-aircraft:
-  kind: aeroplane
-  model: bench
-  kinds of operation: [day VFR]
+JOB = (
+    HEAD
+    + """\
   datums: {firewall: {where: front face}}
   weight record: [{title: weighing, date: 2020-01-01, datum: firewall, oil: in}]
 electrical:
@@ -40,13 +36,7 @@ wiring:
     W2: {source: left, load: unit}
     W3: {source: left, load: fan}
 """
-
-
-def facts(folder: Path, text: str = JOB) -> Facts:
-    place = folder / "jobs" / "one"
-    place.mkdir(parents=True)
-    (place / "job.yaml").write_text(text, encoding="utf-8")
-    return gather(load(place / "job.yaml"))
+)
 
 
 def sheets(of: Facts) -> dict[str, Worked]:
@@ -58,12 +48,12 @@ def amounts(sheet: Worked) -> dict[str, Decimal]:
 
 
 def test_every_source_in_every_phase_in_which_a_load_old_or_new_runs(tmp_path: Path) -> None:
-    assert list(sheets(facts(tmp_path))) == ["left, taxi and hold", "left, cruise", "left, landing"]
+    assert list(sheets(facts(tmp_path, JOB))) == ["left, taxi and hold", "left, cruise", "left, landing"]
 
 
 def test_sums_by_hand(tmp_path: Path) -> None:
     """Cruise: out 10.5 + 12 + 3 = 25.5 A; unit 9.5 (peak), fan 4 (steady), once each = 13.5 A; in 39 A of 60 A = 65 %."""
-    found = sheets(facts(tmp_path))
+    found = sheets(facts(tmp_path, JOB))
     cruise, taxi, landing = (amounts(found[f"left, {phase}"]) for phase in ("cruise", "taxi and hold", "landing"))
     assert [cruise[name] for name in ("I_out", "I_eq", "I_in", "C", "left_out", "left_in", "share_in")] == [
         Decimal(text) for text in ("25.5", "13.5", "39", "60", "34.5", "21", "65")
@@ -83,7 +73,7 @@ def test_in_a_phase_without_the_equipment_in_and_out_are_the_same(tmp_path: Path
 
 def test_every_printed_line_recomputes(tmp_path: Path) -> None:
     lines = 0
-    for name, sheet in sheets(facts(tmp_path)).items():
+    for name, sheet in sheets(facts(tmp_path, JOB)).items():
         for step in sheet.steps:
             if step.with_values is not None:
                 assert rounds_to(worked_out(spoken(arrange(step.with_values))), step.result.number, step.result.unit), f"{name}: {step.symbol}"

@@ -19,14 +19,11 @@ from liftout.quantities import Quantity
 from liftout.resources import folder
 from liftout.worked.balance.loading_schedule import FRONT, NO_FUEL, REAR, Scheduled, loading_schedule, scheduled
 from liftout.worked.balance.moment_table import scheduled_table
+from tests.worked.bench import HEAD
 
-JOB = """\
-liftout: 1
-papers: {number: BENCH-1, revision: A, date: 2026-01-01, shop: the bench}
-aircraft:
-  kind: aeroplane
-  model: bench
-  kinds of operation: [day VFR]
+JOB = (
+    HEAD
+    + """\
   datums: {wing: {where: leading edge}}
   weight record: [{title: weighing, date: 2020-01-01, datum: wing, oil: drained, weight: 1169 lb, moment: 12391 lb-in}]
   oil: {weight: 17 lb, arm: -49 in, datum: wing}
@@ -44,6 +41,7 @@ aircraft:
     aft: [{weight: 2100 lb, arm: 21.9 in}]
 lines: {none: no liquid in it}
 """
+)
 
 
 @pytest.fixture

@@ -11,11 +11,11 @@ from pathlib import Path
 
 import pytest
 
-from liftout.facts import Facts, gather
-from liftout.job import load
+from liftout.facts import Facts
 from liftout.worked.balance.amended_empty_weight import amended_empty_weight
 from liftout.worked.balance.arm_change import arm_change
 from liftout.worked.balance.direction import direction
+from tests.worked.bench import facts
 
 JOB = """\
 liftout: 1
@@ -33,13 +33,6 @@ displaced: {displaced}
 """
 ITEM = "load: {{description: what is added, stays: provision, mass dry: {mass}, position: {{arm: {arm}, datum: firewall}}}}"
 MOVED = "{{parts: {{load: {{what: a load, is: moved, to: elsewhere, mass: {mass}, arm: {old}, new arm: {new}, datum: firewall}}}}}}"
-
-
-def facts(folder: Path, text: str) -> Facts:
-    """The facts of a job."""
-    file = folder / "job.yaml"
-    file.write_text(text, encoding="utf-8")
-    return gather(load(file))
 
 
 def value(found: Facts, symbol: str, unit: str) -> Decimal:

@@ -13,22 +13,19 @@ from liftout.criteria import all_criteria
 from liftout.facts import Facts, gather
 from liftout.facts.states import Filled
 from liftout.findings import Verdict
-from liftout.job import JobError, load
+from liftout.job import JobError
 from liftout.worked.balance.amended_empty_weight import amended_empty_weight
 from liftout.worked.balance.empty_weight_tolerance import empty_weight_tolerance
 from liftout.worked.fluids.liquid_fill import liquid_fill
 from liftout.worksheet import Result
 from tests.job.demonstration import changed, demonstration
+from tests.worked.bench import HEAD, facts
 
 # An invented light aeroplane of 1500 lb and 42600 lb-in; a unit of 25 lb at 85 in and its tray of 6 lb at 80 in. It came back from
 # the paint shop 31 lb heavier: 1531 lb, 42600 + 2125 + 480 = 45205 lb-in = 400 x -5.7425 + 1131 x 42 lb-in.
-JOB = """\
-liftout: 1
-papers: {number: BENCH-1, revision: A, date: 2026-01-01, shop: the bench}
-aircraft:
-  kind: aeroplane
-  model: bench
-  kinds of operation: [day VFR]
+JOB = (
+    HEAD
+    + """\
   datums: {firewall: {where: front face}}
   weight record:
     - title: weighed after paint
@@ -47,13 +44,7 @@ equipment:
   unit: {description: unit, stays: removable, mass dry: {value: 25 lb, tolerance: 0.2 lb}, position: {arm: 85 in, datum: firewall}}
 lines: {none: no liquid in it}
 """
-
-
-def facts(folder: Path, text: str) -> Facts:
-    """The facts of a job."""
-    file = folder / "job.yaml"
-    file.write_text(text, encoding="utf-8")
-    return gather(load(file))
+)
 
 
 def figures(found: Facts, state: str) -> tuple[Decimal, Decimal]:
