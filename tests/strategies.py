@@ -106,3 +106,18 @@ def bolts() -> st.SearchStrategy[list[Bolt]]:
     """Two to eight fasteners, not all in one place."""
     one = st.builds(Bolt, numbers(-0.2, 0.2), numbers(-0.2, 0.2), numbers(5e-6, 2e-4))
     return st.lists(one, min_size=2, max_size=8).filter(lambda group: math.dist((group[0].x_m, group[0].y_m), (group[1].x_m, group[1].y_m)) > 0.01)
+
+
+def over(vector: tuple[float, float, float]) -> tuple[float, float, float]:
+    """A vector with left and right changed for each other."""
+    return (vector[0], -vector[1], vector[2])
+
+
+def mirrored(item: Item) -> Item:
+    """An item with left and right changed for each other in everything."""
+    return Item(
+        item.weight_n,
+        over(item.centre_m),
+        tuple(Strap(s.name, over(s.attachment_m), over(s.anchor_m), s.rating_n) for s in item.straps),
+        tuple(Support(s.name, over(s.point_m), over(s.push)) for s in item.supports),
+    )

@@ -8,7 +8,7 @@ import scipy.optimize
 from hypothesis import assume, given, settings
 
 from liftout.physics.restraint import Item, NotRestrained, Sharing, Strap, Support, elastic_share, kindest_share, largest_factor
-from tests.strategies import GRAVITY_M_S2, directions, items, numbers
+from tests.strategies import GRAVITY_M_S2, directions, items, mirrored, numbers, over
 
 FORWARD = (1.0, 0.0, 0.0)
 
@@ -100,16 +100,7 @@ def test_a_missing_strap_never_helps(item: Item, direction: tuple[float, float, 
 @settings(deadline=None)
 @given(items(), directions())
 def test_a_mirrored_item_is_held_the_same(item: Item, direction: tuple[float, float, float]) -> None:
-    def over(vector: tuple[float, float, float]) -> tuple[float, float, float]:
-        return (vector[0], -vector[1], vector[2])
-
-    mirrored = Item(
-        item.weight_n,
-        over(item.centre_m),
-        tuple(Strap(s.name, over(s.attachment_m), over(s.anchor_m), s.rating_n) for s in item.straps),
-        tuple(Support(s.name, over(s.point_m), over(s.push)) for s in item.supports),
-    )
-    here, there = largest_factor(item, direction).factor, largest_factor(mirrored, over(direction)).factor
+    here, there = largest_factor(item, direction).factor, largest_factor(mirrored(item), over(direction)).factor
     assert here == there or here == pytest.approx(there, rel=1e-6, abs=1e-6)
 
 

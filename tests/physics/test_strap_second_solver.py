@@ -16,7 +16,7 @@ from hypothesis import assume, given, settings
 
 from liftout.physics.movement import movement
 from liftout.physics.restraint import Item, NotRestrained, Strap, Support, elastic_share, held_to, held_without_each
-from tests.strategies import GRAVITY_M_S2, directions, items, numbers
+from tests.strategies import GRAVITY_M_S2, directions, items, mirrored, numbers, over
 
 STIFF = 1e-3
 
@@ -186,17 +186,8 @@ def test_the_dual_of_the_program_is_its_primal(item: Item, direction: tuple[floa
 @settings(deadline=None)
 @given(items(), directions())
 def test_a_mirrored_item_is_shared_the_same(item: Item, direction: tuple[float, float, float]) -> None:
-    def over(vector: tuple[float, float, float]) -> tuple[float, float, float]:
-        return (vector[0], -vector[1], vector[2])
-
-    mirrored = Item(
-        item.weight_n,
-        over(item.centre_m),
-        tuple(Strap(s.name, over(s.attachment_m), over(s.anchor_m), s.rating_n) for s in item.straps),
-        tuple(Support(s.name, over(s.point_m), over(s.push)) for s in item.supports),
-    )
     lengths = [strap.length_m for strap in item.straps]
-    here, there = held_to(item, direction, lengths, STIFF * min(lengths)), held_to(mirrored, over(direction), lengths, STIFF * min(lengths))
+    here, there = held_to(item, direction, lengths, STIFF * min(lengths)), held_to(mirrored(item), over(direction), lengths, STIFF * min(lengths))
     assert here.elastic == there.elastic or here.elastic == pytest.approx(there.elastic, rel=1e-5, abs=1e-6)
 
 

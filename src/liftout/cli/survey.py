@@ -37,8 +37,9 @@ def survey(asked: Namespace) -> int:
             if asked.enter is not None:
                 return _enter(asked.job, asked.enter, assessment)
             if asked.sheet is not None:
-                _write(asked.sheet, sheet(assessment))
-                count = sum(one.blank for one in asks(assessment))
+                rows = asks(assessment)
+                _write(asked.sheet, sheet(assessment, rows))
+                count = sum(one.blank for one in rows)
                 print(f"{asked.sheet}: {count} {'value' if count == 1 else 'values'} to find.")
                 print(f"Enter what was found with: liftout survey {asked.job} --enter {asked.sheet}")
                 return Exit.CLEAR
@@ -49,8 +50,8 @@ def survey(asked: Namespace) -> int:
     if asked.json:
         import json
 
-        rows = [{"place": one.place, "key": list(one.path), "what": one.what, "like": one.like, "tool": one.tool, "stated": one.now} for one in found]
-        print(json.dumps(rows, indent=2, ensure_ascii=False))
+        told = [{"place": one.place, "key": list(one.path), "what": one.what, "like": one.like, "tool": one.tool, "stated": one.now} for one in found]
+        print(json.dumps(told, indent=2, ensure_ascii=False))
     else:
         _print(found)
     return Exit.OPEN if found else Exit.CLEAR

@@ -177,7 +177,8 @@ def _air(facts: Facts) -> Iterator[Effect]:
         ("Use the procedure of the flight manual for a lost cabin pressure.", off, LAND),
         "checklist, Function: leak check of the cabin by the aircraft's own manual",
     )
-    charged = [item.name for item in facts.items if _charged(item.place.part("refrigerant"))]
+    # An item that does not say whether it holds refrigerant may hold some.
+    charged = [item.name for item in facts.items if item.place.part("refrigerant").declined is None]
     yield Effect(
         "Refrigerant is released",
         "" if charged else "no item says that it holds refrigerant",
@@ -186,11 +187,6 @@ def _air(facts: Facts) -> Iterator[Effect]:
         (off, "Open fresh air, as the flight manual says.", "Use oxygen if it is aboard.", LAND),
         "checklist, Values: charge of refrigerant and volume of the cabin",
     )
-
-
-def _charged(refrigerant: object) -> bool:
-    """Whether an item holds refrigerant, or does not say."""
-    return getattr(refrigerant, "declined", None) is None
 
 
 GROUPS: Final[tuple[Callable[[Facts], Iterator[Effect]], ...]] = (_electrical, _wet, _loose, _air)

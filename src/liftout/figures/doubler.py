@@ -13,9 +13,9 @@ from liftout.facts.doublers import SEEN, CutOpening, Doubler, Stiffener
 from liftout.facts.fact import si_of
 from liftout.figures.amounts import said
 from liftout.figures.drawing import WIDTH, Drawing, drawing
-from liftout.figures.full_size import HEAD, MEASURE_FIRST, MM_PER_INCH, SENSE, TALLEST, check_bars, height, hole_cross, notes_of, write_notes
+from liftout.figures.full_size import HEAD, MEASURE_FIRST, SENSE, TALLEST, check_bars, height, hole_cross, notes_of, write_notes
 from liftout.figures.keys import scale_bar
-from liftout.figures.lettering import shortened
+from liftout.figures.lettering import MM_PER_INCH, shortened
 from liftout.figures.placing import Box, Point
 from liftout.figures.svg import CHAIN, DASHED, FIRM, HEAVY, THIN, Canvas, Pen, text_box
 from liftout.physics.doubler import Rows, rivet_positions_m

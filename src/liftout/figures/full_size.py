@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Final
 
 from liftout.figures.drawing import WIDTH
-from liftout.figures.lettering import wrapped
+from liftout.figures.lettering import MM_PER_INCH, wrapped
 from liftout.figures.placing import Point
 from liftout.figures.svg import FIRM, HEAVY, THIN, Canvas
 
@@ -17,7 +17,6 @@ TALLEST: Final = 202.0
 
 BAR_MM: Final = 100.0
 BAR_IN: Final = 4.0
-MM_PER_INCH: Final = 25.4
 LINE: Final = 3.7
 HALF_CROSS: Final = 1.8
 

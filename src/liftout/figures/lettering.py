@@ -13,7 +13,8 @@ from typing import Final
 FAMILY: Final = "IBM Plex Sans"
 """The family of all text in drawings: the docket's own, so that a page has one hand, and the only one its paper has."""
 
-MM_PER_POINT: Final = 25.4 / 72
+MM_PER_INCH: Final = 25.4
+MM_PER_POINT: Final = MM_PER_INCH / 72
 SMALLEST_PT: Final = 7.0
 """No smaller text at print size: what is copied at half size must still be read."""
 

@@ -10,7 +10,7 @@ from liftout.facts.outside_parts import OutsidePart
 from liftout.figures.amounts import said
 from liftout.figures.drawing import WIDTH, Drawing, drawing
 from liftout.figures.keys import scale_bar
-from liftout.figures.lettering import shortened
+from liftout.figures.lettering import MM_PER_INCH, shortened
 from liftout.figures.placing import Box
 from liftout.figures.svg import CHAIN, FIRM, HEAVY, THIN, Canvas
 
@@ -20,7 +20,6 @@ LONG: Final = 66.0
 TALL: Final = 45.0
 """Most paper that each of its two views takes upwards."""
 
-MM_PER_INCH: Final = 25.4
 LEFT: Final = 44.0
 
 

@@ -7,8 +7,7 @@ with who measured it, when and with what; a wrong one is told by its line of the
 from __future__ import annotations
 
 import typing
-from collections.abc import Iterator
-from pathlib import Path
+from collections.abc import Iterator, Sequence
 from typing import Any, Final, NamedTuple
 
 from liftout.assessment import Assessment
@@ -92,8 +91,8 @@ def asks(assessment: Assessment) -> tuple[Ask, ...]:
     return tuple(sorted(wanted.values(), key=lambda one: (places.get(one.place, _order(one.place)), one.place)))
 
 
-def sheet(assessment: Assessment) -> str:
-    """The sheet as a file to fill in."""
+def sheet(assessment: Assessment, rows: Sequence[Ask]) -> str:
+    """The sheet as a file to fill in, of what a job asks."""
     papers, plane = assessment.job.document.papers, assessment.facts.aircraft
     lines = [
         f"# Walk-round sheet: {papers.number} revision {papers.revision}, {plane.model} {plane.registration}".rstrip(),
@@ -107,7 +106,7 @@ def sheet(assessment: Assessment) -> str:
         f"{VALUES}:",
     ]
     place = ""
-    for one in asks(assessment):
+    for one in rows:
         if one.place != place:
             place = one.place
             lines += ["", f"  # {place}"]
@@ -265,8 +264,3 @@ def _order(place: str) -> tuple[int, float]:
 def _name(assessment: Assessment) -> str:
     papers = assessment.job.document.papers
     return f"{papers.number} {papers.revision}"
-
-
-def sheet_file(job: Path) -> Path:
-    """Where the sheet of a job is written by default: beside it."""
-    return job.with_name("survey.yaml")
