@@ -30,7 +30,8 @@ def job(tmp_path: Path) -> Path:
     file = tmp_path / "jobs" / "halden_4_cooler" / "job.yaml"
     text = file.read_text(encoding="utf-8")
     # An empty value is one that was not said.
-    file.write_text(entered(text, [(path, "") for path in TAKEN if path in _said(file)]), encoding="utf-8")
+    assert _said(file) == list(TAKEN)
+    file.write_text(entered(text, [(path, "") for path in TAKEN]), encoding="utf-8")
     return file
 
 
@@ -72,7 +73,8 @@ def test_what_was_taken_out_stands_on_the_sheet_and_closes_when_it_is_entered(jo
     sheet = tmp_path / "sheet.yaml"
     assert run(capsys, "survey", job, "--sheet", sheet)[0] == 0
     values = {key: value for path, value in TAKEN.items() if (key := " / ".join(path)) in blanks}
-    assert values
+    # Without its margin of freezing a loop is a question to a person: nothing that a walk round the aircraft measures.
+    assert set(values) == {" / ".join(path) for path in TAKEN} - {"lines / loops / coolant loop / freezing margin"}
     filled(sheet, values)
     text = job.read_text(encoding="utf-8")
     _, out, err = run(capsys, "survey", job, "--enter", sheet)

@@ -15,7 +15,7 @@ from liftout.documents.chapters.failures import LEAST_ACTIONS, MOST_ACTIONS, _lo
 from liftout.documents.chapters.load_analysis import LIMITS
 from liftout.documents.chapters.matter import Matter
 from liftout.documents.chapters.said import BLANK, LINE
-from liftout.documents.docket import PLANS, _written
+from liftout.documents.docket import PLANS, _written, checklist_chapters
 from liftout.documents.document import Chapter, Document, check
 from liftout.documents.effects import EMERGENCIES, effects
 from liftout.documents.off_control import switch_off
@@ -306,11 +306,27 @@ def test_every_effect_tells_what_the_crew_does_and_where_it_was_looked_at(demons
     assert len({effect.title for effect in found}) == len(found) >= 15
     for effect in found:
         assert effect.absent or (effect.happens and effect.actions and effect.checked.startswith("checklist, "))
+    # The job carries liquid, drains water outside, names a compass and holes, and is not pressurised: that alone it cannot have.
+    assert [effect.title for effect in found if effect.absent] == ["Cabin leaks"]
+
+
+def test_where_an_effect_is_looked_at_is_a_chapter_that_there_is(demonstration: Assessment, paper: Document) -> None:
+    """A place without the name of its paper is of the checklist, as the one before it; behind a colon stands the line in the chapter."""
+    checklist = [one.title for one in checklist_chapters(Matter(demonstration, digests(demonstration)))]
+    named = [place for effect in effects(demonstration.facts) for place in effect.checked.split("; ")]
+    assert len(named) >= 15
+    for place in named:
+        titles = [one.title for one in paper.chapters] if place.startswith("records, ") else checklist
+        head = place.removeprefix("checklist, ").removeprefix("records, ").partition(":")[0]
+        assert any(title.startswith(head) for title in titles), place
 
 
 def test_an_effect_that_the_fit_cannot_have_says_why() -> None:
     """The survey job carries no liquid and its cabin is not pressurised."""
     found = {effect.title: effect.absent for effect in effects(gather(load(folder("jobs") / "halden_4_survey" / "job.yaml")))}
-    assert found["Liquid leaks in the cabin"] == "no loop carries liquid"
+    assert found["Liquid leaks in the cabin"] == found["Liquid on wires"] == "no loop carries liquid"
     assert found["Cabin leaks"] == "the cabin is not pressurised"
-    assert found["Smoke or fire"] == ""
+    assert {title for title, why in found.items() if not why} == {
+        *("Smoke or fire", "Motor locked", "Alternator lost", "Heading error", "Unit comes loose", "Control jams", "Exit is blocked"),
+        *("Forced landing", "Ditching", "Carbon monoxide alarm"),
+    }

@@ -37,7 +37,9 @@ def holes(drawing: Drawing) -> list[tuple[float, float]]:
 
 @pytest.mark.parametrize("job", JOBS)
 def test_nothing_hides_anything_and_each_stands_on_a_page(job: str) -> None:
-    for drawing in fastener_templates(facts(job)):
+    drawings = fastener_templates(facts(job))
+    assert drawings or job == "halden_4_survey", "every cooler has a bracket that a page can hold"
+    for drawing in drawings:
         assert faults(drawing) == [], drawing.name
         assert seen(drawing).height <= 205
         assert {"100 mm: measure this bar on the print", "4 in: measure this bar on the print", "100 mm"} <= set(seen(drawing).words)
