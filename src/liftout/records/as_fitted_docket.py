@@ -24,7 +24,7 @@ _MEDIA = {".json": "application/json", ".yaml": "application/yaml", ".yml": "app
 def place_of(made: Closed) -> Path:
     """Where the record goes: `issued/<number>/<revision>-AF<count>/`, beside the docket that it belongs to."""
     first = made.records[0].told
-    return register.job_folder(made.before.job.file) / "issued" / first.job / made.revision
+    return register.docket_folder(made.before.job.file, first.job, made.revision)
 
 
 def refuse_repeated(made: Closed, digests: Digests) -> None:
@@ -35,7 +35,7 @@ def refuse_repeated(made: Closed, digests: Digests) -> None:
         RegisterError: when the register cannot be read.
     """
     file, first = made.before.job.file, made.records[0].told
-    docket = register.job_folder(file) / "issued" / first.job / first.revision
+    docket = register.docket_folder(file, first.job, first.revision)
     try:
         issued = json.loads((docket / "findings.json").read_text(encoding="utf-8"))["digests"]["job"]
     except (OSError, ValueError, KeyError):

@@ -24,7 +24,7 @@ from liftout.job import Job, carried, load
 from liftout.job.reader import text_of
 from liftout.records.carried import NotRead, bytes_of, read
 from liftout.records.embed import DECISIONS, DOCKET, FINDINGS, JOB, annexes_of, issued_with
-from liftout.records.register import job_folder
+from liftout.records.register import docket_folder
 
 _MAGIC: Final = b"%PDF-"
 
@@ -152,7 +152,7 @@ class NotSuperseded(Exception):
 def named_by(job: Job) -> Path | None:
     """The docket of the revision that a job says it supersedes: `issued/<number>/<revision>/` beside it; None where it says none."""
     papers = job.document.papers
-    return None if papers.supersedes is None else job_folder(job.file) / "issued" / papers.number / papers.supersedes
+    return None if papers.supersedes is None else docket_folder(job.file, papers.number, papers.supersedes)
 
 
 def supersede(path: Path, assessment: Assessment, sums: Digests) -> Superseded:

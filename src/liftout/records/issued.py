@@ -13,7 +13,7 @@ from pathlib import Path
 from liftout.assessment import Assessment
 from liftout.documents.document import Attachment, Document
 from liftout.records.embed import FINDINGS
-from liftout.records.register import job_folder
+from liftout.records.register import docket_folder
 
 
 class NotIssued(Exception):
@@ -29,16 +29,11 @@ class Issued:
     again: bool = False
     """Whether the very same docket was there already, and was left as it is."""
 
-    @property
-    def front_page(self) -> Path:
-        """The page to open first."""
-        return self.folder / "site" / "index.html"
-
 
 def place_of(assessment: Assessment) -> Path:
     """Where the docket of a job goes: `issued/<number>/<revision>/` beside the job file."""
     papers = assessment.job.document.papers
-    return job_folder(assessment.job.file) / "issued" / papers.number / papers.revision
+    return docket_folder(assessment.job.file, papers.number, papers.revision)
 
 
 def issue(

@@ -53,6 +53,11 @@ def job_folder(file: Path) -> Path:
     return here.parents[2] if here.parent.parent.name == "issued" else here
 
 
+def docket_folder(file: Path, number: str, revision: str) -> Path:
+    """Where the docket of a revision, or an as-fitted record of it, lies: `issued/<number>/<revision>/` in the folder of its job."""
+    return job_folder(file) / "issued" / number / revision
+
+
 def jobs_folder(file: Path) -> Path:
     """The jobs folder that holds a job."""
     return job_folder(file).parent
