@@ -10,7 +10,7 @@ from typing import Any
 
 from liftout.records.register import Body, RegisterError, Taken, name_of, publish
 from liftout.records.register_index import Index
-from liftout.records.register_view import Docket, Fitted, dockets, in_use, users
+from liftout.records.register_view import Docket, Fitted, dockets, in_use
 
 
 class Reach(StrEnum):
@@ -134,14 +134,14 @@ def _one_item(item: Fitted, part: str, serials: set[str], batches: set[str]) -> 
 def _by_use(index: Index, said: Body, held: Iterable[Docket]) -> dict[str, tuple[Reach, str]]:
     what = next(key for key in ("criterion", "row", "catalogue") if said.get(key))
     name, digest = said[what], said.get("digest", "")
-    using = {one.name for one in users(index, what, name, digest)}
-    any_edition = {one.name for one in users(index, what, name)}
+    editions = index.users(what, name)
     found = {}
     for one in held:
-        if one.name in using:
-            found[one.name] = Reach.AFFECTED, f"its papers used the {what} {name}"
-        elif one.name in any_edition:
-            found[one.name] = Reach.CLEARED, f"its papers used another edition of the {what} {name}"
-        else:
+        edition = editions.get(one.file)
+        if edition is None:
             found[one.name] = Reach.CLEARED, f"its papers did not use the {what} {name}"
+        elif edition.startswith(digest):
+            found[one.name] = Reach.AFFECTED, f"its papers used the {what} {name}"
+        else:
+            found[one.name] = Reach.CLEARED, f"its papers used another edition of the {what} {name}"
     return found
