@@ -6,6 +6,7 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from liftout.cli.as_json import print_json
 from liftout.cli.terminal import styled
 
 if TYPE_CHECKING:
@@ -114,9 +115,7 @@ def _print(made: Closed, folder: Path | None, *, as_json: bool) -> None:
     from liftout.records.as_fitted_paper import as_data, open_items, reissued
 
     if as_json:
-        import json
-
-        print(json.dumps(as_data(made), ensure_ascii=False, indent=1))
+        print_json(as_data(made))
         return
     first = made.records[0].told
     print(f"{first.job} revision {first.revision}, as fitted: {', '.join(dict.fromkeys(record.told.state for record in made.records))}")

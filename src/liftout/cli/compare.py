@@ -6,6 +6,7 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from liftout.cli.as_json import print_json
 from liftout.cli.terminal import styled
 
 if TYPE_CHECKING:
@@ -40,10 +41,8 @@ def compare(asked: Namespace) -> int:
             return Exit.UNREADABLE
     found = compared(old, new)
     if asked.json:
-        import json
-
         heads = {name: _head(one) for name, one in (("old", old), ("new", new))}
-        print(json.dumps({**heads, **found.as_data()}, ensure_ascii=False, indent=1))
+        print_json({**heads, **found.as_data()})
     else:
         _print(old, new, found, margins=asked.margins)
     return _code(old, new)

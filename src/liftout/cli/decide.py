@@ -6,6 +6,7 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NoReturn
 
+from liftout.cli.as_json import print_json
 from liftout.cli.terminal import styled
 
 if TYPE_CHECKING:
@@ -73,7 +74,7 @@ def decide(asked: Namespace) -> int:
             _confirm(made)
         _write(assessment, made)
     if asked.json:
-        _print_json({"written": str(asked.job.with_name("decisions.yaml")), "decisions": [decision.as_data() for decision in made]})
+        print_json({"written": str(asked.job.with_name("decisions.yaml")), "decisions": [decision.as_data() for decision in made]})
     else:
         _print_written(asked.job, made)
     return Exit.CLEAR
@@ -100,7 +101,7 @@ def _list(assessment: Assessment, *, as_json: bool) -> int:
     waiting, lapsed = _waiting(assessment), _lapsed(assessment)
     if as_json:
         papers = assessment.job.document.papers
-        _print_json(
+        print_json(
             {
                 "job": {"number": papers.number, "revision": papers.revision},
                 "open": [_finding_data(finding, lapsed.get(finding.key)) for finding in waiting],
@@ -182,12 +183,6 @@ def _finding_data(finding: Finding, lapsed: Decision | None) -> dict[str, Any]:
         "decision": None if finding.decision is None else finding.decision._asdict(),
         "lapsed": None if lapsed is None else {**lapsed.as_data(), "changed": [change._asdict() for change in changed_inputs(lapsed, finding)]},
     }
-
-
-def _print_json(said: object) -> None:
-    import json
-
-    print(json.dumps(said, ensure_ascii=False, indent=1))
 
 
 # --- what is decided --------------------------------------------------------------------------------------------

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NoReturn
 
+from liftout.cli.as_json import print_json
 from liftout.cli.terminal import styled
 
 if TYPE_CHECKING:
@@ -107,9 +108,7 @@ def register(asked: Namespace) -> int:
     for warning in warnings:
         print(styled(warning, "yellow") if sys.stderr.isatty() else warning, file=sys.stderr)
     if asked.json:
-        import json
-
-        print(json.dumps(data, ensure_ascii=False, indent=1))
+        print_json(data)
     else:
         print("\n".join(lines))
     return int(code)

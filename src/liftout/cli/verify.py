@@ -6,6 +6,7 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from liftout.cli.as_json import print_json
 from liftout.cli.terminal import Style, styled
 
 if TYPE_CHECKING:
@@ -44,9 +45,7 @@ def verify(asked: Namespace) -> int:
         if not asked.json:
             _print(file, found)
     if asked.json:
-        import json
-
-        print(json.dumps(told, ensure_ascii=False, indent=1))
+        print_json(told)
     elif any(code != Exit.UNREADABLE for code in codes):
         _print_reach()
     return max(codes, key=_gravity)
