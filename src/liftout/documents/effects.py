@@ -86,7 +86,7 @@ def _wet(facts: Facts) -> Iterator[Effect]:
     yield Effect(
         "Liquid leaks in the cabin",
         dry,
-        f"Hot, poisonous and slippery liquid of {names} reaches persons or pedals.",
+        f"Hot and slippery liquid of {names}, which may be poisonous, reaches persons or pedals.",
         "Liquid, mist or a sweet smell (common practice, no source).",
         (off, "Keep the liquid off skin and eyes.", "Rinse skin and eyes with clean water.", "Keep pedals and handles dry.", LAND),
         "checklist, Function: leak test",

@@ -51,8 +51,16 @@ def electrical_states(facts: Facts) -> tuple[ElectricalState, ...]:
     return tuple(found)
 
 
+def dead_without(item: Item, facts: Facts) -> tuple[DeadCircuit, ...]:
+    """The circuits that stay dead while an item is out or cannot be used: its own, and those of the loop that is no loop without it."""
+    beside = [other.name for loop in facts.loops if loop.declined is None and item.name in [one.name for one in loop.items] for other in loop.items]
+    names = (item.name, *beside)
+    return tuple(DeadCircuit(run, _breaker(run, facts)) for run in facts.runs if run.load is not None and run.load.name in names)
+
+
 def _of(state: State, unserviceable: Item | None, facts: Facts) -> ElectricalState:
-    live = tuple(run for run in _usable(state, facts) if run.load is not unserviceable or run.load is None)
+    idle = [circuit.run for circuit in dead_without(unserviceable, facts)] if unserviceable else []
+    live = tuple(run for run in _usable(state, facts) if run not in idle)
     dead = tuple(DeadCircuit(run, _breaker(run, facts)) for run in facts.runs if run not in live)
     return ElectricalState(state, unserviceable, live, dead)
 

@@ -4,8 +4,16 @@ from __future__ import annotations
 
 from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.parts import weight_of
-from liftout.documents.chapters.said import listed, said, said_at
+from liftout.documents.chapters.said import listed, said, said_at, text
 from liftout.documents.held_back import held_back
+from liftout.facts import Facts
+
+
+def _before(facts: Facts) -> str:
+    """What the aircraft carried before, as the job names it."""
+    named = [text(word) for word in facts.aircraft.place.said_at("existing_equipment") or ()]
+    made = [pair.modification.name for pair in facts.beside_each if pair.modification is not None]
+    return listed(dict.fromkeys([*named, *made]), "the job names none")
 
 
 def before(matter: Matter) -> Values:
@@ -24,7 +32,7 @@ def before(matter: Matter) -> Values:
             ("Structure is metal", said_at(facts.electrical, "metal_structure")),
             (
                 "Equipment fitted before",
-                said_at(plane.place, "existing_equipment") if plane.place.said_at("existing_equipment") else "the job names none",
+                _before(facts),
             ),
         ],
         "tools": [f"{removal.name}: {', '.join(removal.tools)}" for removal in facts.removals if removal.tools],

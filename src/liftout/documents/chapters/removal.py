@@ -5,9 +5,10 @@ from __future__ import annotations
 from liftout.criteria.removability.removal_steps import VERBS
 from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.parts import weight_of
-from liftout.documents.chapters.said import BLANK, NOT_SAID, absence, listed, results, said, worded
-from liftout.documents.off_control import switches
+from liftout.documents.chapters.said import BLANK, NOT_SAID, absence, known, listed, results, said, worded
+from liftout.documents.off_control import switch_off
 from liftout.facts import Fact, Facts
+from liftout.facts.electrical_state import DeadCircuit, dead_without
 from liftout.facts.removal import Removal
 from liftout.facts.states import State
 
@@ -56,15 +57,30 @@ def _item(out: Removal, facts: Facts) -> Values:
             ),
             ("Caps and loose parts are kept in", said(out.stowed)),
         ],
-        "breakers": [(name, worded("{}, marked by the {}", breaker.position, breaker.label)) for name, breaker in out.breakers.items()],
-        "off": switches([run for run in facts.runs if run.load is out.item]),
+        "breakers": [_breaker(circuit) for circuit in dead_without(out.item, facts)],
+        "off": switch_off(facts) if any(run.load is out.item for run in facts.runs) else "",
+        "hottest": _hottest(out, facts),
         "gap": "" if steps else f"{NOT_SAID.capitalize()}: {out.place.missing('steps').what}.",
         "coolant": any(part.kind == "coolant line" for part in out.disconnections),
         "steps": [{"number": number, "text": text, **_dangers(steps, number)} for number, text in enumerate(steps, 1)],
         "reverse": [
-            {"number": number, "undoes": undoes, "text": text} for number, (undoes, text) in enumerate(reversed(list(enumerate(steps, 1))), 1)
+            {"number": number, "undoes": undoes, "text": text, "closes": text.lower().startswith("open")}
+            for number, (undoes, text) in enumerate(reversed(list(enumerate(steps, 1))), 1)
         ],
     }
+
+
+def _breaker(circuit: DeadCircuit) -> tuple[str, str]:
+    """A circuit that stays dead, and how its breaker is left."""
+    if circuit.breaker is None:
+        return circuit.run.name, f"{NOT_SAID}: say how the breaker of {circuit.run.name} is left and marked"
+    return circuit.run.name, worded("{}, marked by the {}", *circuit.breaker)
+
+
+def _hottest(out: Removal, facts: Facts) -> str:
+    """How hot the liquid of the item's loop gets; nothing where the job does not say."""
+    told = (loop.hottest for loop in facts.loops if loop.declined is None and out.name in [item.name for item in loop.items])
+    return next((said(one) for one in told if known(one)), "")
 
 
 def _lifters(out: Removal) -> int:
