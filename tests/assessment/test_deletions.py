@@ -39,6 +39,8 @@ INFORMATIONAL: dict[str, str] = {
     "papers / customer": "names for whom the papers are made",
     "papers / demonstration": "marks an invented example on every page",
     "papers / annexes*": "the customer's own papers, which are collected and not read",
+    "papers / shop": "names the shop where no shop.yaml does",
+    "shop*": "the face of the shop, printed on the papers",
     "papers / supersedes": "which revision the change bars are made against",
     "papers / revisions*": "record of revisions, printed on the papers",
     "aircraft / modifications / named / * / record": "printed beside the modification",

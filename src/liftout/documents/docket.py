@@ -209,7 +209,7 @@ def _written(plan: Plan, matter: Matter) -> Document:
         effectivity=effectivity(matter),
         digest=matter.digests.job,
         standing=standing(matter),
-        shop=papers.shop,
+        shop=matter.shop,
         revisions=tuple(Revision(line.revision, line.date, line.reason) for line in papers.revisions)
         or (Revision(papers.revision, papers.date, f"{NOT_SAID}: the reason of this revision"),),
         chapters=tuple(_chapter(plan.key, key, title, matter) for key, title in plan.chapters.items() if key != ANNEXES or matter.annexes),

@@ -30,7 +30,7 @@ def identity(matter: Matter) -> dict[str, Any]:
 
     plane, papers = matter.facts.aircraft, matter.papers
     return {
-        "docket": {"number": papers.number, "revision": papers.revision, "date": papers.date.isoformat(), "shop": papers.shop},
+        "docket": {"number": papers.number, "revision": papers.revision, "date": papers.date.isoformat(), "shop": matter.shop},
         "digest": matter.digests.job,
         "standing": standing(matter),
         "effectivity": effectivity(matter),
@@ -76,7 +76,7 @@ def one_file(matter: Matter, title: str, name: str, inside: str, styles: Sequenc
     return (
         '<!doctype html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n<meta name="viewport" content="width=device-width, initial-scale=1">\n'
         f"<title>{heading}</title>\n<style>\n{style}</style>\n</head>\n<body>\n{banner}\n"
-        f'<main class="md-typeset {name}-alone"><p class="eyebrow">{escape(papers.shop)} · {escape(told["effectivity"])}</p>\n<h1>{heading}</h1>\n'
+        f'<main class="md-typeset {name}-alone"><p class="eyebrow">{escape(matter.shop)} · {escape(told["effectivity"])}</p>\n<h1>{heading}</h1>\n'
         f"{inside}\n"
         f'<p class="control">{escape(papers.number)} revision {escape(papers.revision)}, {papers.date.isoformat()}, job digest '
         f"<code>{escape(matter.digests.job)}</code></p></main>\n<script>\n{script}</script>\n</body>\n</html>\n"

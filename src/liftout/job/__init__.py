@@ -17,6 +17,7 @@ from liftout.job.decisions import Decision, Decisions
 from liftout.job.errors import Fault, JobError
 from liftout.job.part import Key, Part
 from liftout.job.reader import Said, compose, read_file
+from liftout.job.shop import with_shop
 from liftout.job.shop_tables import with_shop_tables
 from liftout.job.validator import validator
 from liftout.job.whole import LANGUAGE, Document
@@ -79,7 +80,8 @@ def told(text: str, file: Path, jobs_folder: Path | None = None) -> Job:
         JobError: every fault found, in line order.
     """
     folder = jobs_folder or file.absolute().parent.parent
-    return validated(with_shop_tables(Catalogue(folder).resolve(_versioned(text, file.name)), folder), file)
+    said = Catalogue(folder).resolve(_versioned(text, file.name))
+    return validated(with_shop(with_shop_tables(said, folder), folder), file)
 
 
 def carried(text: str, file: Path, decided: str = "") -> Job:

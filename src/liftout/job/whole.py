@@ -1,6 +1,6 @@
 """The one document model: a whole job."""
 
-from typing import Literal
+from typing import Literal, Self
 
 from liftout.job.air import Air
 from liftout.job.aircraft import Aircraft
@@ -15,11 +15,13 @@ from liftout.job.loadings import Loadings
 from liftout.job.passthrough import Displaced, Openings
 from liftout.job.removal import Removal
 from liftout.job.restraint import Restraint
+from liftout.job.shop import Shop
 from liftout.job.shop_tables import ShopRow
 from liftout.job.structure import Structure
 from liftout.job.upkeep import Upkeep
-from liftout.job.values import Date, Mark, Part, Word, asked, group, optional, several, told
+from liftout.job.values import Date, Mark, Part, Word, asked, checked, group, optional, several, told
 from liftout.job.wiring import Wiring
+from liftout.quantities import QuantityError
 
 LANGUAGE = "1"
 
@@ -45,7 +47,7 @@ class Papers(Part):
     number: Mark = told("number of the docket")
     revision: Mark = told("its revision")
     date: Date = told("its date")
-    shop: Word = told("the shop that makes it")
+    shop: Word | None = optional("the shop that makes it, where no shop.yaml names it")
     customer: Word | None = optional("for whom")
     demonstration: Literal["yes"] | None = optional("yes marks an invented example")
     supersedes: Mark | None = optional("the revision that this one takes the place of; what changed since is marked and listed")
@@ -57,7 +59,8 @@ class Document(Part):
     """A job file."""
 
     liftout: Literal["1"] = told('version of the job language; the first key, "liftout: 1"')
-    papers: Papers = told("number, revision, date and shop of the docket")
+    papers: Papers = told("number, revision and date of the docket")
+    shop: Shop | None = optional("the shop's own face: stands in shop.yaml for all jobs; single keys may be said otherwise here")
     aircraft: Aircraft = told("the aircraft")
     electrical: Electrical | None = asked("describe the electrical system, or none with the reason", "electrical system before the change")
     changes: Changes | None = asked(
@@ -86,3 +89,17 @@ class Document(Part):
     removal: dict[Word, Removal] = group("how each removable item comes out, by the item's name")
     alterations: dict[Word, AlterationData] = group("the data of each line of the alteration, by the name of the item, circuit, loop or opening")
     upkeep: dict[Word, Upkeep] = group("upkeep of what wears, by kind of part: coolant, hose, seal, strap, connector, filter")
+
+    @property
+    def shop_name(self) -> str:
+        """Who makes the papers."""
+        return (self.shop and self.shop.name) or self.papers.shop or ""
+
+    @checked
+    def _one_shop(self) -> Self:
+        named = {name for name in (self.papers.shop, self.shop and self.shop.name) if name}
+        if not named:
+            raise QuantityError("no shop is named.", "Write its name into shop.yaml beside the catalogue, or into papers / shop.")
+        if len(named) > 1:
+            raise QuantityError(f"papers / shop says {self.papers.shop}, and the shop's own file another name.", "Take papers / shop out.")
+        return self

@@ -54,7 +54,7 @@ def _record(closed: Closed, digests: Digests) -> Document:
         effectivity=effectivity(matter),
         digest=digests.job,
         standing=_standing(closed, matter),
-        shop=numbers.shop,
+        shop=matter.shop,
         revisions=tuple(Revision(line.revision, line.date, line.reason) for line in numbers.revisions),
         chapters=tuple(Chapter(key, title, templating.chapter(f"as_fitted/{key}.md.j2", **values.get(key, {}))) for key, title in CHAPTERS.items()),
         readers=("inspector", "shop"),

@@ -35,7 +35,7 @@ def docket(assessment: Assessment, digests: Digests, folder: Path, annexes: Mapp
         "number": papers.number,
         "revision": papers.revision,
         "date": papers.date.isoformat(),
-        "shop": papers.shop,
+        "shop": job.document.shop_name,
         "after": list(dict.fromkeys(earlier)),
         "aircraft": aircraft(assessment),
         "folder": relative(folder, jobs_folder(job.file)),

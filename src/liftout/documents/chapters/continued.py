@@ -42,7 +42,7 @@ def continued(matter: Matter) -> Values:
         "anchors": list(anchors(facts)),
         "tools": list(_tools(facts)),
         "commuter": _commuter(facts),
-        "shop": matter.papers.shop,
+        "shop": matter.shop,
         "amendment": f"{matter.papers.number}-2",
     }
 

@@ -41,6 +41,11 @@ class Matter:
         return self.assessment.job.document.papers
 
     @property
+    def shop(self) -> str:
+        """Who makes the papers."""
+        return self.assessment.job.document.shop_name
+
+    @property
     def demonstration(self) -> bool:
         """Whether the job is an invented example."""
         return self.papers.demonstration is not None
