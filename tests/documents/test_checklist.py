@@ -9,10 +9,11 @@ from dataclasses import replace
 
 import pytest
 
-from liftout.documents.blocks import Checklist, ChecklistRow
+from liftout.documents.blocks import Checklist, ChecklistRow, Heading, Signature
 from liftout.documents.checklist import Line, lines_digest, lines_of, live_checklist
 from liftout.documents.docket import PLANS, _written, checklist_chapters
 from liftout.documents.document import Document
+from liftout.documents.html import block_html
 from tests.browser.checklist_pages import papers_of
 
 HALDEN = "halden_4_cooler"
@@ -75,3 +76,22 @@ def test_the_file_fetches_nothing_and_says_where_the_docket_stands() -> None:
     assert not re.search(r"<(link|img|iframe)\b|\bsrc=|https?://", text)
     assert '<p class="standing"><strong>' in text
     assert text.index('class="alert warning"') < text.index('id="check"')
+
+
+def test_every_chapter_stands_in_the_file_whole_also_one_without_lines() -> None:
+    chapters = checklist_chapters(papers_of(HALDEN))
+    without = [chapter.key for chapter in chapters if not any(isinstance(block, Checklist) for block in chapter.blocks)]
+    assert "interference" in without, "a chapter without lines is what is easily left out"
+    there = [seen(part) for part in re.findall(r'<details class="check-(?:chapter|reading)">.*?</details>', text_of(), re.DOTALL)]
+    assert len(there) == len(chapters)
+    for number, (chapter, found) in enumerate(zip(chapters, there, strict=True), 1):
+        assert found.startswith(f"{number} {chapter.title}")
+        for block in chapter.blocks:
+            if not isinstance(block, Checklist | Signature | Heading):
+                assert seen(block_html(block)) in found, (chapter.key, block)
+    assert text_of().count('class="signature"') == sum(isinstance(block, Signature) for chapter in chapters for block in chapter.blocks) > 0
+
+
+def seen(markup: str) -> str:
+    """The words of markup, with one space between them."""
+    return " ".join(re.sub(r"<[^>]*>", " ", markup).split())

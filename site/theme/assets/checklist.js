@@ -205,7 +205,8 @@
     box.querySelector(".check-wait").remove();
     box.prepend(identity(), told.refusal, told.store, head(), told.named, told.status);
     box.querySelector(".check-chapters").before(element("div", { class: "check-find" }, showOnly(), button("Go to the next line that is not done", next)));
-    box.append(files(), told.bar, told.sheet);
+    box.append(files(), told.bar);
+    box.querySelector(".check-signatures").before(told.sheet);
   }
 
   function identity() {
@@ -499,15 +500,30 @@
     const cell = (text, more) => element("td", more, text || "");
     const words = (line) => line.at.querySelector("legend").textContent.replace(line.number, "").trim();
     const accepted = (line) => [...line.at.querySelectorAll(".check-said > div")].filter((pair) => pair.firstChild.textContent !== "Reference").map((pair) => pair.querySelector("dd").textContent);
-    const rows = (chapter) => lines.filter((line) => line.chapter === chapter).map((line) => {
+    const row = (line) => {
       const one = entry(line), used = kept.instruments.find((each) => each.id === one.instrument);
       const result = [one.result, one.reason, one.decision && `decision: ${one.decision}`].filter(Boolean).join("; ");
       return element("tr", {}, cell(line.number), cell(`${words(line)}; ${accepted(line).join("; ")}`), cell([one.found, used && used.name].filter(Boolean).join(", ")), cell(result),
         cell([one.initials, one.second].filter(Boolean).join(", ")), cell(one.date));
-    });
+    };
     const heads = ["No.", "Item, where, method, acceptance value", "Found", "Result, remark", "Initials", "Date"];
-    const table = (chapter) => element("table", { class: "ruled" }, element("caption", {}, chapter.querySelector("h2").textContent),
-      element("thead", {}, element("tr", {}, heads.map((name) => element("th", { scope: "col" }, name)))), element("tbody", {}, rows(chapter)));
+    const table = () => element("table", { class: "ruled" }, element("thead", {}, element("tr", {}, heads.map((name) => element("th", { scope: "col" }, name)))), element("tbody", {}));
+    // Chapter by chapter as it stands on the screen, words and cautions too; lines that follow each other become one table.
+    const sheetOf = (chapter) => {
+      const sheet = element("section", {}, element("h2", {}, chapter.querySelector("h2").textContent));
+      for (const part of [...chapter.children].slice(1)) {
+        const line = lines.find((one) => one.at === part);
+        if (line) {
+          if (!sheet.lastChild.matches("table")) sheet.append(table());
+          sheet.lastChild.tBodies[0].append(row(line));
+        } else {
+          const copy = part.cloneNode(true);
+          [copy, ...copy.querySelectorAll("[id]")].forEach((one) => one.removeAttribute("id"));
+          sheet.append(copy);
+        }
+      }
+      return sheet;
+    };
     const plates = units.map((unit) => [unit.name, PLATE.map(([name]) => (kept.units[unit.name] || {})[name]).filter(Boolean).join(", ")]).filter(([, text]) => text);
     told.sheet.replaceChildren(
       element("p", {}, `State inspected: ${kept.state || "____________________"}. ${told.count.textContent} Printed ${day(new Date())}.`),
@@ -515,7 +531,7 @@
       ...kept.people.filter((one) => one.initials).map((one) => element("p", {}, `${one.initials}: ${one.name}`)),
       ...kept.instruments.filter((one) => one.name).map((one) => element("p", {}, `${one.name}${one.due ? `, calibration holds until ${one.due}` : ""}`)),
       ...plates.map(([name, text]) => element("p", {}, `${name}: ${text}`)),
-      ...chapters.map(table));
+      ...[...box.querySelectorAll(".check-chapter, .check-reading")].map(sheetOf));
   }
 
   start();

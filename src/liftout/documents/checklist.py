@@ -63,9 +63,6 @@ def live_checklist(matter: Matter, chapters: Sequence[Chapter]) -> LiveChecklist
         chapters: of the checklist, from the first on, as the paper has them.
     """
     lines = [line for position, chapter in enumerate(chapters, 1) for line in lines_of(position, chapter)]
-    with_lines = [
-        (position, chapter) for position, chapter in enumerate(chapters, 1) if any(isinstance(block, Checklist) for block in chapter.blocks)
-    ]
     signed = [block for chapter in chapters for block in chapter.blocks if isinstance(block, Signature)]
     data = {
         **identity(matter),
@@ -73,7 +70,7 @@ def live_checklist(matter: Matter, chapters: Sequence[Chapter]) -> LiveChecklist
         "lines": lines_digest(lines),
         "count": len(lines),
     }
-    box = with_data("check", _box(matter, with_lines, signed), data)
+    box = with_data("check", _box(matter, chapters, signed), data)
     cautions = "".join(map(block_html, templating.chapter("shared/checklist_cautions.md.j2")))
     content = one_file(matter, "Inspector's checklist", "check", f"{cautions}\n{box}", STYLES, SCRIPTS)
     file = Attachment(f"{matter.papers.number}-checklist.html", "text/html", "the checklist as one file", "supplement", content)
@@ -96,9 +93,9 @@ def lines_of(position: int, chapter: Chapter) -> Iterator[Line]:
 # --- the page -----------------------------------------------------------------------------------------------------
 
 
-def _box(matter: Matter, chapters: Sequence[tuple[int, Chapter]], signed: Sequence[Signature]) -> str:
-    """The lines of the checklist; the script puts fields beside them."""
-    inside = "".join(_chapter(position, chapter) for position, chapter in chapters)
+def _box(matter: Matter, chapters: Sequence[Chapter], signed: Sequence[Signature]) -> str:
+    """Every chapter of the checklist, with lines or without; the script puts fields beside the lines."""
+    inside = "".join(_chapter(position, chapter) for position, chapter in enumerate(chapters, 1))
     signatures = "".join(map(block_html, signed))
     return (
         '<div class="check" id="check"><p class="check-wait">This checklist is filled in by a script of its own. While this line stays, scripts are '
@@ -119,10 +116,10 @@ def _units(matter: Matter) -> str:
 
 
 def _chapter(position: int, chapter: Chapter) -> str:
-    blocks = "".join(_block(found.block, found.number) for found in numbered(position, chapter.blocks))
-    return (
-        f'<details class="check-chapter"><summary><h2><span class="number">{position}</span> {escape(chapter.title)}</h2></summary>{blocks}</details>'
-    )
+    # Signatures stand once, below all chapters.
+    blocks = "".join(_block(found.block, found.number) for found in numbered(position, chapter.blocks) if not isinstance(found.block, Signature))
+    kind = "check-chapter" if any(isinstance(block, Checklist) for block in chapter.blocks) else "check-reading"
+    return f'<details class="{kind}"><summary><h2><span class="number">{position}</span> {escape(chapter.title)}</h2></summary>{blocks}</details>'
 
 
 def _block(block: Block, number: str) -> str:
