@@ -206,6 +206,10 @@ class Signature:
     statement: str = ""
 
 
+SIGNED: Final = "Signature"
+"""The line of a signature block that is signed, by hand or in the field that lies on it."""
+
+
 @dataclass(frozen=True, slots=True)
 class Fields:
     """Label and value pairs."""

@@ -15,8 +15,9 @@ from math import ceil
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
 
-from liftout.documents import formula, svg
+from liftout.documents import formula, signature_fields, svg
 from liftout.documents.blocks import (
+    SIGNED,
     Alert,
     Block,
     Bullets,
@@ -69,7 +70,7 @@ def write(document: Document) -> bytes:
     written = _typeset(document, format="pdf", pdf_standards=list(STANDARDS))
     if not isinstance(written, bytes):
         raise TypesetterError(f"{document.key}: the typesetter wrote no PDF")
-    return written
+    return signature_fields.put(written)
 
 
 def pictures(document: Document, resolution: float = 96) -> list[bytes]:
@@ -216,7 +217,14 @@ def _block(block: Block, number: str) -> dict[str, Any]:  # noqa: PLR0912 - as m
                 ],
             }
         case Signature(title, lines, statement):
-            return {"kind": "signature", "title": _broken(title), "lines": [_broken(line, 30) for line in lines], "statement": _broken(statement)}
+            return {
+                "kind": "signature",
+                "title": _broken(title),
+                "lines": [_broken(line, 30) for line in lines],
+                "statement": _broken(statement),
+                "signed": lines.index(SIGNED) if SIGNED in lines else None,
+                "field": signature_fields.asked_for(title, statement),
+            }
         case Fields(pairs):
             return {"kind": "fields", "pairs": [[_broken(label, 30), _broken(value)] for label, value in pairs]}
         case _:
