@@ -19,6 +19,7 @@ from liftout.documents.chapters.matter import Matter
 from liftout.documents.chapters.said import NOT_SAID, SIGNER, known, said
 from liftout.documents.chapters.summary import page_one
 from liftout.documents.document import CHANGED_PAGES, SHORT_DIGEST, Annex, Attachment, Chapter, Document, Reader, Revision
+from liftout.documents.face import face
 from liftout.documents.revised import revised
 from liftout.identity.digests import Digests
 
@@ -210,6 +211,7 @@ def _written(plan: Plan, matter: Matter) -> Document:
         digest=matter.digests.job,
         standing=standing(matter),
         shop=matter.shop,
+        face=face(matter.assessment.job.document.shop),
         revisions=tuple(Revision(line.revision, line.date, line.reason) for line in papers.revisions)
         or (Revision(papers.revision, papers.date, f"{NOT_SAID}: the reason of this revision"),),
         chapters=tuple(_chapter(plan.key, key, title, matter) for key, title in plan.chapters.items() if key != ANNEXES or matter.annexes),

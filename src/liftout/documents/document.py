@@ -10,6 +10,7 @@ from typing import Any, Final, Literal
 
 from liftout.documents import glyphs
 from liftout.documents.blocks import Block, Checklist, ChecklistRow, Figure, Heading, Shared, Signature, Table, Working
+from liftout.documents.face import NO_FACE, Face
 from liftout.documents.formula import Line
 from liftout.documents.svg import check_svg, texts_of
 from liftout.documents.working import common, sheet
@@ -102,6 +103,7 @@ class Document:
     Its first `conclusion` blocks say where the papers stand; the others, what that rests on.
     `supersedes` names the revision that it takes the place of, and `changes` says what is otherwise; empty in a first issue.
     `companions` are files that belong to it and lie beside the papers, not inside them.
+    `face` is what the shop says of itself beside its name.
     """
 
     key: str
@@ -126,6 +128,7 @@ class Document:
     changes: tuple[Block, ...] = ()
     language: str = "en"
 
+    face: Face = NO_FACE
     @property
     def short_digest(self) -> str:
         """The part of the digest that stands on every page."""
@@ -170,7 +173,7 @@ def item_numbers(first: str, rows: Sequence[ChecklistRow]) -> tuple[str, ...]:
 
 
 _KEY: Final = re.compile(r"[a-z0-9][a-z0-9_-]*")
-_ON_EVERY_PAGE: Final = {"standing": 110, "shop": 60, "title": 60, "number": 30, "revision": 12, "effectivity": 220}
+_ON_EVERY_PAGE: Final = {"standing": 110, "shop": 60, "title": 60, "number": 30, "revision": 12, "effectivity": 220, "contact": 110}
 _FILE_NAME: Final = re.compile(r"[A-Za-z0-9][A-Za-z0-9._-]*")
 
 
@@ -194,8 +197,9 @@ def _faults(document: Document) -> Iterator[str]:  # noqa: PLR0912 - a list of w
         if not getattr(document, name).strip():
             yield f"{document.key}: the title page needs the {name}"
     for name, longest in _ON_EVERY_PAGE.items():
-        if len(getattr(document, name)) > longest:
-            yield f"{document.key}: the {name} stands on every page and is at most {longest} characters long: {getattr(document, name)!r}"
+        said = document.face.contact if name == "contact" else getattr(document, name)
+        if len(said) > longest:
+            yield f"{document.key}: the {name} stands on every page and is at most {longest} characters long: {said!r}"
     if not re.fullmatch(r"[0-9a-f]{16,}", document.digest):
         yield f"{document.key}: the digest of the job is written in hexadecimal, not {document.digest!r}"
     if not document.chapters:

@@ -163,7 +163,7 @@ def title_page(document: Document, paper: str, chapters: Sequence[tuple[str, str
         *((("Standing", document.standing),) if document.standing else ()),
     )
     parts = [
-        f'<p class="eyebrow">{escape(document.shop)}</p>',
+        _letterhead(document, "../"),
         _heading(1, entries[0].anchor, "", document.title),
         f'<p class="purpose">{escape(document.purpose)}</p>' if document.purpose else "",
         block_html(Fields(pairs)),
@@ -204,7 +204,7 @@ class Door:
 def landing_page(title: str, first: Document, doors: Sequence[Door]) -> Page:
     """The first page of the site: each reader's way to a document."""
     entries = [Entry(1, "top", escape(title))]
-    parts = [f'<p class="eyebrow">{escape(first.shop)}</p>', _heading(1, "top", "", title), f'<p class="purpose">{escape(first.effectivity)}</p>']
+    parts = [_letterhead(first), _heading(1, "top", "", title), f'<p class="purpose">{escape(first.effectivity)}</p>']
     concluded, rests = first.front[: first.conclusion], first.front[first.conclusion :]
     if concluded:
         parts.append(f'<section class="front">{_section(entries, "Where the papers stand")}{"".join(map(block_html, concluded))}</section>')
@@ -239,6 +239,16 @@ def _pdf(door: Door) -> str:
 def _page_head(document: Document) -> str:
     words = " · ".join(escape(part) for part in (document.title, f"{document.number} revision {document.revision}", document.effectivity))
     return f'<p class="eyebrow">{words}</p>'
+
+
+def _letterhead(document: Document, up: str = "") -> str:
+    """The shop's name, and what it says of itself; `up` leads from the page to the first one."""
+    name, face = escape(document.shop), document.face
+    if not face.lines and not face.file:
+        return f'<p class="eyebrow">{name}</p>'
+    logo = f'<img src="{up}assets/{face.file}" alt="Logo of {name}">' if face.file else ""
+    lines = "".join(f"<span>{escape(line)}</span>" for line in face.lines)
+    return f'<div class="letterhead">{logo}<p><strong>{name}</strong>{lines}</p></div>'
 
 
 def _section(entries: list[Entry], title: str) -> str:

@@ -98,6 +98,8 @@ def _typeset(document: Document, **options: Any) -> Any:
             (root / f"attachment-{number}").write_bytes(attachment.content)
         compiler = typst.Compiler(
             root / "docket.typ", root=root, font_paths=_fonts(), ignore_system_fonts=True, package_path=root, package_cache_path=root
+        if document.face.file:
+            (root / document.face.file).write_bytes(document.face.logo)
         )
         try:
             written, warnings = compiler.compile_with_warnings(**options)
@@ -133,6 +135,7 @@ def _document(document: Document) -> dict[str, Any]:
         "purpose": _broken(document.purpose, 40),
         "revisions": [[row.number, row.date.isoformat(), _broken(row.reason, 40), row.pages] for row in document.revisions],
         "marked_row": next((at for at, row in enumerate(document.revisions) if row.pages == CHANGED_PAGES), None),
+        "face": {"lines": [_broken(line, 40) for line in document.face.lines], "contact": document.face.contact, "logo": document.face.file},
         "supersedes": document.supersedes,
         "changes": [_block(block, "") for block in document.changes],
         "front": [_block(block, "") for block in document.front],

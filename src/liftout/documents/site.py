@@ -179,7 +179,7 @@ def _config(pages: Mapping[str, Page], documents: Sequence[Document], place: Pat
             "plugins": [{"material/search": {"lang": [first.language]}}, "material/offline"],
             "extra_css": ["assets/style.css"],
             "extra_javascript": ["assets/scrolling.js"],
-            "extra": {"polyfills": list(_SCRIPTS), "generator": False},
+            "extra": {"polyfills": list(_SCRIPTS), "generator": False, "shop": first.shop, "shop_logo": first.face.file},
         }
     )
     errors, warnings = config.validate()
@@ -205,6 +205,7 @@ def _plugin(pages: Mapping[str, Page], documents: Sequence[Document]) -> Any:
     from mkdocs.structure.toc import AnchorLink, TableOfContents
 
     by_key = {document.key: document for document in documents}
+    face = documents[0].face
     fonts = resource("site") / "fonts"
 
     class Handover(BasePlugin):  # type: ignore[type-arg,no-untyped-call]
@@ -214,6 +215,8 @@ def _plugin(pages: Mapping[str, Page], documents: Sequence[Document]) -> Any:
                     files.remove(file)
             for address in pages:
                 files.append(File.generated(config, _source(address), content="# Page\n"))
+            if face.file:
+                files.append(File.generated(config, f"assets/{face.file}", content=face.logo))
             for font in sorted(fonts.glob("*.woff2")):
                 files.append(File.generated(config, f"assets/fonts/{font.name}", abs_src_path=str(font)))
             files.append(File.generated(config, "assets/fonts/OFL.txt", abs_src_path=str(fonts / "OFL.txt")))

@@ -5,17 +5,37 @@ may say single keys otherwise; one that gives the name gives the whole face itse
 """
 
 import os
+import re
 from dataclasses import replace
 from pathlib import Path
-from typing import Final
+from typing import Annotated, Any, Final, Literal
 
-from liftout.job.reader import Said, compose, read_file
-from liftout.job.values import Part, Word, optional, several, told
+from liftout.job.errors import Fault, JobError
+from liftout.job.logo import BYTES_MAX, Logo, embedded
+from liftout.job.reader import Said, bytes_of, compose, read_file
+from liftout.job.values import Part, Spelt, Word, optional, several, told
+from liftout.quantities import QuantityError
 
 FILE: Final = "shop.yaml"
 """Beside the catalogue and the shop's tables, in the jobs folder."""
 KEY: Final = "shop"
 """Where it stands once it is part of the job."""
+
+
+def _logo(said: object) -> object:
+    if not isinstance(said, dict):
+        raise QuantityError(f'"{said}" is the name of a file, which nobody took along.', "Give the name of a file beside shop.yaml.")
+    return said
+
+
+class _FileOr(Spelt):
+    """In shop.yaml the name of a file; in a job that stands for itself the file and its content."""
+
+    def __get_pydantic_json_schema__(self, core_schema: Any, handler: Any) -> Any:
+        return {"anyOf": [self.schema, handler(core_schema)]}
+
+
+LogoFile = Annotated[Logo, _FileOr(_logo, {"type": "string"})]
 
 
 class Shop(Part):
@@ -26,6 +46,8 @@ class Shop(Part):
     telephone: Word | None = optional("its telephone number")
     mail: Word | None = optional("its mail address")
     approval_number: Word | None = optional("the number of its approval as the shop states it; printed, never judged")
+    logo: LogoFile | None = optional("its logo: an SVG or PNG beside shop.yaml, of at most 100 kB")
+    language: Literal["en", "de"] | None = optional("the language of its papers, en where nothing is said")
 
 
 class ShopFile(Shop):
@@ -45,12 +67,36 @@ def with_shop(said: Said, jobs: Path) -> Said:
         JobError: when the file is there and cannot be read.
     """
     assert isinstance(said.value, dict)
-    file = jobs / FILE
     own = said.value.get(KEY)
-    keys = own.value if own is not None and isinstance(own.value, dict) else {}
-    if (own is not None and own.value is not None and not keys) or "name" in keys or not os.path.lexists(file):
+    keys = dict(own.value) if own is not None and isinstance(own.value, dict) else {}
+    if own is not None and own.value is not None and not keys:
         return said
-    face = compose(read_file(file, FILE), FILE)
-    assert isinstance(face.value, dict)
-    shown = {key: node for key, node in face.value.items() if key != "liftout"}
-    return replace(said, value={**said.value, KEY: replace(face, value={**shown, **keys})})
+    face = own
+    if "name" not in keys and os.path.lexists(jobs / FILE):
+        face = compose(read_file(jobs / FILE, FILE), FILE)
+        assert isinstance(face.value, dict)
+        keys = {key: node for key, node in face.value.items() if key != "liftout"} | keys
+    if face is None:
+        return said
+    if "logo" in keys:
+        keys["logo"] = _taken_along(keys["logo"], jobs)
+    return replace(said, value={**said.value, KEY: replace(face, value=keys)})
+
+
+def _taken_along(logo: Said, jobs: Path) -> Said:
+    """The logo with its content, where its file is named."""
+    if not isinstance(logo.value, str):
+        return logo
+
+    def refuse(wrong: str, right: str) -> JobError:
+        return JobError([Fault(logo.file, logo.line, logo.column, (KEY, "logo"), f'"{logo.value}": {wrong}', right)])
+
+    if not re.fullmatch(r"[A-Za-z0-9][A-Za-z0-9 ._-]*", logo.value):
+        raise refuse("this is no name of a file beside shop.yaml.", "Put the file there and give its name alone.")
+    try:
+        content = embedded(bytes_of(jobs / logo.value, logo.value, BYTES_MAX))
+    except QuantityError as error:
+        raise refuse(error.wrong, error.right) from None
+    except JobError as error:
+        raise refuse(error.faults[0].wrong, "Put the logo's file beside shop.yaml.") from None
+    return replace(logo, value={"file": replace(logo), "content": replace(logo, value=content)})

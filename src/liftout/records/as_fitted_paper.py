@@ -9,6 +9,7 @@ from liftout.documents import templating
 from liftout.documents.chapters.matter import Matter
 from liftout.documents.chapters.said import NOT_SAID, brief, lapsed, named, said, subject_of
 from liftout.documents.docket import document, effectivity
+from liftout.documents.face import face
 from liftout.documents.document import Chapter, Document, Revision
 from liftout.findings import Finding
 from liftout.identity.digests import Digests
@@ -55,6 +56,7 @@ def _record(closed: Closed, digests: Digests) -> Document:
         digest=digests.job,
         standing=_standing(closed, matter),
         shop=matter.shop,
+        face=face(matter.assessment.job.document.shop),
         revisions=tuple(Revision(line.revision, line.date, line.reason) for line in numbers.revisions),
         chapters=tuple(Chapter(key, title, templating.chapter(f"as_fitted/{key}.md.j2", **values.get(key, {}))) for key, title in CHAPTERS.items()),
         readers=("inspector", "shop"),
