@@ -102,6 +102,20 @@ def read_file(path: Path, shown: str) -> str:
     Raises:
         JobError: when it is missing, a link, a device, too large, or not UTF-8.
     """
+    return text_of(bytes_of(path, shown), shown)
+
+
+def bytes_of(path: Path, shown: str, most: int = BYTES_MAX) -> bytes:
+    """The bytes of a regular file, opened without following a link; of one that is too large, one byte more than `most`.
+
+    Args:
+        path: the file.
+        shown: its name in messages.
+        most: how many bytes such a file may have.
+
+    Raises:
+        JobError: when it is missing, a link or a device.
+    """
 
     def refuse(wrong: str, right: str) -> JobError:
         return JobError([Fault(shown, 1, 1, (), wrong, right)])
@@ -120,8 +134,7 @@ def read_file(path: Path, shown: str) -> str:
         os.close(handle)
         raise refuse("this is not an ordinary file.", "Give the path of a job file.")
     with os.fdopen(handle, "rb") as stream:
-        data = stream.read(BYTES_MAX + 1)
-    return text_of(data, shown)
+        return stream.read(most + 1)
 
 
 def text_of(data: bytes, shown: str) -> str:
