@@ -60,6 +60,20 @@ def test_the_tables_of_the_page_can_be_read(tmp_path: Path) -> None:
     put_in_force({})
 
 
+def test_the_face_of_the_page_can_be_read(shop: Path) -> None:
+    face, otherwise = typed("shop")
+    jobs = shop / "jobs"
+    (jobs / "shop.yaml").write_text(face + "\n", encoding="utf-8")
+    told = load(jobs / "halden_4_survey" / "job.yaml").document.shop
+    assert told is not None
+    assert (told.name, told.language) == ("Skerry Fitting Works", "en")
+    with (jobs / "halden_4_survey" / "job.yaml").open("a", encoding="utf-8") as job:
+        job.write(otherwise + "\n")
+    told = load(jobs / "halden_4_survey" / "job.yaml").document.shop
+    assert told is not None
+    assert (told.name, told.language) == ("Skerry Fitting Works", "de")
+
+
 def test_the_annexes_of_the_page_can_be_named(shop: Path) -> None:
     told = compose(typed("annexes")[0], "page").plain()
     assert isinstance(told, dict)

@@ -58,26 +58,26 @@ class Logo(Part):
 
     @checked
     def _a_picture(self) -> Self:
-        if plain(self.content_bytes) != self.content_bytes:
+        if plain(_unwritten(self.content)) != _unwritten(self.content):
             raise QuantityError("the logo holds more than a picture.", "Give the file itself, beside shop.yaml.")
         return self
 
     @property
     def content_bytes(self) -> bytes:
-        """The bytes of the picture.
-
-        Raises:
-            QuantityError: when they are not written in base64.
-        """
-        try:
-            return base64.b64decode(self.content, validate=True)
-        except (binascii.Error, ValueError):
-            raise QuantityError("the content is not base64.", "Give the file itself, beside shop.yaml.") from None
+        """The bytes of the picture."""
+        return _unwritten(self.content)
 
     @property
     def is_png(self) -> bool:
         """Whether it is a PNG, and no SVG."""
         return self.content_bytes.startswith(_SIGNATURE)
+
+
+def _unwritten(content: str) -> bytes:
+    try:
+        return base64.b64decode(content, validate=True)
+    except (binascii.Error, ValueError):
+        raise QuantityError("the content is not base64.", "Give the file itself, beside shop.yaml.") from None
 
 
 def embedded(content: bytes) -> str:

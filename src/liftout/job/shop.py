@@ -53,6 +53,7 @@ class Shop(Part):
 class ShopFile(Shop):
     """The file itself, which must name the shop."""
 
+    liftout: Literal["1"] = told('version of the job language; the first key, "liftout: 1"')
     name: Word = told("the shop's name")
 
 
@@ -75,6 +76,9 @@ def with_shop(said: Said, jobs: Path) -> Said:
     if "name" not in keys and os.path.lexists(jobs / FILE):
         face = compose(read_file(jobs / FILE, FILE), FILE)
         assert isinstance(face.value, dict)
+        version = face.value.get("liftout")
+        if version is None or version.value != "1":
+            raise JobError([Fault(FILE, face.line, face.column, (), "is of no version of the job language.", 'Write "liftout: 1" as its first key.')])
         keys = {key: node for key, node in face.value.items() if key != "liftout"} | keys
     if face is None:
         return said
