@@ -166,7 +166,7 @@ def _update(content: bytes, reader: PdfReader, changed: dict[int, PdfObject], si
         changed[number].write_to_stream(out)
         out.write(b"\nendobj\n")
     table = len(content) + out.tell()
-    out.write(b"xref\n")
+    out.write(b"xref\n0 1\n0000000000 65535 f \n")  # some readers want a table to begin at 0
     for run in _runs(places):
         out.write(b"%d %d\n" % (run[0], len(run)))
         out.writelines(b"%010d 00000 n \n" % places[number] for number in run)

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import io
 import json
+import logging
 import os
 import stat
 from dataclasses import dataclass
@@ -139,6 +140,7 @@ def opened(content: bytes, shown: str) -> tuple[PdfReader, dict[str, bytes]]:
     """
     from pypdf import PdfReader
 
+    logging.getLogger("pypdf").setLevel(logging.ERROR)  # what is odd about a file is judged and told here, in our words
     try:
         reader = PdfReader(io.BytesIO(content), strict=True)
         fault = "is encrypted, and no paper of a docket is" if reader.is_encrypted else _count_fault(len(reader.pages))
