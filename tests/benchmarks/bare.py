@@ -11,6 +11,7 @@ import yaml
 from liftout.assessment import assess
 from liftout.documents import paper, site
 from liftout.identity.digests import digests
+from liftout.identity.resolved import as_carried
 from liftout.job import load
 from liftout.records.embed import bound
 from liftout.resources import folder
@@ -26,7 +27,7 @@ class Sources:
 
 def bare_sources(job: Path, place: Path) -> Sources:
     """Write the sources of the docket of `job` below `place`."""
-    assessment = assess(load(job))
+    assessment = assess(as_carried(load(job)))
     sums = digests(assessment)
     carried = bound(assessment, sums)[0]
     return Sources(_mkdocs(carried, place / "site"), tuple(_typst(document, place / document.key) for document in carried))

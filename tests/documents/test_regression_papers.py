@@ -18,6 +18,7 @@ import pytest
 from liftout.assessment import assess
 from liftout.documents import paper
 from liftout.identity.digests import digests
+from liftout.identity.resolved import as_carried
 from liftout.job import load
 from liftout.records.embed import bound
 from liftout.resources import folder, lock_file
@@ -29,7 +30,7 @@ MAKERS = ("jinja2", "markdown-it-py", "pint", "pydantic", "pyyaml", "typst")
 
 def papers() -> dict[str, str]:
     """SHA-256 of each paper of the demonstration job, by document."""
-    assessment = assess(load(folder("jobs") / "halden_4_cooler" / "job.yaml"))
+    assessment = assess(as_carried(load(folder("jobs") / "halden_4_cooler" / "job.yaml")))
     sums = digests(assessment)
     carried = bound(assessment, sums)[0]
     return {document.key: hashlib.sha256(paper.write(document)).hexdigest() for document in carried}

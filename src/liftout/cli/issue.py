@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from liftout.assessment import Assessment
     from liftout.documents.change_bars import Superseded
     from liftout.identity.digests import Digests
+    from liftout.job import Job
     from liftout.records.issued import Issued
 
 
@@ -33,16 +34,17 @@ def issue(asked: Namespace) -> int:
     from liftout.assessment import assess
     from liftout.cli.exits import giving_up, standing
     from liftout.cli.telling import telling
+    from liftout.identity.resolved import as_carried
     from liftout.job import load
 
     with giving_up(), telling() as step:
         step("reading the job")
         loaded = load(asked.job)
         step("assessing")
-        assessment = assess(loaded)
+        assessment = assess(as_carried(loaded))
         if asked.final and assessment.open:
             _refuse(assessment)
-        issued = _written(assessment, asked, step)
+        issued = _written(assessment, loaded, asked, step)
     counts = ", ".join(f"{count} {verdict}" for verdict, count in assessment.counts.items() if count)
     print(f"{issued.folder}\n{counts}")
     if issued.again:
@@ -53,7 +55,9 @@ def issue(asked: Namespace) -> int:
     return standing(assessment)
 
 
-def _written(assessment: Assessment, asked: Namespace, step: Callable[[str], None]) -> Issued:
+def _written(assessment: Assessment, loaded: Job, asked: Namespace, step: Callable[[str], None]) -> Issued:
+    from dataclasses import replace
+
     from liftout.cli.exits import Exit
     from liftout.documents.document import DocumentError
     from liftout.identity.digests import digests
@@ -64,7 +68,7 @@ def _written(assessment: Assessment, asked: Namespace, step: Callable[[str], Non
     from liftout.records.registered import claim
 
     sums = digests(assessment)
-    collected = annexes.collect(assessment.job)
+    collected = annexes.collect(loaded)
     superseded = _superseded(assessment, sums, asked.supersedes, step)
     step("writing the chapters")
     papers = assessment.job.document.papers
@@ -76,7 +80,7 @@ def _written(assessment: Assessment, asked: Namespace, step: Callable[[str], Non
             asked.out or place_of(assessment),
             f"Docket {papers.number} revision {papers.revision}",
             step,
-            (lambda: None) if asked.out else lambda: claim(assessment, sums, collected.digests),
+            (lambda: None) if asked.out else lambda: claim(replace(assessment, job=loaded), sums, collected.digests),
         )
     except NotIssued as reason:
         print(str(reason), file=sys.stderr)

@@ -2,20 +2,27 @@
 
 A value that overrides the catalogue's does not rest on what the catalogue says for the part; once both stand in one
 file, that has to be said. Reading the resolved job back and resolving it again gives the same text.
+
+A docket carries the resolved job and nothing of the files behind it, so its papers name the lines of the resolved job.
 """
 
 from __future__ import annotations
 
 import types
 import typing
-from typing import Any
+from dataclasses import replace
+from pathlib import Path
+from typing import Any, Final
 
-from liftout.job import Job, Said
+from liftout.job import Job, Said, carried
 from liftout.job.part import Part
 from liftout.job.values import Grounded, Stated
 from liftout.job.whole import LANGUAGE, Document
 
 GROUNDS = ("measured", "document", "nameplate")
+JOB: Final = "job.yaml"
+"""What the resolved job is called in a docket."""
+_HEAD: Final = "# The job of this docket, with what it takes from catalogue and shop written out. The papers name lines of this file.\n"
 
 
 def resolved(job: Job) -> dict[str, Any]:
@@ -27,7 +34,22 @@ def resolved(job: Job) -> dict[str, Any]:
 
 def resolved_yaml(job: Job) -> str:
     """The resolved job as a job file."""
-    return written(resolved(job))
+    return _HEAD + written(resolved(job))
+
+
+def as_carried(job: Job) -> Job:
+    """The same job with every value at its line of the resolved job, as its docket carries it; what it overrides stays where that was said."""
+    again = carried(resolved_yaml(job), Path(JOB), decisions_yaml(job))
+    return replace(again, said=_overriding(again.said, job.said), file=job.file)
+
+
+def _overriding(node: Said, before: Said) -> Said:
+    value, inside = node.value, dict(before.children())
+    if isinstance(value, dict):
+        value = {key: _overriding(inner, inside[key]) if key in inside else inner for key, inner in value.items()}
+    elif isinstance(value, tuple):
+        value = tuple(_overriding(inner, inside[str(number)]) for number, inner in enumerate(value, 1))
+    return replace(node, value=value, was=before.was)
 
 
 def decisions_yaml(job: Job) -> str:

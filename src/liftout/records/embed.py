@@ -15,9 +15,9 @@ from liftout.documents.document import Annex, Attachment, Document
 from liftout.documents.machine import as_json
 from liftout.identity.digests import Digests
 from liftout.identity.places import places
-from liftout.identity.resolved import decisions_yaml, resolved_yaml
+from liftout.identity.resolved import JOB, decisions_yaml, resolved_yaml
 
-JOB, FINDINGS, DECISIONS, DOCKET = "job.yaml", "findings.json", "decisions.yaml", "docket.json"
+FINDINGS, DECISIONS, DOCKET = "findings.json", "decisions.yaml", "docket.json"
 SCHEMA: Final = 1
 """Of docket.json."""
 
