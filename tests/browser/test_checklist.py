@@ -14,10 +14,9 @@ from tests.browser.checklist_pages import INSPECTOR, OTHER_STATE, SECOND, STATE,
 from tests.browser.planner_pages import assessed, browser, page_of, visit
 
 from liftout.documents.blocks import ChecklistRow
-from liftout.job.as_fitted import read_record
 from liftout.job.schema import schemas
 from liftout.records.acceptance import Standing
-from liftout.records.as_fitted import Record, closed
+from liftout.records.as_fitted import closed, handed_in
 
 pytestmark = pytest.mark.browser
 
@@ -348,9 +347,8 @@ def test_the_record_is_one_that_the_engine_reads_and_closes(opened: Any, halden:
     assert told["entries"][second]["by"] == f"{by}; second person {JT}, {SECOND[1]}"
     assert told["entries"][off]["disposition"] == "plate renewed, K. Moss"
 
-    record, said = read_record(path)
     matter = papers_of(HALDEN)
-    result = closed(matter.assessment.job, matter.assessment, matter.digests, (Record(record, said, path),), 1)
+    result = closed(matter.assessment.job, matter.assessment, matter.digests, (handed_in(path),), 1)
     standing = {one.line.number: (one.standing, one.open) for one in result.lines}
     assert standing[measured] == (Standing.WITHIN, False)
     assert standing[second] == (Standing.SEEN, False)

@@ -13,8 +13,7 @@ from liftout.assessment import Assessment, assess
 from liftout.documents.docket import document
 from liftout.identity.digests import Digests, digests
 from liftout.job import load
-from liftout.job.as_fitted import read_record
-from liftout.records.as_fitted import Closed, Line, Record, checklist, closed
+from liftout.records.as_fitted import Closed, Line, Record, checklist, closed, handed_in
 from liftout.records.registered import claim
 from liftout.resources import folder
 
@@ -53,7 +52,7 @@ class Docket:
     def written(self, record: dict[str, Any], name: str = "record.json") -> Record:
         file = self.file.with_name(name)
         file.write_text(json.dumps(record, ensure_ascii=False, indent=1), encoding="utf-8")
-        return Record(*read_record(file), file)
+        return handed_in(file)
 
     def closed(self, *records: dict[str, Any], number: int = 1) -> Closed:
         written = [self.written(record, f"record-{position}.json") for position, record in enumerate(records, 1)]

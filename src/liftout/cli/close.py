@@ -35,6 +35,7 @@ def close(asked: Namespace) -> int:
     from liftout.cli.exits import Exit, giving_up
     from liftout.cli.telling import telling
     from liftout.identity.digests import digests
+    from liftout.identity.resolved import as_carried
     from liftout.job import load
 
     if bool(asked.records) == bool(asked.blank):
@@ -42,7 +43,7 @@ def close(asked: Namespace) -> int:
         return Exit.MISTYPED
     with giving_up(), telling() as step:
         step("reading the job")
-        job = load(asked.job)
+        job = as_carried(load(asked.job))
         step("assessing")
         before = assess(job, remedies=False)
         sums = digests(before)
@@ -58,14 +59,13 @@ def close(asked: Namespace) -> int:
 def _closed(asked: Namespace, job: Job, before: Assessment, sums: Digests, step: Callable[[str], None]) -> tuple[Closed, Path | None]:
     """The comparison, and the folder that it was written to; none where it was only looked at."""
     from liftout.cli.exits import Exit
-    from liftout.job.as_fitted import read_record
-    from liftout.records.as_fitted import Record, closed
+    from liftout.records.as_fitted import closed, handed_in
     from liftout.records.issued import NotIssued
     from liftout.records.register import RegisterError, jobs_folder
     from liftout.records.registered import next_number
 
     step("reading the records")
-    records = [Record(*read_record(file), file) for file in asked.records]
+    records = [handed_in(file) for file in asked.records]
     papers = job.document.papers
     try:
         count = next_number(jobs_folder(job.file), papers.number, papers.revision)
@@ -83,9 +83,10 @@ def _written(asked: Namespace, made: Closed, sums: Digests, step: Callable[[str]
     from liftout.cli.exits import Exit
     from liftout.documents.document import DocumentError
     from liftout.identity.digests import digests
-    from liftout.records.as_fitted_docket import beside, place_of, refuse_repeated
+    from liftout.records.as_fitted_docket import photographs, place_of, refuse_repeated
+    from liftout.records.as_fitted_inside import carried
     from liftout.records.as_fitted_paper import papers
-    from liftout.records.embed import attachments, carrying
+    from liftout.records.embed import carrying
     from liftout.records.issued import issue
     from liftout.records.registered import claim_as_fitted
 
@@ -94,12 +95,12 @@ def _written(asked: Namespace, made: Closed, sums: Digests, step: Callable[[str]
         refuse_repeated(made, sums)
     after = digests(made.after)
     step("writing the record")
-    carried = attachments(made.after, after)
+    inside = carried(made, after)
     numbers = made.after.job.document.papers
     try:
         return issue(
-            carrying(papers(made, after), carried),
-            (*carried, *beside(made)),
+            carrying(papers(made, after), inside),
+            (*inside, *photographs(made)),
             folder,
             f"As-fitted record {numbers.number} revision {numbers.revision}",
             step,

@@ -73,9 +73,9 @@ def _written(assessment: Assessment, loaded: Job, asked: Namespace, step: Callab
     step("writing the chapters")
     papers = assessment.job.document.papers
     try:
-        documents, carried = bound(assessment, sums, collected.listed, superseded)
+        documents, carried = bound(assessment, sums, collected.listed, superseded, collected=lambda written: annexes.carrying(written, collected))
         return write(
-            annexes.carrying(documents, collected),
+            documents,
             carried,
             asked.out or place_of(assessment),
             f"Docket {papers.number} revision {papers.revision}",

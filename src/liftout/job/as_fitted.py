@@ -7,13 +7,15 @@ from typing import Annotated, Literal
 
 from liftout.job import modelled
 from liftout.job.errors import Fault, JobError
-from liftout.job.reader import Said, compose, read_file
+from liftout.job.reader import BYTES_MAX, Said, bytes_of, compose, text_of
 from liftout.job.values import Date, Part, Spelt, Word, group, optional, several, told, word
 from liftout.quantities import QuantityError
 
 _ITEM = r"[1-9][0-9]*-[1-9][0-9]*"
 _DIGEST = r"[0-9a-f]{12,64}"
 _FILE = r"[^/\\\x00]{1,200}"
+WORKBOOK_MAX = 20 * BYTES_MAX
+"""Bytes of a workbook; the form of a demonstration job has a hundredth of one of these."""
 
 
 def _item(told: object) -> str:
@@ -115,12 +117,40 @@ def read_record(file: Path) -> tuple[AsFitted, Said]:
     Raises:
         JobError: every fault found, in line order.
     """
-    if file.suffix.lower() == ".xlsx":
+    return record_of(content_of(file), file.name)
+
+
+def content_of(file: Path) -> bytes:
+    """The bytes of a record as it was handed in.
+
+    Raises:
+        JobError: when it is missing, a link, a device, or too large.
+    """
+    return bytes_of(file, file.name, WORKBOOK_MAX if _is_workbook(file.name) else BYTES_MAX)
+
+
+def _is_workbook(name: str) -> bool:
+    return name.lower().endswith(".xlsx")
+
+
+def record_of(content: bytes, name: str) -> tuple[AsFitted, Said]:
+    """An as-fitted record from its bytes.
+
+    Args:
+        content: the file.
+        name: its name, which tells its form and stands in messages.
+
+    Raises:
+        JobError: every fault found, in line order.
+    """
+    if _is_workbook(name):
         from liftout.job.workbook import said_in
 
-        said = said_in(file)
+        if len(content) > WORKBOOK_MAX:
+            raise JobError([Fault(name, 1, 1, (), f"longer than {WORKBOOK_MAX} bytes.", "A record has a few hundred lines; take pictures out.")])
+        said = said_in(content, Path(name))
     else:
-        said = compose(read_file(file, file.name), file.name)
+        said = compose(text_of(content, name), name)
     if isinstance(said.value, dict) and "kind" in said.value:
         raise JobError(
             [

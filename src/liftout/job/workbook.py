@@ -8,6 +8,7 @@ record was read on the aircraft and not computed.
 from __future__ import annotations
 
 import datetime
+import io
 import zipfile
 from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
@@ -28,13 +29,17 @@ DEVIATION: Final = (
 UNPACKED_MAX: Final = 20 * BYTES_MAX
 
 
-def said_in(file: Path) -> Said:
+def said_in(content: bytes, file: Path) -> Said:
     """What a workbook says, as if it had been written as YAML; lines and columns are those of the cells.
+
+    Args:
+        content: the workbook.
+        file: what it is called in messages.
 
     Raises:
         JobError: when it cannot be opened, or a cell holds what is no text.
     """
-    book = _opened(file)
+    book = _opened(content, file)
     tree: dict[str, Said] = {}
     for row in _rows(book, file, "record", ("key", "value")):
         if row["key"].value and row["value"].value:
@@ -103,15 +108,13 @@ def _refuse(file: Path, wrong: str, right: str, line: int = 1, column: int = 1) 
     return JobError([Fault(file.name, line, column, (), wrong, right)])
 
 
-def _opened(file: Path) -> Any:
+def _opened(content: bytes, file: Path) -> Any:
     openpyxl = _library(file)
-    if not file.is_file():
-        raise _refuse(file, "there is no such file.", "Give the path of an as-fitted record.")
     try:
-        with zipfile.ZipFile(file) as packed:
+        with zipfile.ZipFile(io.BytesIO(content)) as packed:
             if sum(part.file_size for part in packed.infolist()) > UNPACKED_MAX:
                 raise _refuse(file, f"unpacks to more than {UNPACKED_MAX} bytes.", "A record has a few hundred lines; take pictures out.")
-        return openpyxl.load_workbook(file, data_only=False)
+        return openpyxl.load_workbook(io.BytesIO(content), data_only=False)
     except JobError:
         raise
     except (OSError, zipfile.BadZipFile, KeyError, ValueError, EOFError, SyntaxError) as error:  # a torn workbook breaks anywhere in it

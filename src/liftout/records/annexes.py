@@ -18,6 +18,7 @@ from liftout.documents import templating
 from liftout.documents.chapters.annexes import annexes_file
 from liftout.documents.document import Annex, Attachment, Chapter, Document
 from liftout.job import Fault, Job, JobError
+from liftout.records.carried import first_line
 
 if TYPE_CHECKING:
     from pypdf import PdfReader
@@ -96,7 +97,7 @@ def _pages(content: bytes, name: str) -> list[Any]:
             page.get_contents()
             _ = page.mediabox.width
     except Exception as error:  # noqa: BLE001 - a torn file breaks the library in any way there is; it is the file's fault
-        raise _Refused(f'"{name}" is broken: {_first_line(error)}.', "Open the file, print it to a new PDF, and name that one.") from None
+        raise _Refused(f'"{name}" is broken: {first_line(error)}.', "Open the file, print it to a new PDF, and name that one.") from None
     if not pages:
         raise _Refused(f'"{name}" has no pages.', "Give a PDF with pages.")
     if len(pages) > PAGES_MAX:
@@ -114,14 +115,10 @@ def _reader(content: bytes, name: str) -> PdfReader:
         reader = PdfReader(io.BytesIO(content), strict=False)
         encrypted = reader.is_encrypted
     except Exception as error:  # noqa: BLE001 - as in `_pages`
-        raise _Refused(f'"{name}" is broken: {_first_line(error)}.', "Open the file, print it to a new PDF, and name that one.") from None
+        raise _Refused(f'"{name}" is broken: {first_line(error)}.', "Open the file, print it to a new PDF, and name that one.") from None
     if encrypted:
         raise _Refused(f'"{name}" is encrypted.', "Ask its owner for a copy without a password or restrictions.")
     return reader
-
-
-def _first_line(error: Exception) -> str:
-    return (str(error).strip() or type(error).__name__).splitlines()[0].rstrip(".")
 
 
 def carrying(documents: tuple[Document, ...], collected: Collected) -> tuple[Document, ...]:

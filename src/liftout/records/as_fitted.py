@@ -21,7 +21,7 @@ from liftout.documents.document import Document, item_numbers, numbered
 from liftout.findings import Finding, Verdict
 from liftout.identity.digests import Digests
 from liftout.job import Fault, Job, JobError, Said, validated
-from liftout.job.as_fitted import AsFitted, Deviation, Entry, FittedPart
+from liftout.job.as_fitted import AsFitted, Deviation, Entry, FittedPart, content_of, record_of
 from liftout.quantities import Quantity, read
 from liftout.records.acceptance import Standing, as_written, compare, quantity_in
 
@@ -53,11 +53,33 @@ class Compared:
 
 @dataclass(frozen=True, slots=True)
 class Record:
-    """One record that was handed in: what it says, where each value stands in it, and its file."""
+    """One record that was handed in: what it says, where each value stands in it, its file and the bytes of it.
+
+    `photos`: the digest of each photograph that lay beside it, by the name of its file.
+    """
 
     told: AsFitted
     said: Said
     file: Path
+    content: bytes
+    photos: Mapping[str, str]
+
+    @property
+    def digest(self) -> str:
+        """SHA-256 of the file."""
+        return hashlib.sha256(self.content).hexdigest()
+
+
+def handed_in(file: Path) -> Record:
+    """A record from its file, with the photographs that lie beside it.
+
+    Raises:
+        JobError: every fault found, in line order.
+    """
+    content = content_of(file)
+    told, said = record_of(content, file.name)
+    beside = [file.with_name(photo.file) for one in told.deviations for photo in one.photos]
+    return Record(told, said, file, content, {path.name: hashlib.sha256(path.read_bytes()).hexdigest() for path in beside if path.is_file()})
 
 
 @dataclass(frozen=True, slots=True)
@@ -465,20 +487,21 @@ def with_values(job: Job, nodes: Mapping[Path_, Said]) -> Job:
     Raises:
         JobError: when it cannot be read so.
     """
-    said = job.said
-    for path, node in nodes.items():
-        said = _put(said, path, _form(said, job.file, path, node))
-    return replace(validated(said, job.file), decisions=job.decisions)
-
-
-def _form(said: Said, file: Path, path: Path_, node: Said) -> Said:
-    """A value with what it rests on; where the job takes a bare word there, the word."""
     try:
-        validated(_put(said, path, node), file)
-    except JobError:
-        assert isinstance(node.value, dict)
-        return node.value["value"]
-    return node
+        return replace(validated(_with(job.said, nodes), job.file), decisions=job.decisions)
+    except JobError as error:
+        # Where the job takes a bare word, it takes no evidence beside it.
+        bare = {path for path in nodes if any(fault.path[: len(path)] == path for fault in error.faults)}
+        if not bare:
+            raise
+    plain = {path: node.value["value"] if path in bare and isinstance(node.value, dict) else node for path, node in nodes.items()}
+    return replace(validated(_with(job.said, plain), job.file), decisions=job.decisions)
+
+
+def _with(said: Said, nodes: Mapping[Path_, Said]) -> Said:
+    for path, node in nodes.items():
+        said = _put(said, path, node)
+    return said
 
 
 def _put(said: Said, path: Path_, node: Said) -> Said:
@@ -524,8 +547,7 @@ def _seen(records: Iterable[Record]) -> Iterator[Seen]:
         for position, one in enumerate(record.told.deviations, 1):
             photos = []
             for photo in one.photos:
-                beside = record.file.with_name(photo.file)
-                digest = hashlib.sha256(beside.read_bytes()).hexdigest() if beside.is_file() else ""
+                digest = record.photos.get(photo.file, "")
                 if digest and photo.digest and not digest.startswith(photo.digest):
                     path = ("deviations", str(position), "photos")
                     raise JobError(

@@ -18,8 +18,6 @@ from liftout.records.as_fitted import Closed, checklist
 from liftout.records.issued import NotIssued
 from liftout.records.registered import closed_before
 
-_MEDIA = {".json": "application/json", ".yaml": "application/yaml", ".yml": "application/yaml"}
-
 
 def place_of(made: Closed) -> Path:
     """Where the record goes: `issued/<number>/<revision>-AF<count>/`, beside the docket that it belongs to."""
@@ -45,27 +43,20 @@ def refuse_repeated(made: Closed, digests: Digests) -> None:
         ) from None
     if issued != digests.job:
         raise NotIssued(f"The docket in {docket} was made from another job: its digest is {issued[:12]}. Give the job.yaml of that docket.")
-    sums = {record.file.name: hashlib.sha256(record.file.read_bytes()).hexdigest() for record in made.records}
-    before = closed_before(register.jobs_folder(file), sums)
+    before = closed_before(register.jobs_folder(file), {record.file.name: record.digest for record in made.records})
     if before:
         raise NotIssued(f"These very records were closed as {before}. Nothing was written again.")
 
 
-def beside(made: Closed) -> tuple[Attachment, ...]:
-    """The records as they were handed in, byte for byte, and each photograph that lies beside one."""
+def photographs(made: Closed) -> tuple[Attachment, ...]:
+    """Each photograph that lies beside a record, by its digest."""
     found: dict[str, Attachment] = {}
-    for position, record in enumerate(made.records, 1):
-        suffix = record.file.suffix.lower()
-        name = f"record-{position}{suffix}"
-        found[name] = Attachment(
-            name, _MEDIA.get(suffix, "application/octet-stream"), "the record as it was handed in", "source", record.file.read_bytes()
-        )
-        for photo in (photo for one in record.told.deviations for photo in one.photos):
-            file = record.file.with_name(photo.file)
-            if file.is_file():
-                content = file.read_bytes()
-                name = f"photo-{hashlib.sha256(content).hexdigest()[:12]}{file.suffix.lower()}"
-                found[name] = Attachment(name, "application/octet-stream", f"photograph {photo.file}", "supplement", content)
+    for record in made.records:
+        for name in record.photos:
+            file = record.file.with_name(name)
+            content = file.read_bytes()
+            kept = f"photo-{hashlib.sha256(content).hexdigest()[:12]}{file.suffix.lower()}"
+            found[kept] = Attachment(kept, "application/octet-stream", f"photograph {name}", "supplement", content)
     return tuple(found.values())
 
 

@@ -79,7 +79,7 @@ def _result(closed: Closed, matter: Matter) -> dict[str, Any]:
             ("Docket", f"{first.job} revision {first.revision}"),
             ("Job digest of the docket", first.digest),
             ("States inspected", "; ".join(dict.fromkeys(record.told.state for record in closed.records))),
-            ("Records handed in", "; ".join(record.file.name for record in closed.records)),
+            *(("Record handed in", f"{record.file.name}, SHA-256 {record.digest}") for record in closed.records),
         ],
         "counts": counts,
         "open": open_items(closed),

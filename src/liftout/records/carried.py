@@ -16,9 +16,10 @@ from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
 
+from liftout.identity.resolved import JOB
 from liftout.job import Job, carried
 from liftout.job.reader import text_of
-from liftout.records.embed import DECISIONS, DOCKET, FINDINGS, JOB
+from liftout.records.embed import AS_FITTED, DECISIONS, DOCKET, FINDINGS, FITTED_FROM, RECORD
 
 if TYPE_CHECKING:
     from pypdf import PdfReader
@@ -59,7 +60,7 @@ class Carried:
         Raises:
             NotRead: when they are no findings.
         """
-        found = _json(self.inside[FINDINGS], FINDINGS, self.file)
+        found = json_of(self.inside[FINDINGS], f"{self.file}: {FINDINGS} inside it")
         sums = found.get("digests")
         if not isinstance(sums, dict) or not isinstance(found.get("findings"), list) or not isinstance(found.get("job"), dict):
             raise NotRead(f"{self.file}: {FINDINGS} inside it is no list of findings. It was changed, or written by something else.")
@@ -68,7 +69,7 @@ class Carried:
     @cached_property
     def issued_with(self) -> dict[str, Any]:
         """What else the docket was issued with; nothing in papers of before this was kept."""
-        return _json(self.inside[DOCKET], DOCKET, self.file) if DOCKET in self.inside else {}
+        return json_of(self.inside[DOCKET], f"{self.file}: {DOCKET} inside it") if DOCKET in self.inside else {}
 
 
 def job_of(content: bytes, decisions: bytes | None) -> Job:
@@ -116,7 +117,7 @@ def read(path: Path) -> Carried:
     content = bytes_of(path)
     if not content.startswith(b"%PDF-"):
         raise NotRead(f"{path}: this is no PDF. Give a PDF of a docket, as `liftout issue` wrote it.")
-    if b"%%EOF" not in content[-1024:]:
+    if not content.rstrip().endswith(b"%%EOF"):
         raise NotRead(f"{path}: its end is missing: it was cut, in a transfer perhaps. Get the file again.")
     reader, inside = opened(content, str(path))
     missing = [name for name in (JOB, FINDINGS) if name not in inside]
@@ -148,7 +149,7 @@ def opened(content: bytes, shown: str) -> tuple[PdfReader, dict[str, bytes]]:
     except NotRead:
         raise
     except Exception as error:  # noqa: BLE001 - a damaged file breaks the library in any way there is; it is the file's fault
-        raise NotRead(f"{shown}: is damaged and cannot be read as a PDF ({_first_line(error)}). Get the file again.") from None
+        raise NotRead(f"{shown}: is damaged and cannot be read as a PDF ({first_line(error)}). Get the file again.") from None
     if fault:
         raise NotRead(f"{shown}: {fault}. Get the file as it was issued.")
     return reader, inside
@@ -161,7 +162,7 @@ def _count_fault(pages: int) -> str:
 def _inside(reader: PdfReader, shown: str) -> list[tuple[str, bytes]]:
     found: list[tuple[str, bytes]] = []
     for one in reader.attachment_list:
-        if one.name not in (JOB, FINDINGS, DECISIONS, DOCKET):
+        if one.name not in (JOB, FINDINGS, DECISIONS, DOCKET, AS_FITTED, FITTED_FROM) and not one.name.startswith(RECORD):
             continue
         if one.name in dict(found):
             raise NotRead(f"{shown}: carries {one.name} more than once, and no paper of a docket does.")
@@ -172,18 +173,28 @@ def _inside(reader: PdfReader, shown: str) -> list[tuple[str, bytes]]:
     return found
 
 
-def _json(content: bytes, name: str, file: Path) -> dict[str, Any]:
+def json_of(content: bytes, shown: str) -> dict[str, Any]:
+    """What a file of a docket says.
+
+    Args:
+        content: the file.
+        shown: what it is called in messages.
+
+    Raises:
+        NotRead: when it is no object of JSON.
+    """
     try:
         found = json.loads(content.decode("utf-8"))
     except (ValueError, RecursionError):
         found = None
     if not isinstance(found, dict):
-        raise NotRead(f"{file}: {name} inside it cannot be read. It was changed, or written by something else.")
+        raise NotRead(f"{shown} cannot be read. It was changed, or written by something else.")
     return found
 
 
-def _first_line(error: Exception) -> str:
+def first_line(error: Exception) -> str:
+    """The first line of what a library says of a damaged file, within bounds."""
     return (str(error).strip() or type(error).__name__).splitlines()[0].rstrip(".")[:200]
 
 
-__all__ = ["Carried", "NotRead", "bytes_of", "job_of", "opened", "read"]
+__all__ = ["Carried", "NotRead", "bytes_of", "first_line", "job_of", "json_of", "opened", "read"]

@@ -19,11 +19,11 @@ from liftout.documents.change_bars import Superseded, revisions_of
 from liftout.documents.docket import documents
 from liftout.identity.compared import Conclusion, Edition, compare, conclusion, edition, serial_of
 from liftout.identity.digests import Digests, digests
-from liftout.identity.resolved import resolved
+from liftout.identity.resolved import JOB, resolved
 from liftout.job import Job, carried, load
 from liftout.job.reader import text_of
-from liftout.records.carried import NotRead, bytes_of, read
-from liftout.records.embed import DECISIONS, DOCKET, FINDINGS, JOB, annexes_of, issued_with
+from liftout.records.carried import NotRead, bytes_of, json_of, read
+from liftout.records.embed import DECISIONS, DOCKET, FINDINGS, annexes_of, issued_with
 from liftout.records.register import docket_folder
 
 _MAGIC: Final = b"%PDF-"
@@ -80,18 +80,8 @@ def _in_folder(folder: Path) -> Found:
     decisions = folder / DECISIONS
     decided = text_of(bytes_of(decisions), DECISIONS) if decisions.exists() else ""
     job = carried(text_of(bytes_of(folder / JOB), JOB), folder / JOB, decided)
-    issued_with = _json(folder / DOCKET) if (folder / DOCKET).exists() else {}
-    return recorded(job, _json(folder / FINDINGS), issued_with, str(folder))
-
-
-def _json(path: Path) -> dict[str, Any]:
-    try:
-        found = json.loads(bytes_of(path).decode("utf-8"))
-    except (ValueError, RecursionError):
-        found = None
-    if not isinstance(found, dict):
-        raise NotRead(f"{path}: cannot be read. It was changed, or written by something else.")
-    return found
+    issued_with = json_of(bytes_of(folder / DOCKET), str(folder / DOCKET)) if (folder / DOCKET).exists() else {}
+    return recorded(job, json_of(bytes_of(folder / FINDINGS), str(folder / FINDINGS)), issued_with, str(folder))
 
 
 def recorded(job: Job, findings: Mapping[str, Any], issued_with: dict[str, Any], shown: str) -> Found:
@@ -190,7 +180,7 @@ def supersede(path: Path, assessment: Assessment, sums: Digests) -> Superseded:
 def _again(old: Found) -> dict[str, Any]:
     """What a docket keeps for its next revision, of one that kept nothing: made again from its job."""
     assessment = old.assessment or assess(old.job)
-    written = documents(assessment, digests(assessment), annexes_of(old.issued_with))
+    written = documents(assessment, digests(assessment), annexes_of(old.issued_with)[0])
     kept: dict[str, Any] = json.loads(issued_with(assessment, written, (), None).content)
     return kept
 

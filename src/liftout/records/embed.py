@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+import hashlib
 import json
-from collections.abc import Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import asdict, replace
 from typing import Any, Final
 
 from liftout import __version__
 from liftout.assessment import Assessment
 from liftout.documents.change_bars import Superseded, marks
+from liftout.documents.chapters.annexes import annexes_file
 from liftout.documents.docket import documents
 from liftout.documents.document import Annex, Attachment, Document
 from liftout.documents.machine import as_json
@@ -18,7 +20,9 @@ from liftout.identity.places import places
 from liftout.identity.resolved import JOB, decisions_yaml, resolved_yaml
 
 FINDINGS, DECISIONS, DOCKET = "findings.json", "decisions.yaml", "docket.json"
-SCHEMA: Final = 1
+AS_FITTED, FITTED_FROM, RECORD = "as-fitted.json", "fitted-from.yaml", "record-"
+"""What as-fitted papers carry besides; RECORD begins the name of each record that was handed in."""
+SCHEMA: Final = 2
 """Of docket.json."""
 
 
@@ -36,7 +40,9 @@ def attachments(assessment: Assessment, digests: Digests) -> tuple[Attachment, .
     )
 
 
-def issued_with(assessment: Assessment, documents: Sequence[Document], annexes: Sequence[Annex], superseded: Superseded | None) -> Attachment:
+def issued_with(
+    assessment: Assessment, documents: Sequence[Document], annexes: Sequence[Annex], superseded: Superseded | None, annexes_digest: str = ""
+) -> Attachment:
     """What else a docket was issued with: places, annexes, the revision that it supersedes, and the mark of each part, for the next one.
 
     Args:
@@ -44,12 +50,14 @@ def issued_with(assessment: Assessment, documents: Sequence[Document], annexes: 
         documents: of the docket.
         annexes: that lie behind its papers.
         superseded: the revision that it takes the place of.
+        annexes_digest: SHA-256 of the PDF that holds the annexes; empty where there are none.
     """
     said: dict[str, Any] = {
         "liftout": __version__,
         "schema": SCHEMA,
         "places": places(assessment.job.said),
         "annexes": [asdict(annex) for annex in annexes],
+        "annexes_file": {"file": annexes_file(assessment.job.document.papers.number), "digest": annexes_digest} if annexes else None,
         "superseded": None if superseded is None else superseded.as_data(),
         "revisions": [
             {"revision": row.number, "date": row.date.isoformat(), "reason": row.reason, "pages": row.pages} for row in documents[0].revisions
@@ -62,13 +70,14 @@ def issued_with(assessment: Assessment, documents: Sequence[Document], annexes: 
     )
 
 
-def annexes_of(said: dict[str, Any]) -> tuple[Annex, ...]:
-    """The annexes that docket.json tells.
+def annexes_of(said: Mapping[str, Any]) -> tuple[tuple[Annex, ...], str]:
+    """The annexes that docket.json tells, and the digest of the PDF that holds them; empty in dockets that did not keep it.
 
     Raises:
-        TypeError: when it tells them otherwise than `issued_with`.
+        TypeError, KeyError, AttributeError: when it tells them otherwise than `issued_with`.
     """
-    return tuple(Annex(**one) for one in said.get("annexes", ()))
+    file = said.get("annexes_file")
+    return tuple(Annex(**one) for one in said.get("annexes", ())), str(file["digest"]) if file else ""
 
 
 def carrying(documents: tuple[Document, ...], carried: tuple[Attachment, ...]) -> tuple[Document, ...]:
@@ -77,7 +86,13 @@ def carrying(documents: tuple[Document, ...], carried: tuple[Attachment, ...]) -
 
 
 def bound(
-    assessment: Assessment, digests: Digests, annexes: tuple[Annex, ...] = (), superseded: Superseded | None = None
+    assessment: Assessment,
+    digests: Digests,
+    annexes: tuple[Annex, ...] = (),
+    superseded: Superseded | None = None,
+    *,
+    collected: Callable[[tuple[Document, ...]], tuple[Document, ...]] = lambda made: made,
+    annexes_digest: str = "",
 ) -> tuple[tuple[Document, ...], tuple[Attachment, ...]]:
     """The documents of a docket with everything that they carry inside, and the same files on their own.
 
@@ -86,7 +101,15 @@ def bound(
         digests: its four digests.
         annexes: that lie behind its papers.
         superseded: the revision that it takes the place of.
+        collected: lays the PDF of the annexes beside the documents.
+        annexes_digest: SHA-256 of that PDF, where it is known from before and not at hand.
     """
-    written = documents(assessment, digests, annexes, superseded)
-    carried = (*attachments(assessment, digests), issued_with(assessment, written, annexes, superseded))
+    written = collected(documents(assessment, digests, annexes, superseded))
+    carried = (*attachments(assessment, digests), issued_with(assessment, written, annexes, superseded, annexes_digest or _annexes_digest(written)))
     return carrying(written, carried), carried
+
+
+def _annexes_digest(written: Sequence[Document]) -> str:
+    beside = {file.name: file.content for document in written for file in document.companions}
+    file = next((content for name, content in beside.items() if name == annexes_file(written[0].number.rpartition("-")[0])), b"")
+    return hashlib.sha256(file).hexdigest() if file else ""

@@ -66,7 +66,7 @@ def as_fitted(closed: Closed, folder: Path) -> dict[str, Any]:
         "date": closed.after.job.document.papers.date.isoformat(),
         "aircraft": aircraft(closed.after),
         "folder": relative(folder, jobs_folder(closed.before.job.file)),
-        "records": {record.file.name: hashlib.sha256(record.file.read_bytes()).hexdigest() for record in closed.records},
+        "records": {record.file.name: record.digest for record in closed.records},
         "open": closed.open,
         "missing": len(closed.missing),
         "deviations": len(closed.deviations),

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import io
 import json
+import re
 from collections.abc import Callable
 from dataclasses import asdict, dataclass, field, replace
 from enum import StrEnum
@@ -22,18 +23,26 @@ from liftout.documents.change_bars import Superseded
 from liftout.documents.document import Document, DocumentError
 from liftout.documents.machine import as_data
 from liftout.identity.compared import compare, edition
-from liftout.identity.digests import Digests, digests
+from liftout.identity.digests import Digests, digests, engine_digest
 from liftout.identity.places import placed
+from liftout.identity.resolved import JOB
 from liftout.job import JobError
+from liftout.records.as_fitted import closed
+from liftout.records.as_fitted_inside import ToldOtherwise, told
+from liftout.records.as_fitted_inside import carried as inside_of
+from liftout.records.as_fitted_paper import papers
 from liftout.records.carried import Carried, NotRead, job_of
 from liftout.records.editions import recorded
-from liftout.records.embed import DECISIONS, DOCKET, JOB, annexes_of, bound
+from liftout.records.embed import AS_FITTED, DECISIONS, DOCKET, FITTED_FROM, annexes_of, bound, carrying
 from liftout.records.pages import MAKER, METADATA, Held, held
 from liftout.resources import lock_file
 
 QUOTED: Final = 100
 """Of so many differing pages the words are held against each other."""
 MAKERS: Final = ("jinja2", "markdown-it-py", "pyyaml", "typst")
+FIRST_TO_VERIFY: Final = "0.4.0"
+"""The first release that could issue a paper again, and so the oldest whose own papers any release can prove."""
+AS_FITTED_REVISION: Final = re.compile(r"-AF[0-9]+$")
 """Libraries that have a hand in the bytes of a paper."""
 
 
@@ -89,14 +98,17 @@ def verify(carried: Carried, step: Callable[[str], None] = lambda _: None) -> Ve
     findings = carried.findings
     kept = {str(name): str(text) for name, text in findings["digests"].items()}
     step("assessing the job inside")
-    made = _made(carried)
+    try:
+        made = _made(carried)
+    except _Unfit as reason:
+        return _unfit(carried, kept, release, str(reason))
     document = _paper(carried, made.documents)
     now = made.digests.as_dict()
+    release = str(findings.get("liftout", "not said"))
     differ = tuple(name for name in now if kept.get(name) != now[name])
     step(f"issuing {document.number} again")
     content = _again(carried, made, document)
     known = (document.number, document.revision, document.title)
-    release = str(findings.get("liftout", "not said"))
     if content == carried.content:
         return Verified(*known, Outcome.HOLDS, release, kept, now, differ)
     found = _held(carried, content, step)
@@ -118,15 +130,47 @@ class _Made:
 
 def _made(carried: Carried) -> _Made:
     try:
-        return _of(*(carried.inside.get(name) for name in (JOB, DECISIONS, DOCKET)))
-    except _ToldOtherwise:
-        raise NotRead(f"{carried.file}: {DOCKET} inside it is told otherwise than this release tells it. It was changed.") from None
+        closed_again = closed(job, before, digests(before), records, count)
+    except JobError as error:
+        raise _Unfit(str(error)) from None
+    after = digests(closed_again.after)
+    return _Made(closed_again.after, after, carrying(papers(closed_again, after), inside_of(closed_again, after)))
 
 
-class _ToldOtherwise(Exception):
-    pass
+def _unfit(carried: Carried, kept: dict[str, str], release: str, reason: str) -> Verified:
+    """A paper whose records do not fit its job: a change, unless another release numbers the lines of its checklist otherwise."""
+    named = carried.findings["job"]
+    ours = kept.get("engine") == engine_digest()
+    why = ("The records inside do not belong to the job inside: one of them was changed after the paper was issued.", reason)
+    other = (f"The records inside do not fit the checklist of this release. Verify the paper with liftout {release}, which issued it.", reason)
+    known = (str(named.get("number", "not said")), str(named.get("revision", "not said")), "As-fitted paper")
+    return Verified(*known, Outcome.DIFFERS if ours else Outcome.NOT_PROVED, release, kept, {}, (), why=why if ours else other)
+
+class _Unfit(Exception):
+    """The records inside a paper do not belong to the job inside it."""
 
 
+
+    inside = carried.inside
+    try:
+        if AS_FITTED in inside and FITTED_FROM in inside:
+            return _as_fitted(tuple(sorted(inside.items())))
+        if DOCKET not in inside and AS_FITTED_REVISION.search(str(carried.findings["job"].get("revision"))):
+            raise NotRead(
+                f"{carried.file}: is an as-fitted paper that carries no record inside, as liftout {FIRST_TO_VERIFY} and before wrote them. "
+                "It can be compared, and not be proved: close its records again."
+            )
+        return _of(*(inside.get(name) for name in (JOB, DECISIONS, DOCKET)))
+    except ToldOtherwise as file:
+        raise NotRead(f"{carried.file}: {file} inside it is told otherwise than this release tells it. It was changed.") from None
+
+
+@lru_cache(maxsize=1)
+def _as_fitted(inside: tuple[tuple[str, bytes], ...]) -> _Made:
+    """What follows from the docket's job and the records that as-fitted papers carry."""
+    files = dict(inside)
+    job, records, count = told(files)
+    before = assess(job, remedies=False)
 @lru_cache(maxsize=1)
 def _of(job_inside: bytes | None, decided: bytes | None, kept: bytes | None) -> _Made:
     """What follows from what a paper carries: the papers of one docket carry the same, and it is worked once for all of them."""
@@ -134,13 +178,13 @@ def _of(job_inside: bytes | None, decided: bytes | None, kept: bytes | None) -> 
     try:
         said = json.loads(kept) if kept else {}
         superseded = Superseded.of_data(said["superseded"]) if said.get("superseded") else None
-        annexes = annexes_of(said)
+        annexes, annexes_digest = annexes_of(said)
         job = replace(job, said=placed(job.said, said["places"])) if "places" in said else job
     except (IndexError, TypeError, KeyError, ValueError, AttributeError, RecursionError):
-        raise _ToldOtherwise from None
+        raise ToldOtherwise(DOCKET) from None
     assessment = assess(job)
     sums = digests(assessment)
-    return _Made(assessment, sums, bound(assessment, sums, annexes, superseded)[0])
+    return _Made(assessment, sums, bound(assessment, sums, annexes, superseded, annexes_digest=annexes_digest)[0])
 
 
 def _paper(carried: Carried, documents: tuple[Document, ...]) -> Document:
@@ -156,8 +200,7 @@ def _paper(carried: Carried, documents: tuple[Document, ...]) -> Document:
     if len(named) != 1:
         numbers = ", ".join(document.number for document in documents)
         raise NotRead(
-            f"{carried.file}: does not say which paper of its docket it is. Those that can be issued again from a job are {numbers}; "
-            "annexes and as-fitted records cannot."
+            f"{carried.file}: does not say which paper of its docket it is. Those that can be issued again from what it carries are {numbers}."
         )
     return named[0]
 
