@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from argparse import ArgumentParser, Namespace
     from collections.abc import Callable
 
+    from liftout.records.signed import Signed
     from liftout.records.verified import Outcome, Verified
 
 PAGES_SHOWN = 12
@@ -59,7 +60,9 @@ def _code(outcome: Outcome) -> int:
     from liftout.cli.exits import Exit
     from liftout.records.verified import Outcome
 
-    return {Outcome.HOLDS: Exit.CLEAR, Outcome.DIFFERS: Exit.DOES_NOT_CONFORM}.get(outcome, Exit.OPEN)
+    if outcome in (Outcome.HOLDS, Outcome.SIGNED):
+        return Exit.CLEAR
+    return Exit.DOES_NOT_CONFORM if outcome in (Outcome.DIFFERS, Outcome.BROKEN_SIGNATURE) else Exit.OPEN
 
 
 def _looked_at(file: Path, step: Callable[[str], None]) -> Verified | str:
@@ -89,7 +92,8 @@ def _looked_at(file: Path, step: Callable[[str], None]) -> Verified | str:
 
 # --- for people --------------------------------------------------------------------------------------------------
 
-_STYLE: dict[str, Style] = {"DIFFERS": "red", "HOLDS": "bold"}
+_STYLE: dict[str, Style] = {"DIFFERS": "red", "BROKEN_SIGNATURE": "red", "HOLDS": "bold", "SIGNED": "bold"}
+_WORD = {"DIFFERS": "DOES NOT HOLD", "BROKEN_SIGNATURE": "DOES NOT HOLD", "HOLDS": "holds", "SIGNED": "holds"}
 
 
 def _print(file: Path, found: Verified) -> None:
@@ -97,6 +101,7 @@ def _print(file: Path, found: Verified) -> None:
     print("  " + styled(f"{_word(found.outcome)}: {found.outcome}", _STYLE.get(found.outcome.name, "yellow")))
     for line in found.why:
         print(f"  {line}")
+    _print_signatures(found.signatures)
     for name in found.differ:
         print(f"  digest of {name}: recorded {found.recorded.get(name, 'none')[:12]}, now {found.now[name][:12]}")
     for key in found.findings[:PAGES_SHOWN]:
@@ -107,7 +112,19 @@ def _print(file: Path, found: Verified) -> None:
 
 
 def _word(outcome: Outcome) -> str:
-    return {"HOLDS": "holds", "DIFFERS": "DOES NOT HOLD"}.get(outcome.name, "open")
+    return _WORD.get(outcome.name, "open")
+
+
+def _print_signatures(signatures: tuple[Signed, ...]) -> None:
+    for one in signatures:
+        fits = {True: "fits its bytes", False: f"BROKEN: {one.trouble}", None: "not checked"}[one.intact]
+        print(f"  signed in the field {one.field}: {fits}")
+        if one.by:
+            print(f"    claims to be by {one.by}, {one.when} by the clock of the signer's computer")
+        if one.issuer:
+            print(f"    certificate {one.serial}, issued by {one.issuer}")
+    if signatures:
+        print("  Whose a signature is rests on its certificate. No issuer is trusted here and none was asked: whoever relies on it looks at the issuer.")
 
 
 def _print_held(found: Verified) -> None:

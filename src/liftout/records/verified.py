@@ -35,6 +35,7 @@ from liftout.records.carried import Carried, NotRead, job_of
 from liftout.records.editions import recorded
 from liftout.records.embed import AS_FITTED, DECISIONS, DOCKET, FITTED_FROM, annexes_of, bound, carrying
 from liftout.records.pages import MAKER, METADATA, Held, held
+from liftout.records.signed import CHECKER, Behind, Signed, behind
 from liftout.resources import lock_file
 
 QUOTED: Final = 100
@@ -50,6 +51,8 @@ class Outcome(StrEnum):
     """What became of a paper."""
 
     HOLDS = "every byte follows from the job inside"
+    SIGNED = "the paper as it was issued, signed after that; each signature fits the bytes that it covers"
+    BROKEN_SIGNATURE = "was changed after it was signed: a signature does not fit the bytes that it covers"
     PACKED = "every page follows from the job inside; the file was saved anew by another program"
     APPENDED = "the paper as it was issued, with something appended that no page content hangs on"
     NOT_PROVED = "cannot be proved by this release"
@@ -78,6 +81,7 @@ class Verified:
     findings: tuple[str, ...] = ()
     departs: tuple[str, ...] = ()
     why: tuple[str, ...] = field(default=())
+    signatures: tuple[Signed, ...] = ()
 
     def as_data(self) -> dict[str, Any]:
         """For machines."""
@@ -111,12 +115,18 @@ def verify(carried: Carried, step: Callable[[str], None] = lambda _: None) -> Ve
     known = (document.number, document.revision, document.title)
     if content == carried.content:
         return Verified(*known, Outcome.HOLDS, release, kept, now, differ)
+    after = _behind(carried)
+    if after is not None and after.issued == len(content) and carried.content.startswith(content) and not after.broken and not after.besides:
+        outcome, told = (Outcome.APPENDED, (_UNCHECKED,)) if after.unchecked else (Outcome.SIGNED, ())
+        return Verified(*known, outcome, release, kept, now, differ, _appended(carried.content, content), why=told, signatures=after.signatures)
     found = _held(carried, content, step)
     worked_alike = not {"tables", "methods"} & {*differ}
     other = _other_findings(findings, made.assessment, made.digests) if worked_alike else _other_conclusions(carried, made)
     departs = _departures()
     outcome, why = _judged(found, differ, other, departs, _appended(carried.content, content), release)
-    return Verified(*known, outcome, release, kept, now, differ, _appended(carried.content, content), found, other, departs, why)
+    outcome, why = _with_signatures(outcome, why, after)
+    signatures = after.signatures if after is not None else ()
+    return Verified(*known, outcome, release, kept, now, differ, _appended(carried.content, content), found, other, departs, why, signatures)
 
 
 @dataclass(frozen=True)
@@ -222,6 +232,28 @@ def _held(carried: Carried, content: bytes, step: Callable[[str], None]) -> Held
         return held(carried.reader, again, QUOTED, step)
     except Exception as error:  # noqa: BLE001 - a damaged file breaks the library in any way there is; our own paper beside it was read before
         raise NotRead(f"{carried.file}: a part of it is damaged and cannot be read ({type(error).__name__}). Get the file again.") from None
+
+
+def _behind(carried: Carried) -> Behind | None:
+    try:
+        return behind(carried.content, carried.reader)
+    except Exception as error:  # noqa: BLE001 - a forged signature breaks the library in any way there is
+        fault = str(error) if isinstance(error, ValueError) else type(error).__name__
+        raise NotRead(f"{carried.file}: a signature on it cannot be read ({fault}). Get the file again.") from None
+
+
+def _with_signatures(outcome: Outcome, why: tuple[str, ...], after: Behind | None) -> tuple[Outcome, tuple[str, ...]]:
+    """What became of a paper that is signed, and is not the paper as it was issued with nothing but signatures behind it."""
+    if after is None:
+        return outcome, why
+    if after.besides:
+        why = (*why, f"Written behind it besides the signatures: {'; '.join(after.besides)}.")
+    if after.broken:
+        return Outcome.BROKEN_SIGNATURE if outcome is not Outcome.DIFFERS else outcome, why
+    return outcome, (*why, _UNCHECKED) if after.unchecked else why
+
+
+_UNCHECKED: Final = f'Its signatures were not checked: the library for that is not installed. Install "{CHECKER}".'
 
 
 def _appended(content: bytes, again: bytes) -> int:
