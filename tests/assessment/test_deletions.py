@@ -63,8 +63,6 @@ INFORMATIONAL: dict[str, str] = {
     "electrical / buses / * / fed through / device": "printed; its rating and its curve are what counts",
     "aircraft / magnetic sensors / other heading indicator*": "only a deviation over the limit needs it",
     "equipment / * / item number": "numbers the parts list",
-    "equipment / * / part number": "asked for what lifts out, printed for what stays",
-    "equipment / * / serial": "asked for what lifts out, printed for what stays",
     "equipment / * / hardware*": "parts list only",
     "equipment / * / tolerance": "printed beside the mass; no criterion carries tolerances yet",
     "equipment / * / position / lateral*": "drawn; a provision is held by its brackets, whose own places count",

@@ -42,7 +42,7 @@ def assessed() -> Assessment:
 
 def test_the_verdicts() -> None:
     """How many conform is the tool's own count: a regression, which says when a criterion falls silent; what is open is told by hand."""
-    assert assessed().counts == {"conforms": 568, "does not conform": 0, "refer": 15, "not assessed": 0, "not applicable": 27}
+    assert assessed().counts == {"conforms": 569, "does not conform": 0, "refer": 15, "not assessed": 0, "not applicable": 27}
 
 
 def test_without_its_decisions_it_waits_for_persons_and_for_nothing_else() -> None:

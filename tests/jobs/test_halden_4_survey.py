@@ -36,7 +36,7 @@ def assessed() -> Assessment:
 
 def test_nothing_fails_and_nothing_is_left_unassessed() -> None:
     """How many conform is the tool's own count: a regression, which says when a criterion falls silent; what is open is told by hand."""
-    assert assessed().counts == {"conforms": 430, "does not conform": 0, "refer": 6, "not assessed": 0, "not applicable": 60}
+    assert assessed().counts == {"conforms": 432, "does not conform": 0, "refer": 6, "not assessed": 0, "not applicable": 60}
 
 
 def test_exactly_these_findings_are_open() -> None:

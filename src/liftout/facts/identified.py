@@ -1,4 +1,4 @@
-"""What identifies the aircraft and each item that lifts out."""
+"""What identifies the aircraft and each item."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ class Identified(NamedTuple):
 
 
 def identified(plane: Place, items: tuple[Item, ...]) -> tuple[Identified, ...]:
-    """The aircraft, and every item that lifts out."""
+    """The aircraft, and every item."""
     sheet = plane.part("data_sheet")
     data_sheet = sheet.word("number") if sheet.there else plane.missing("data_sheet")
     aircraft = Identified("aircraft", plane, {"serial number": plane.word("serial_number"), "data sheet": data_sheet})
@@ -26,6 +26,5 @@ def identified(plane: Place, items: tuple[Item, ...]) -> tuple[Identified, ...]:
         *(
             Identified(item.name, item.place, {"part number": item.place.word("part_number"), "serial number": item.place.word("serial")})
             for item in items
-            if item.removable
         ),
     )

@@ -1,6 +1,6 @@
 """What tells this aircraft and these items from all others.
 
-Requires: the aircraft has its serial number and type data sheet in the job, each item that lifts out its part number and serial number.
+Requires: the aircraft has its serial number and type data sheet in the job, each item its part number and serial number.
 Because: papers made for one aircraft and one unit find their way to another of the same kind.
 Method: the marks are read out of the job; one that is not said is asked for.
 Leaves out: whether plate and papers say the same, which the checklist asks.
