@@ -69,7 +69,6 @@ INFORMATIONAL: dict[str, str] = {
     "equipment / * / position / height*": "drawn; a provision is held by its brackets, whose own places count",
     "wiring / runs / * / stocked*": "sizes that a remedy may offer",
     "wiring / runs / * / available*": "ratings that a remedy may offer",
-    "wiring / runs / * / allowance*": "cut length in the wire table; the route itself is what counts",
     "wiring / runs / * / contact plating": "asked only where coolant can reach the contacts",
     "wiring / runs / * / label": "the placard's words; the steps of the removal name them where they are told",
     "wiring / runs / * / connector": "parts list and steps; that a connector parts is asked of the removal",

@@ -86,7 +86,7 @@ class Protection(Section):
 class WireSegment(Grounded):
     """A piece of the route with surroundings of its own."""
 
-    length: Length | None = asked("measure along the route", "length of the wire in this piece, one way")
+    length: Length | None = asked("measure along the route", "length of the route in this piece, one way")
     ambient: Temperature | None = asked(
         "measure the air at the hottest place of this piece, parked in the sun and at work", "hottest air round the wire in this piece"
     )
@@ -178,7 +178,7 @@ class Run(Grounded):
     )
     current: Current | None = asked("clamp-meter the load", "steady current of the load")
     allowance: Length | None = asked("say how much longer than its route each wire is cut", "length added to the route when the wire is cut")
-    length: Length | None = asked("measure along the route", "length of the wire one way")
+    length: Length | None = asked("measure along the route", "length of the route one way; the wire is cut longer by the allowance")
     route: WireRoute | None = asked(
         "measure the corners of the route of the circuit, both ends among them", "way that it takes past compasses and other magnetic sensors"
     )

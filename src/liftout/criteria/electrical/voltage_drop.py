@@ -2,8 +2,8 @@
 
 Requires: the drop between bus and load, out and back, stays within the limit for the system voltage and the duty.
 Because: a starved motor or relay overheats or drops out, and the fault shows far from its cause.
-Method: Ohm's law; conductor resistance corrected to working temperature; every contact and what breaks the current counted; a structure return
-    counts as measured. The wider limit of an intermittent load holds only for as long as the circular calls it so.
+Method: Ohm's law, over the length to which each wire is cut; conductor resistance corrected to working temperature; every contact and what breaks
+    the current counted; a structure return counts as measured. The wider limit of an intermittent load holds only for as long as the circular calls it so.
 Leaves out: inrush, and whether the wire can carry the current without overheating.
 """
 

@@ -1,6 +1,6 @@
 """Length of a wire against the route that it is to run along.
 
-Requires: the wire of a circuit is no shorter than the route whose corners the job tells.
+Requires: the measured length of a circuit's route is no shorter than the way round the corners that the job tells.
 Because: a drop worked for fewer feet than the route has is too small, and a wire cut to them does not reach or is stretched over an edge.
 Method: straight lines between the corners of the route, added; the wire is at least as long.
 Leaves out: bends, loops and slack, which make the wire longer still, and the wire between bus and protection.
@@ -23,9 +23,9 @@ def wire_length(run: Run, facts: Facts) -> Finding:
         sheet.given(f"z_{number}", corner.height, f"corner {number}, height")
     if run.segments:
         sheet.column("L_n", [(piece.name, piece.length) for piece in run.segments], "length of each segment, one way")
-        sheet.work("L", "sum(L_n)", "length of the wire, one way", "ft")
+        sheet.work("L", "sum(L_n)", "length of the route as measured, one way", "ft")
     else:
-        sheet.given("L", run.length, "length of the wire, one way")
+        sheet.given("L", run.length, "length of the route as measured, one way")
     pieces = []
     for number in range(1, len(route.points)):
         ahead, piece = number + 1, f"s_{number}"

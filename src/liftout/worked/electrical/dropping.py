@@ -3,6 +3,7 @@
 from liftout.facts import Fact, Facts, Missing
 from liftout.facts.electrical import Run
 from liftout.worked.electrical.conductor_at_work import conductor_at_work, hottest_piece
+from liftout.worked.electrical.cutting import cutting
 from liftout.worked.electrical.metal import metal
 from liftout.worksheet import Lacking, Result, Worksheet
 
@@ -14,10 +15,6 @@ def dropping(sheet: Worksheet, run: Run, facts: Facts) -> None:
     switched = run.place.part("switched")
     breaks = (run.protection.there and run.protection_declined is None) or (switched.there and switched.declined is None)
     sheet.given("I", run.current, "steady current of the load")
-    if run.segments:
-        sheet.column("L_n", [(piece.name, piece.length) for piece in run.segments], "length of each segment, one way")
-    else:
-        sheet.given("L", run.length, "length of the wire, one way")
     if isinstance(run.temperature, Missing):
         sheet.given("T", _solved(run, facts), "conductor at work, solved")
     else:
@@ -31,16 +28,17 @@ def dropping(sheet: Worksheet, run: Run, facts: Facts) -> None:
         sheet.given("R_b", run.device_resistance, "breaker, switch and contactor together")
     sheet.needs(run.return_path, run.material)
     assert isinstance(run.return_path, Fact)
-    if run.segments:
-        sheet.work("L", "sum(L_n)", "length of the wire, one way", "ft")
-    sheet.work("R", "r * L * (1 + alpha * (T - T_20))", "one conductor at work", "mohm", by=hot)
+    by_wire = run.return_path.value == "wire"
+    if not by_wire:
+        sheet.needs(facts.electrical.answer("metal_structure"))
+        sheet.given("R_s", run.return_resistance, "return through the structure, as measured")
+    cutting(sheet, run)
+    sheet.work("R", "r * L_cut * (1 + alpha * (T - T_20))", "one conductor at work", "mohm", by=hot)
     also = " + R_b" if breaks else ""
-    if run.return_path.value == "wire":
+    if by_wire:
         sheet.work("V_drop", f"I * (2 * R + n * R_c{also})", "drop, out and back by wire", "V")
         sheet.work("R_loop", f"2 * R + n * R_c{also}", "resistance of the circuit, out and back", "mohm")
     else:
-        sheet.needs(facts.electrical.answer("metal_structure"))
-        sheet.given("R_s", run.return_resistance, "return through the structure, as measured")
         sheet.work("V_drop", f"I * (R + R_s + n * R_c{also})", "drop, out by wire and back through the structure", "V")
         sheet.work("R_loop", f"R + R_s + n * R_c{also}", "resistance of the circuit, out and back", "mohm")
 

@@ -8,6 +8,7 @@ from liftout.facts.stretches import stretches
 from liftout.quantities import plain, rounded, unit
 from liftout.tables import table
 from liftout.worked.electrical.carrying import carrying
+from liftout.worked.electrical.cutting import cutting
 from liftout.worked.electrical.dropping import dropping
 from liftout.worksheet import NotAssessed, Worksheet
 
@@ -78,11 +79,11 @@ def _copper(run: Run, name: str) -> str:
     sheet = Worksheet()
     sheet.given("A", conductors.row(name).area, "conductor area")
     sheet.given("rho", methods.row("mass of copper").rho, "density of copper")
-    sheet.given("L", run.length, "length one way")
     try:
+        cutting(sheet, run)
         sheet.needs(run.return_path)
         ways = 2 if isinstance(run.return_path, Fact) and run.return_path.value == "wire" else 1
-        sheet.work("m", "2 * A * L * rho" if ways == 2 else "A * L * rho", "copper of the circuit", "lb")
+        sheet.work("m", "2 * A * L_cut * rho" if ways == 2 else "A * L_cut * rho", "copper of the circuit", "lb")
     except NotAssessed:
         return ""
     return _text(sheet, "m", "lb")
