@@ -173,6 +173,21 @@ def symbols(node: Node) -> tuple[str, ...]:
             return tuple(dict.fromkeys(name for argument in arguments for name in symbols(argument)))
 
 
+def totals(node: Node) -> tuple[Total, ...]:
+    """The sums over rows in `node`, in order of appearance."""
+    match node:
+        case Total():
+            return (node,)
+        case Number() | Printed() | Symbol():
+            return ()
+        case Negative(of) | Power(of, _):
+            return totals(of)
+        case Binary(_, left, right):
+            return totals(left) + totals(right)
+        case Call(_, arguments):
+            return tuple(found for argument in arguments for found in totals(argument))
+
+
 def value(node: Node, values: Mapping[str, Value]) -> Measure:
     """The value of `node`.
 

@@ -159,6 +159,14 @@ class Working:
     within: Shared | None = None
 
 
+@dataclass(frozen=True, slots=True, eq=False)
+class Tabled:
+    """Worksheets of one kind that differ in their numbers alone, side by side; `within` was printed before them."""
+
+    of: tuple[Finding | Worked, ...]
+    within: Shared
+
+
 @dataclass(frozen=True, slots=True)
 class Figure:
     """A drawing: SVG text, caption, and the alternative text that says what it shows.
@@ -197,6 +205,10 @@ class Checklist:
     rows: tuple[ChecklistRow, ...]
 
 
+SIGNED: Final = "Signature"
+"""The line of a signature block that is signed, by hand or in the field that lies on it."""
+
+
 @dataclass(frozen=True, slots=True)
 class Signature:
     """Lines left blank for the person who signs; `title` says in which capacity, `statement` what for."""
@@ -206,10 +218,6 @@ class Signature:
     statement: str = ""
 
 
-SIGNED: Final = "Signature"
-"""The line of a signature block that is signed, by hand or in the field that lies on it."""
-
-
 @dataclass(frozen=True, slots=True)
 class Fields:
     """Label and value pairs."""
@@ -217,7 +225,7 @@ class Fields:
     pairs: tuple[tuple[str, str], ...]
 
 
-Block = Heading | Paragraph | Bullets | Steps | Alert | Table | Shared | Working | Figure | Checklist | Signature | Fields
+Block = Heading | Paragraph | Bullets | Steps | Alert | Table | Shared | Working | Tabled | Figure | Checklist | Signature | Fields
 
 
 B = TypeVar("B", bound=Block)
@@ -241,6 +249,7 @@ class Drawing(Protocol):
 _SHELVED: Final = {
     "common": Shared,
     "working": Working,
+    "tabled": Tabled,
     "figure": Figure,
     "checklist": Checklist,
     "signature": Signature,
@@ -267,6 +276,10 @@ class Shelf:
     def working(self, of: Finding | Worked, titled: bool = True, within: Shared | None = None) -> str:
         """The worksheet of a finding, or of a worked value; `within` was printed before it."""
         return self._put("working", Working(of, titled, within))
+
+    def tabled(self, of: Tabled) -> str:
+        """Worksheets side by side."""
+        return self._put("tabled", of)
 
     def figure(self, drawing: Drawing) -> str:
         """A drawing."""
@@ -363,6 +376,8 @@ def check(block: Block) -> None:  # noqa: PLR0912 - as many branches as the set
             raise BlockError("only several worksheets have something in common")
         case Working(of, _, Shared(all_of)) if all(of is not one for one in all_of):
             raise BlockError("a worksheet is printed below what it has in common with others of its own kind")
+        case Tabled(of, Shared(all_of)) if len(of) < 2 or any(all(one is not other for other in all_of) for one in of):
+            raise BlockError("a table holds several worksheets, printed below what they have in common")
         case Figure(name, svg, caption, alternative) if not (name and svg and caption and alternative):
             raise BlockError(f"a figure has a name, a drawing, a caption and an alternative text: {name or caption!r}")
         case Bullets(items) | Steps(_, items):

@@ -15,8 +15,9 @@ from dataclasses import dataclass, replace
 from difflib import SequenceMatcher
 from typing import Any, Final
 
-from liftout.documents.blocks import Block, Bullets, Checklist, Heading, Shared, Steps, Table, Working
+from liftout.documents.blocks import Block, Bullets, Checklist, Heading, Shared, Steps, Table, Tabled, Working
 from liftout.documents.document import Bar, Chapter, Document, Revision
+from liftout.documents.tabled import table
 from liftout.documents.working import common, sheet
 from liftout.identity.compared import Comparison
 
@@ -120,6 +121,10 @@ def _within(block: Block) -> Iterator[tuple[int | None, object]]:
             yield None, (titled, sheet(block))
         case Shared():
             yield None, common(block)
+        case Tabled():
+            found = table(block)
+            yield None, (found.kind, found.lines, found.columns, found.summed, found.told, [(row.symbol, row.label, row.unit) for row in found.rows])
+            yield from enumerate((replace(one, number=""), [row.values[at] for row in found.rows]) for at, one in enumerate(found.outcomes))
         case _:
             yield None, block
 

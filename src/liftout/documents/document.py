@@ -9,10 +9,11 @@ from dataclasses import dataclass, is_dataclass
 from typing import Any, Final, Literal
 
 from liftout.documents import glyphs
-from liftout.documents.blocks import Block, Checklist, ChecklistRow, Figure, Heading, Shared, Signature, Table, Working
+from liftout.documents.blocks import Block, Checklist, ChecklistRow, Figure, Heading, Shared, Signature, Table, Tabled, Working
 from liftout.documents.face import NO_FACE, Face
 from liftout.documents.formula import Line
 from liftout.documents.svg import check_svg, texts_of
+from liftout.documents.tabled import table
 from liftout.documents.working import common, sheet
 
 SHORT_DIGEST: Final = 12
@@ -102,7 +103,6 @@ class Document:
     `front` is what a reader of the docket sees before all else: on the site's first page, and on the first pages of this paper.
     Its first `conclusion` blocks say where the papers stand; the others, what that rests on.
     `supersedes` names the revision that it takes the place of, and `changes` says what is otherwise; empty in a first issue.
-    `companions` are files that belong to it and lie beside the papers, not inside them.
     `face` is what the shop says of itself beside its name.
     """
 
@@ -138,9 +138,9 @@ class Document:
 @dataclass(frozen=True, slots=True)
 class Numbered:
     """A block with the number it carries in its document: "3.2" of a heading, "Figure 3-1", "Table 3-1"; of a checklist, its first item's: "3-12"."""
-
     block: Block
     number: str
+
 
 
 def numbered(chapter: int, blocks: Sequence[Block]) -> Iterator[Numbered]:
@@ -232,7 +232,7 @@ def _faults(document: Document) -> Iterator[str]:  # noqa: PLR0912 - a list of w
                         yield f"{document.key}/{chapter.key}: figure {name}: {fault}"
 
 
-def _texts(value: Any, place: str) -> Iterator[tuple[str, str]]:
+def _texts(value: Any, place: str) -> Iterator[tuple[str, str]]:  # noqa: PLR0912 - as many branches as there are kinds
     """Every text of a document that is printed, with the chapter it stands in."""
     match value:
         case str():
@@ -257,3 +257,5 @@ def _texts(value: Any, place: str) -> Iterator[tuple[str, str]]:
         case _ if is_dataclass(value) and not isinstance(value, type):
             for name in type(value).__dataclass_fields__:
                 yield from _texts(getattr(value, name), place)
+        case Tabled():
+            yield from _texts(table(value), place)

@@ -35,11 +35,15 @@ from liftout.documents.blocks import (
     Steps,
     Strong,
     Table,
+    Tabled,
     Text,
     Working,
     plain,
 )
 from liftout.documents.document import CHANGED_PAGES, Chapter, Document, check, item_numbers, numbered
+from liftout.documents.tabled import OUTCOME, ValuesRow
+from liftout.documents.tabled import Table as Side
+from liftout.documents.tabled import table as side_by_side
 from liftout.documents.working import Columns, Common, GivenRow, Note, Sheet, WorkedLine, common, sheet
 from liftout.resources import folder
 
@@ -191,6 +195,8 @@ def _block(block: Block, number: str) -> dict[str, Any]:  # noqa: PLR0912 - as m
         case Working(_, titled, within):
             return {"kind": "working", "titled": titled, "within": within is not None, **_working(sheet(block))}
         case Figure(name, drawing, caption, alternative):
+        case Tabled():
+            return {"kind": "tabled", **_tabled(side_by_side(block))}
             width, height = svg.size(drawing)
             return {
                 "kind": "figure",
@@ -243,6 +249,8 @@ def _bars(chapter: Chapter, at: int, block: Block) -> dict[str, Any]:
         case Table(rows=rows) | Checklist(rows=rows) | Bullets(items=rows) | Steps(items=rows):
             return {"bar": words.get(None, ""), "row_bars": [words.get(row, "") for row in range(len(rows))]}
         case _:
+        case Tabled(of):
+            return {"bar": words.get(None, ""), "row_bars": [words.get(row, "") for row in range(len(of))]}
             return {"bar": words.get(None, "")}
 
 
@@ -334,6 +342,53 @@ def _working(found: Sheet) -> dict[str, Any]:
 
 
 def _common(found: Common) -> dict[str, Any]:
+_BESIDE: Final = 76
+"""Widths of a digit that the numbers of a table of worksheets have, beside their symbols."""
+
+
+def _tabled(found: Side) -> dict[str, Any]:
+    outcomes = [[one.number, one.title, *(getattr(one, name) for name in found.said)] for one in found.outcomes]
+    widths = _widths([["No.", found.kind, *(OUTCOME[name] for name in found.said)], *outcomes])
+    return {
+        "kinds": ["No.", found.kind, *(OUTCOME[name] for name in found.said)],
+        "widths": widths,
+        "outcomes": [[_broken(words, widest) for words, widest in zip(row, _room(widths), strict=True)] for row in outcomes],
+        "lines": [_line(line) for line in found.lines],
+        "columns": [_columns(table) for table in found.columns],
+        "summed": [{**_piece(symbol), "meaning": _broken(meaning, 40)} for symbol, meaning in found.summed],
+        "parts": [
+            {
+                "numbers": [one.number for one in found.outcomes[first:end]],
+                "rows": [
+                    {"symbol": _piece(row.symbol), "label": _broken(row.label, 18), "unit": row.unit, "values": list(row.values[first:end])}
+                    for row in found.rows
+                ],
+            }
+            for first, end in _parts(found.rows)
+        ],
+        "told": [
+            {
+                "symbols": [_piece(symbol) for symbol in told.symbols],
+                "labels": ", ".join(_broken(label) for label in told.labels),
+                "text": _broken(told.text),
+            }
+            for told in found.told
+        ],
+        "legend": found.legend,
+    }
+
+
+def _parts(rows: Sequence[ValuesRow]) -> list[tuple[int, int]]:
+    """Columns that stand side by side, from and to: as many as a line holds, about as many on each."""
+    if not rows:
+        return []
+    count = len(rows[0].values)
+    widest = max(len(value) for row in rows for value in row.values) + 1.5
+    most = max(1, int(_BESIDE / widest))
+    each = ceil(count / ceil(count / most))
+    return [(first, min(first + each, count)) for first in range(0, count, each)]
+
+
     return {
         "count": str(found.count),
         "requires": _broken(found.requires),

@@ -4,7 +4,7 @@
 
 In a template stand, beside the values given to `chapter`:
 
-    {{ common(sheets) }}  {{ working(finding) }}  {{ figure(drawing) }}  {{ checklist(rows) }}  {{ table(head, rows, alignment, caption) }}
+    {{ common(sheets) }}  {{ working(finding) }}  {{ tabled(sheets) }}  {{ figure(drawing) }}  {{ checklist(rows) }}  {{ table(head, rows, alignment, caption) }}
     {{ signature(lines, title, statement) }}  {{ fields(pairs) }}       each at the left margin, on a line of its own
     {% from "shared/alerts.md.j2" import warning, caution, note %}      {{ warning("...") }} or {% call warning() %}...{% endcall %}
 
@@ -34,7 +34,7 @@ if TYPE_CHECKING:
     from markupsafe import Markup
 
 _SHELF: Final[ContextVar[Shelf]] = ContextVar("shelf of the chapter being rendered")
-_TOOLS: Final = ("common", "working", "figure", "checklist", "signature", "fields", "table")
+_TOOLS: Final = ("common", "working", "tabled", "figure", "checklist", "signature", "fields", "table")
 _FILTERS: Final = ("length", "first", "last", "groupby", "selectattr", "rejectattr", "map", "list")
 _PUNCTUATION: Final = re.compile(r"[!-/:-@\[-`{-~]")
 

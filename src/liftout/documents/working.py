@@ -1,7 +1,8 @@
 """A finding, or a worked value, as the worksheet that is printed: what stands where, and under which words, in site and paper alike.
 
-Several worksheets of one kind are printed as one: what they share comes first (`common`), each then prints what is its own.
-A line whose formula stands among the shared ones prints its numbers only; one that prints a formula uses that formula.
+Several worksheets of one kind are printed as one: what they share comes first (`common`), each then prints what is its own;
+those that differ in their numbers alone go into a table (`liftout.documents.tabled`). A line whose formula stands among the
+shared ones prints its numbers only; one that prints a formula uses that formula.
 """
 
 from __future__ import annotations
@@ -286,7 +287,7 @@ def common(shared: Shared) -> Common:
     worked = [sheet for sheet in sheets if sheet.givens or sheet.columns or sheet.lines] or sheets
     formulas: dict[str, Counter[WorkedLine]] = {}
     for line in (line for sheet in sheets for line in sheet.lines):
-        formulas.setdefault(line.printed.symbol_text, Counter())[_formula_of(line)] += 1
+        formulas.setdefault(line.printed.symbol_text, Counter())[formula_of(line)] += 1
     repeated = [found.most_common(1)[0] for found in formulas.values()]
     requires = {sheet.requires for sheet in sheets}
     givens = _in_all([sheet.givens for sheet in worked])
@@ -314,7 +315,7 @@ def _alike(rows: Iterable[GivenRow]) -> Iterator[tuple[formula.Mark, str]]:
     yield from ((symbol, found[0]) for symbol, found in meanings.items() if len(found) > 1 and len({*found}) == 1)
 
 
-def _formula_of(line: WorkedLine) -> WorkedLine:
+def formula_of(line: WorkedLine) -> WorkedLine:
     """A line without its numbers."""
     return replace(line, printed=replace(line.printed, parts=line.printed.parts[:1]))
 
@@ -346,7 +347,7 @@ def _own(of: Finding | Worked, within: Shared) -> Sheet:
         requires="" if before.requires else whole.requires,
         givens=tuple(replace(row, told=(row.symbol, row.meaning) in before.symbols) for row in whole.givens if row not in before.givens),
         columns=tuple(table for table in whole.columns if table not in before.columns),
-        lines=tuple(_numbers_of(line) if formulas.get(line.printed.symbol_text) == _formula_of(line) else line for line in whole.lines),
+        lines=tuple(_numbers_of(line) if formulas.get(line.printed.symbol_text) == formula_of(line) else line for line in whole.lines),
         notes=tuple(_referring([note for note in whole.notes if note not in before.notes], of, before)),
     )
 
@@ -374,15 +375,16 @@ def _referring(notes: Sequence[Note], of: Finding | Worked, before: Common) -> I
         return
     yield from (note for note in notes if note.label not in _MARKS)
     named = {"Sources": [(text, "") for text in of.sources], "To confirm": [(text, "") for text in of.to_confirm], "Evidence": _elsewhere(of)}
-    spans = []
+    found = []
     for register in before.registers:
         wanted = {(one_line(text), one_line(rests)) for text, rests in named[register.label]}
-        spans.append(_spans([n for n, entry in enumerate(register.entries, 1) if (entry.text, entry.rests) in wanted], _MARKS[register.label]))
-    if any(spans):
-        yield Note("Rests on", (", ".join(span for span in spans if span),))
+        found.append(spans([n for n, entry in enumerate(register.entries, 1) if (entry.text, entry.rests) in wanted], _MARKS[register.label]))
+    if any(found):
+        yield Note("Rests on", (", ".join(span for span in found if span),))
 
 
-def _spans(numbers: Sequence[int], letter: str) -> str:
-    """Numbers in one line, as S1, S3 to S6."""
+def spans(numbers: Iterable[int], letter: str = "") -> str:
+    """Numbers in one line, each behind the letter, as S1, S3 to S6."""
     runs = [[pair[1] for pair in run] for _, run in groupby(enumerate(numbers), key=lambda pair: pair[1] - pair[0])]
-    return ", ".join(f"{letter}{run[0]}" if len(run) == 1 else f"{letter}{run[0]} to {letter}{run[-1]}" for run in runs)
+    parts = [[f"{letter}{number}" for number in run] if len(run) < 3 else [f"{letter}{run[0]} to {letter}{run[-1]}"] for run in runs]
+    return ", ".join(part for found in parts for part in found)

@@ -1,15 +1,17 @@
 """Findings of one family, criterion by criterion, each with its working, evidence and sources.
 
-Findings of one criterion that differ by state only, or that know no state, are printed as one group of worksheets.
+Findings of one criterion that differ by state only, or that know no state, are printed as one group of worksheets; those of a
+group that differ in their numbers alone stand in one table.
 """
 
 from __future__ import annotations
 
 from itertools import groupby
 
-from liftout.documents.blocks import Shared
+from liftout.documents.blocks import Shared, Tabled
 from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.said import in_its_case, sentence, subject_of
+from liftout.documents.tabled import alike
 from liftout.findings import Finding
 
 
@@ -23,14 +25,19 @@ def _criterion(found: list[Finding]) -> Values:
     groups: dict[str, list[Finding]] = {}
     for finding in found:
         groups.setdefault(finding.subject if by_state else "", []).append(finding)
+    made = [_group(subject, together) for subject, together in groups.items()]
+    alone = [finding for group in made for finding in group["findings"]]
     return {
         "title": found[0].title,
-        "results": [(sentence(subject_of(finding)), in_its_case(finding, finding.sentence)) for finding in found] if len(found) > 1 else [],
-        "groups": [_group(subject, together) for subject, together in groups.items()],
+        "results": [(sentence(subject_of(finding)), in_its_case(finding, finding.sentence)) for finding in alone] if len(alone) > 1 else [],
+        "groups": made,
     }
 
 
 def _group(subject: str, together: list[Finding]) -> Values:
     if len(together) == 1:
-        return {"title": sentence(subject_of(together[0])), "shared": [], "findings": together}
-    return {"title": sentence(subject), "shared": [Shared(tuple(together))], "findings": together}
+        return {"title": sentence(subject_of(together[0])), "shared": [], "tables": [], "findings": together}
+    shared = Shared(tuple(together))
+    tables = [Tabled(found, shared) for found in alike(shared)]
+    tabled = {id(of) for table in tables for of in table.of}
+    return {"title": sentence(subject), "shared": [shared], "tables": tables, "findings": [of for of in together if id(of) not in tabled]}

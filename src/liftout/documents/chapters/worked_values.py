@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from liftout.documents.blocks import Shared
+from liftout.documents.blocks import Shared, Tabled
 from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.said import sentence
+from liftout.documents.tabled import alike
 from liftout.worked import Worked
 from liftout.worked.balance.changed_weight_fitted import changed_weight_fitted
 from liftout.worked.electrical.load_analysis import load_analysis
@@ -23,14 +24,17 @@ def worked_values(matter: Matter) -> Values:
     kinds: dict[str, list[Worked]] = {}
     for sheet in matter.assessment.worked:
         kinds.setdefault(sheet.name, []).append(sheet)
+    return {"kinds": [_kind(name, sheets) for name, sheets in kinds.items()]}
+
+
+def _kind(name: str, sheets: list[Worked]) -> Values:
+    shared = Shared(tuple(sheets)) if len(sheets) > 1 else None
+    tables = [Tabled(found, shared) for found in alike(shared)] if shared else []
+    tabled = {id(of) for table in tables for of in table.of}
     return {
-        "kinds": [
-            {
-                "title": sentence(name.rpartition(".")[2].replace("_", " ")),
-                "subject": sentence(sheets[0].subject),
-                "shared": [Shared(tuple(sheets))] if len(sheets) > 1 else [],
-                "sheets": sheets,
-            }
-            for name, sheets in kinds.items()
-        ]
+        "title": sentence(name.rpartition(".")[2].replace("_", " ")),
+        "subject": sentence(sheets[0].subject),
+        "shared": [shared] if shared else [],
+        "tables": tables,
+        "sheets": [sheet for sheet in sheets if id(sheet) not in tabled],
     }
