@@ -29,11 +29,15 @@ from liftout.documents.blocks import (
     Steps,
     Strong,
     Table,
+    Tabled,
     Text,
     Working,
     slug,
 )
 from liftout.documents.document import CHANGED_PAGES, Chapter, Document, Reader, Revision, item_numbers, numbered
+from liftout.documents.tabled import OUTCOME, Told
+from liftout.documents.tabled import Table as Side
+from liftout.documents.tabled import table as side_by_side
 from liftout.documents.working import Columns, Common, GivenRow, Note, Register, Sheet, WorkedLine, common, sheet
 
 
@@ -288,6 +292,8 @@ def block_html(block: Block, number: str = "") -> str:  # noqa: PLR0912 - as man
             return _shared(common(block))
         case Working(_, titled, within):
             return _working(sheet(block), titled=titled or within is not None)
+        case Tabled():
+            return _tabled(side_by_side(block))
         case Figure(name, drawing, caption, alternative):
             width, _ = svg.size(drawing)
             prefix = slug(f"{number}-{name}")
@@ -383,11 +389,7 @@ def _working(found: Sheet, *, titled: bool) -> str:
     parts += [_givens(found.givens), *map(_columns, found.columns), *map(_line, found.lines)]
     if found.conclusion:
         parts.append(f'<p class="conclusion">{escape(found.conclusion)}</p>')
-    for note in found.notes:
-        if note.word:
-            body = "".join(f"<p>{escape(text)}</p>" for text in note.texts)
-            parts.append(f'<section class="alert {note.word.lower()}" aria-label="{note.word}"><p class="word">{note.word}</p>{body}</section>')
-    return "".join((*parts, _notes(found.notes), "</section>"))
+    return "".join((*parts, _signals(found.notes), _notes(found.notes), "</section>"))
 
 
 def _shared(found: Common) -> str:
@@ -400,12 +402,71 @@ def _shared(found: Common) -> str:
         parts.append(f"<p>Given on each worksheet: {named}.</p>")
     if found.lines:
         parts.append("<p>Formulas. A line below that prints no formula uses the one that stands here under its symbol.</p>")
-    parts += [*map(_line, found.lines), _notes(found.notes), *map(_register, found.registers), "</section>"]
+    parts += [*map(_line, found.lines), _signals(found.notes), _notes(found.notes), *map(_register, found.registers), "</section>"]
     return "".join(parts)
+
+
+def _tabled(found: Side) -> str:
+    """Worksheets side by side: what each comes to, then its numbers, a column for each."""
+    parts = [
+        '<section class="worksheet tabled" aria-label="Worksheets side by side">',
+        *map(_line, found.lines),
+        _outcomes(found),
+        *map(_columns, found.columns),
+    ]
+    if found.rows:
+        head = "".join(f'<th scope="col" class="right">{one.number}</th>' for one in found.outcomes)
+        body = "".join(
+            f'<tr><th scope="row" class="left">{formula.mathml(row.symbol)}{f" {escape(row.label)}" if row.label else ""}</th>'
+            f"<td>{escape(row.unit)}</td>{''.join(_number(value) for value in row.values)}</tr>"
+            for row in found.rows
+        )
+        head = f'<th scope="col" class="left">Symbol</th><th scope="col" class="left">Unit</th>{head}'
+        parts.append(
+            _wide("Numbers, a column for each worksheet", f'<table class="ruled"><thead><tr>{head}</tr></thead><tbody>{body}</tbody></table>')
+        )
+    told = "; ".join(map(_told, found.told))
+    if found.legend or found.summed:
+        parts.append(f'<p class="meaning">{found.legend}{_summed(found)}</p>')
+    parts.append(f'<p class="meaning"><strong>From</strong> {told}.</p>' if told else "")
+    return "".join((*parts, "</section>"))
+
+
+def _summed(found: Side) -> str:
+    named = "; ".join(f"{formula.mathml(symbol)} {escape(meaning)}" for symbol, meaning in found.summed)
+    return f" By row: {named}." if named else ""
+
+
+def _outcomes(found: Side) -> str:
+    head = "".join(f'<th scope="col" class="left">{name}</th>' for name in ("No.", found.kind, *(OUTCOME[name] for name in found.said)))
+    rows = "".join(
+        f'<tr id="{one.anchor}"><td>{one.number}</td><th scope="row" class="left">{escape(one.title)}</th>'
+        f"{''.join(f'<td>{escape(getattr(one, name))}</td>' for name in found.said)}</tr>"
+        for one in found.outcomes
+    )
+    return _wide("What each comes to", f'<table class="ruled"><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table>')
+
+
+def _number(text: str) -> str:
+    return f'<td class="right value">{escape(text)}</td>'
+
+
+def _told(told: Told) -> str:
+    named = ", ".join((*map(formula.mathml, told.symbols), *map(escape, told.labels)))
+    return f"{named}: {escape(told.text)}"
 
 
 def _requires(text: str) -> str:
     return f"<p><strong>Requires</strong> {escape(text)}</p>" if text else ""
+
+
+def _signals(notes: Iterable[Note]) -> str:
+    return "".join(
+        f'<section class="alert {note.word.lower()}" aria-label="{note.word}"><p class="word">{note.word}</p>'
+        f"{''.join(f'<p>{escape(text)}</p>' for text in note.texts)}</section>"
+        for note in notes
+        if note.word
+    )
 
 
 def _notes(notes: Iterable[Note]) -> str:
