@@ -15,11 +15,12 @@ from __future__ import annotations
 
 import ast
 import math
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from decimal import ROUND_CEILING, Context, Decimal, localcontext
-from functools import lru_cache
-from operator import itemgetter
+from decimal import ROUND_CEILING, Context, Decimal, getcontext, setcontext
+from functools import lru_cache, reduce
+from itertools import repeat
+from operator import itemgetter, mul, truediv
 from typing import Any, Final, NamedTuple
 
 from liftout.quantities import NUMBER, PRECISION, Dimension, times
@@ -239,13 +240,16 @@ def worked(run: Run, magnitudes: Magnitudes) -> Decimal:
     Raises:
         FormulaError: when it has no value with them.
     """
+    around = getcontext()
+    setcontext(_BOUNDED)  # `localcontext` would copy it each time, which takes longer than most formulas
     try:
-        with localcontext(_BOUNDED):
-            found = run(magnitudes)
+        found = run(magnitudes)
     except ZeroDivisionError:
         raise FormulaError("division by zero") from None
     except (ArithmeticError, ValueError) as error:
         raise FormulaError(f"no value: {error or type(error).__name__}") from None
+    finally:
+        setcontext(around)
     if not found.is_finite():
         raise FormulaError("no finite value")
     return found
@@ -325,10 +329,17 @@ def _operation(op: str, one: tuple[Dimension, Run], other: tuple[Dimension, Run]
     return dimension, (lambda held: _added(left(held), right(held))) if op == "+" else (lambda held: _added(left(held), -right(held)))
 
 
+def _subtracted(one: Decimal, other: Decimal) -> Decimal:
+    return _added(one, -other)
+
+
 def _added(one: Decimal, other: Decimal) -> Decimal:
     """The sum; what fifty digits leave of two terms that cancel is nothing: no decimal holds a psi, and 1149.5 lbf less as much is no 1E-47 N."""
     total = one + other
     return NOTHING if total and one and total.adjusted() < one.adjusted() - DIGITS_TOGETHER else total
+
+
+_BOTH: Final[dict[str, Callable[[Decimal, Decimal], Decimal]]] = {"+": _added, "-": _subtracted, "*": mul, "/": truediv}
 
 
 def _total(of: Node, kinds: Mapping[str, Kind]) -> tuple[Dimension, Run]:
@@ -336,19 +347,29 @@ def _total(of: Node, kinds: Mapping[str, Kind]) -> tuple[Dimension, Run]:
     counts = {kind.length for kind in columns.values()}
     if len(counts) != 1 or counts == {0}:
         raise FormulaError(f"a sum needs columns of one length, not {sorted(counts)}")
-    names = tuple(columns)
-    dimension, row = _built(of, {**kinds, **{name: kind.dimension for name, kind in columns.items()}})
+    dimension, _ = _built(of, {**kinds, **{name: kind.dimension for name, kind in columns.items()}})
+    rows = _by_row(of, columns, kinds)
+    return dimension, lambda held: reduce(_added, rows(held))
 
-    def total(held: Magnitudes) -> Decimal:
-        here = dict(held)
-        found: Decimal | None = None
-        for cells in zip(*(held[name] for name in names), strict=True):
-            here.update(zip(names, cells, strict=True))
-            found = row(here) if found is None else _added(found, row(here))
-        assert found is not None
-        return found
 
-    return dimension, total
+def _by_row(of: Node, columns: Mapping[str, Rows], kinds: Mapping[str, Kind]) -> Callable[[Any], Iterable[Decimal]]:
+    """What works a tree in a sum for all rows at once."""
+    if columns.keys().isdisjoint(symbols(of)):
+        _, run = _built(of, kinds)
+        return lambda held: repeat(run(held))
+    match of:
+        case Symbol(name):
+            return itemgetter(name)
+        case Binary(op, one, other):
+            left, right, both = _by_row(one, columns, kinds), _by_row(other, columns, kinds), _BOTH[op]
+            return lambda held: map(both, left(held), right(held))
+        case _:
+            # Seldom: a root or a sine of each row. Each is worked by itself.
+            here = {**kinds, **{name: kind.dimension for name, kind in columns.items()}}
+            _, row = _built(of, here)
+            return lambda held: (
+                row({**held, **dict(zip(columns, cells, strict=True))}) for cells in zip(*map(held.__getitem__, columns), strict=True)
+            )
 
 
 def _halved(dimension: Dimension) -> Dimension:

@@ -146,9 +146,9 @@ class Decision(NamedTuple):
     demonstration: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True, unsafe_hash=True)
 class Finding:
-    """A criterion applied to one subject in one state."""
+    """A criterion applied to one subject in one state. It is never changed once it is named; a frozen one takes three times as long to make."""
 
     criterion: str
     subject: str
@@ -189,8 +189,7 @@ class Finding:
 
     def named(self, criterion: str, subject: str, state: str, title: str, requires: str) -> Finding:
         """This very finding, which a criterion has just made and nobody else has seen, with what tells it from others."""
-        for field_, text in (("criterion", criterion), ("subject", subject), ("state", state), ("title", title), ("requires", requires)):
-            object.__setattr__(self, field_, text)
+        self.criterion, self.subject, self.state, self.title, self.requires = criterion, subject, state, title, requires
         return self
 
     @property

@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Collection, Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from decimal import Decimal, localcontext
 from typing import Any, Final, Literal, NamedTuple, TypeVar
 
@@ -33,7 +32,7 @@ from liftout.expression import (
 )
 from liftout.facts.fact import CHOSEN, STATED, Fact, Missing, Place
 from liftout.findings import Change, Finding, Given, Later, Margin, Referral, Step, ToMeasure, Verdict
-from liftout.quantities import DIGITS_TRUSTED, PRECISION, Dimension, Quantity, Unit, half_up, plain, rounded, unit
+from liftout.quantities import DIGITS_TRUSTED, PRECISION, Quantity, Unit, half_up, plain, rounded, unit
 from liftout.tables import Cell, Row, Table, UnknownRow
 
 AT_LIMIT: Final = Decimal("1e-9")
@@ -77,8 +76,8 @@ class Result(NamedTuple):
     facts: tuple[Fact[Any], ...] = ()
     exact: bool = False
     """Whether the value stands there as it was written, without a computation."""
-    moved: tuple[tuple[str, Decimal], ...] = ()
-    """How far the value goes, in SI, where one fact lies off by its tolerance; for each such fact."""
+    moved: Sequence[tuple[str, Decimal]] | None = None
+    """How far the value goes, in SI, where one fact lies off by its tolerance; for each such fact. None where no fact behind it has one."""
 
 
 class Absent(NamedTuple):
@@ -99,19 +98,20 @@ class Lacking(NamedTuple):
 Source = Fact[Quantity] | Missing | Cell | Result | Lacking
 
 
-@dataclass(slots=True)
 class _Line:
-    symbol: str
-    meaning: str
-    unit: Unit
+    """One line. What most lines do not say stands in the class: a check makes some nine thousand of them."""
+
     formula: Ready | None = None
     rows: Sequence[tuple[str, Decimal, Unit, Source]] = ()
     places: int | None = None
-    digits: int = DIGITS_CARRIED
-    exact: bool = False
+    digits = DIGITS_CARRIED
+    exact = False
     by: Row | None = None
-    column: bool = False
-    written: str = ""
+    column = False
+    written = ""
+
+    def __init__(self, symbol: str, meaning: str, unit: Unit) -> None:
+        self.symbol, self.meaning, self.unit = symbol, meaning, unit
 
     @property
     def uses(self) -> tuple[str, ...]:
@@ -134,13 +134,13 @@ class _Line:
         else:
             self.digits = min(self.digits + 1, DIGITS_TRUSTED)
 
-    def brief(self, si: Decimal, digits: int) -> str:
-        """The value as a sentence gives it: as written, to its places, or to so many digits."""
+    def brief(self, si: Decimal, digits: int) -> Decimal:
+        """The magnitude as a sentence gives it: as written, to its places, or to so many digits."""
         if self.exact:
-            return _text(self.shown(si), self.unit)
+            return self.shown(si)
         if self.places is not None:
-            return _text(half_up(self.unit.from_si(si), self.places + digits - DIGITS_RESULT), self.unit)
-        return _text(rounded(self.unit.from_si(si), digits), self.unit)
+            return half_up(self.unit.from_si(si), self.places + digits - DIGITS_RESULT)
+        return rounded(self.unit.from_si(si), digits)
 
 
 _FILE_AND_LINE = re.compile(r"[\w./-]+\.yaml:[0-9]+")
@@ -155,11 +155,34 @@ def _once(held: Collection[T]) -> dict[int, T]:
     return dict(zip(map(id, held), held, strict=True))
 
 
-def _tolerances(source: Source) -> Iterable[tuple[str, Decimal]]:
+def _tolerances(source: Source) -> Sequence[tuple[str, Decimal]]:
     """Facts that a source rests on and that have a tolerance, with how far it goes for each."""
     if isinstance(source, Fact):
         return ((source.where, source.tolerance.si),) if source.tolerance is not None else ()
-    return source.moved if isinstance(source, Result) else ()
+    return (source.moved or ()) if isinstance(source, Result) else ()
+
+
+def _is_loose(source: Source) -> bool:
+    """Whether something behind a source has a tolerance."""
+    if isinstance(source, Fact):
+        return source.tolerance is not None
+    return isinstance(source, Result) and source.moved is not None
+
+
+class _Loose(NamedTuple):
+    """A symbol, or a row of a column, that may be off by tolerances."""
+
+    symbol: str
+    row: int | None
+    source: Source
+    off: tuple[tuple[str, Decimal], ...] = ()
+
+
+class _Ground(NamedTuple):
+    """All that a sheet rests on: table cells, and facts with those that were not put into a formula."""
+
+    cells: tuple[Cell, ...]
+    facts: tuple[Fact[Any], ...]
 
 
 class Worksheet:
@@ -170,18 +193,11 @@ class Worksheet:
         self._kinds: dict[str, Kind] = {}
         self._si: dict[str, Decimal | tuple[Decimal, ...]] = {}
         self._missing: list[Missing] = []
-        self._cells: dict[int, Cell] = {}
-        self._facts: dict[int, Fact[Any]] = {}
-        self._sheets: dict[int, tuple[Fact[Any], ...]] = {}
-        """Facts of other sheets that are among these already."""
+        self._sources: list[Fact[Any] | Cell | Result] = []
         self._conditions: list[Fact[Any]] = []
-        self._behind: tuple[int, tuple[Cell, ...], tuple[Fact[Any], ...]] = (0, (), ())
-        """How much was put in when a result was last given away, and the cells and facts behind it."""
-        self._notes: list[tuple[str, str]] = []
-        self._moved: dict[str, dict[str, Decimal | tuple[Decimal, ...]]] = {}
-        """For each fact with a tolerance the symbols that change when it lies off by that, with their values then."""
-        self._unbounded = False
-        """Whether a line has no value where a fact lies off by its tolerance."""
+        self._loose: list[_Loose] = []
+        self._gathered: tuple[int, _Ground] = (0, _Ground((), ()))
+        """How much was put in when it was last asked what the sheet rests on, and the answer."""
 
     # -- putting values in ------------------------------------------------------------------------------------------
 
@@ -198,38 +214,30 @@ class Worksheet:
         got = self._taken(source)
         if got is None:
             return
-        self._lines[symbol] = _Line(
-            symbol, meaning, got.unit, rows=((meaning, got.magnitude, got.unit, source),), exact=not isinstance(source, Result) or source.exact
-        )
-        si = got.si
-        self._set(symbol, got.dimension, si)
-        for fact, by in (*_tolerances(source), *off):
-            self._moved.setdefault(fact, {})[symbol] = si + by
+        line = self._lines[symbol] = _Line(symbol, meaning, got.unit)
+        line.rows = ((meaning, got.magnitude, got.unit, source),)
+        line.exact = not isinstance(source, Result) or source.exact
+        self._kinds[symbol], self._si[symbol] = got.unit.dimension, got.si
+        if off or _is_loose(source):
+            self._loose.append(_Loose(symbol, None, source, tuple(off)))
 
     def column(self, symbol: str, rows: Iterable[tuple[str, Source]], meaning: str) -> None:
         """Put in one value a row, for sums. Rows of several columns of a sheet belong together in order."""
         self._new(symbol)
         said: list[tuple[str, Decimal, Unit, Source]] = []
         held: list[Decimal] = []
-        dimensions: list[Dimension] = []
-        moved: list[tuple[str, int, Decimal]] = []
         for label, source in rows:
             got = self._taken(source)
             if got is None:
                 continue
+            if _is_loose(source):
+                self._loose.append(_Loose(symbol, len(held), source))
             said.append((label, got.magnitude, got.unit, source))
-            moved.extend((fact, len(held), by) for fact, by in _tolerances(source))
             held.append(got.si)
-            dimensions.append(got.dimension)
-        self._lines[symbol] = _Line(symbol, meaning, said[0][2] if said else unit(""), rows=said, column=True, exact=True)
-        self._set(symbol, rows_kind(dimensions), tuple(held))
-        for fact, row, by in moved:
-            there = list(self._moved.setdefault(fact, {}).get(symbol, held))  # type: ignore[arg-type]
-            there[row] += by
-            self._moved[fact][symbol] = tuple(there)
-
-    def _set(self, symbol: str, kind: Kind, si: Decimal | tuple[Decimal, ...]) -> None:
-        self._kinds[symbol], self._si[symbol] = kind, si
+        line = self._lines[symbol] = _Line(symbol, meaning, said[0][2] if said else unit(""))
+        line.rows, line.column, line.exact = said, True, True
+        self._kinds[symbol] = rows_kind([told.dimension for _, _, told, _ in said])
+        self._si[symbol] = tuple(held)
 
     def count(self, symbol: str, number: int, meaning: str, place: Place) -> None:
         """Put in a count of what a part of the job says."""
@@ -303,15 +311,9 @@ class Worksheet:
         shown = unit(unit_)
         if shown.dimension != dimension:
             raise FormulaError(f"{symbol} = {formula} does not come in {unit_ or 'no unit'} but in {dimension}")
-        self._lines[symbol] = _Line(symbol, meaning, shown, formula=how, places=places, digits=DIGITS_RESULT, by=by, written=formula)
-        self._set(symbol, dimension, result)
-        # Once more for each fact that may be off and that the line hangs on.
-        for there in self._moved.values():
-            if not there.keys().isdisjoint(how.symbols):
-                try:
-                    there[symbol] = worked(run, self._si | there)
-                except FormulaError:
-                    self._unbounded = True
+        line = self._lines[symbol] = _Line(symbol, meaning, shown)
+        line.formula, line.written, line.by, line.places, line.digits = how, formula, by, places, DIGITS_RESULT
+        self._kinds[symbol], self._si[symbol] = dimension, result
 
     def found(self, symbol: str, magnitude_si: float, meaning: str, unit_: str) -> None:
         """Put in the result of a search; the lines that follow prove it.
@@ -323,8 +325,8 @@ class Worksheet:
         self._stop_if_missing()
         shown = unit(unit_)
         si = Decimal(repr(magnitude_si))
-        self._lines[symbol] = _Line(symbol, meaning, shown, digits=DIGITS_CARRIED)
-        self._set(symbol, shown.dimension, si)
+        self._lines[symbol] = _Line(symbol, meaning, shown)
+        self._kinds[symbol], self._si[symbol] = shown.dimension, si
 
     def si(self, symbol: str) -> float:
         """Coherent SI magnitude of a symbol, for physics.
@@ -362,25 +364,92 @@ class Worksheet:
 
     def at_limit(self, symbol: str, limit_si: float) -> bool:
         """Whether a symbol is so near a limit that it counts as on it."""
-        v = self.exact(symbol)
-        return abs(v - Decimal(repr(limit_si))) <= AT_LIMIT * max(abs(v), abs(Decimal(repr(limit_si))))
+        v, limit = self.exact(symbol), Decimal(repr(limit_si))
+        return abs(v - limit) <= AT_LIMIT * max(abs(v), abs(limit))
 
     def result(self, symbol: str, origin: str) -> Result:
         """A symbol's value for use on another sheet, with all that it rests on."""
         held, line = self._one(symbol), self._lines[symbol]
         magnitude = line.rows[0][1] if line.exact else line.unit.from_si(held)
-        moved = ((fact, there.get(symbol)) for fact, there in self._moved.items())
-        put_in = len(self._cells) + len(self._facts) + len(self._conditions)
-        if put_in != self._behind[0]:
-            self._behind = put_in, tuple(self._cells.values()), tuple((self._facts | _once(self._conditions)).values())
-        return Result(
-            Quantity(magnitude, line.unit),
-            origin,
-            self._behind[1],
-            self._behind[2],
-            line.exact,
-            tuple((fact, to - held) for fact, to in moved if isinstance(to, Decimal)),
-        )
+        ground = self._ground
+        moved = Later(lambda: self._goes(symbol)) if self._loose else None
+        return Result(Quantity(magnitude, line.unit), origin, ground.cells, ground.facts, line.exact, moved)
+
+    @property
+    def _ground(self) -> _Ground:
+        """What the sheet rests on so far."""
+        put_in = len(self._sources) + len(self._conditions)
+        if put_in != self._gathered[0]:
+            cells, facts = self._behind()
+            self._gathered = put_in, _Ground(tuple(cells.values()), tuple((facts | _once(self._conditions)).values()))
+        return self._gathered[1]
+
+    def _behind(self) -> tuple[dict[int, Cell], dict[int, Fact[Any]]]:
+        """Cells and facts behind what was put in, each once."""
+        cells: dict[int, Cell] = {}
+        facts: dict[int, Fact[Any]] = {}
+        sheets: set[int] = set()
+        """Facts of other sheets that are among these already."""
+        for source in self._sources:
+            if isinstance(source, Fact):
+                facts[id(source)] = source
+            elif isinstance(source, Cell):
+                cells[id(source)] = source
+            else:
+                if id(source.facts) not in sheets:
+                    sheets.add(id(source.facts))
+                    facts |= _once(source.facts)
+                cells |= _once(source.cells)
+        return cells, facts
+
+    def _goes(self, symbol: str) -> tuple[tuple[str, Decimal], ...]:
+        """How far a symbol goes, in SI, where one fact lies off by its tolerance; for each such fact."""
+        held = self._one(symbol)
+        moved = ((fact, there.get(symbol)) for fact, there in self._moved([symbol])[0].items())
+        return tuple((fact, to - held) for fact, to in moved if isinstance(to, Decimal))
+
+    def _moved(self, concluded: Iterable[str]) -> tuple[dict[str, dict[str, Decimal | tuple[Decimal, ...]]], bool]:
+        """What leads to some symbols, worked once more for each fact that may be off, with only that fact off by its tolerance.
+
+        Returns:
+            For each such fact the symbols that change, with their values then; and whether a line has no value then.
+        """
+        leads = self._leading_to(concluded)
+        moved: dict[str, dict[str, Decimal | tuple[Decimal, ...]]] = {}
+        for symbol, row, source, off in self._loose:
+            if symbol not in leads:
+                continue
+            held = self._si[symbol]
+            for fact, by in (*_tolerances(source), *off):
+                there = moved.setdefault(fact, {})
+                if isinstance(held, tuple):
+                    rows = list(there.get(symbol, held))  # type: ignore[arg-type]
+                    rows[row] += by  # type: ignore[index]
+                    there[symbol] = tuple(rows)
+                else:
+                    there[symbol] = held + by
+        unbounded = False
+        for line in [line for symbol, line in self._lines.items() if moved and line.formula is not None and symbol in leads]:
+            assert line.formula is not None
+            _, run = line.formula.among(self._kinds)
+            for there in moved.values():
+                if not there.keys().isdisjoint(line.uses):
+                    try:
+                        there[line.symbol] = worked(run, self._si | there)
+                    except FormulaError:
+                        unbounded = True
+        return moved, unbounded
+
+    def _leading_to(self, concluded: Iterable[str]) -> set[str]:
+        """Symbols that some symbols are worked from, and these."""
+        found: set[str] = set()
+        waiting = list(concluded)
+        while waiting:
+            symbol = waiting.pop()
+            if symbol not in found:
+                found.add(symbol)
+                waiting.extend(self._lines[symbol].uses)
+        return found
 
     def _new(self, symbol: str) -> None:
         if symbol in self._lines or symbol == "pi":
@@ -391,28 +460,23 @@ class Worksheet:
             raise NotAssessed(self._missing, self)
 
     def _taken(self, source: Source) -> Quantity | None:
+        if isinstance(source, Fact):
+            self._sources.append(source)
+            return source.value
+        if isinstance(source, Result):
+            self._sources.append(source)
+            return source.quantity
+        if isinstance(source, Cell) and source.quantity is not None:
+            self._sources.append(source)
+            return source.quantity
         match source:
             case Missing():
                 self._missing.append(source)
-                return None
             case Lacking():
                 self._missing.extend(source.needs)
-                return None
-            case Fact():
-                self._facts[id(source)] = source
-                return source.value
-            case Result():
-                if id(source.facts) not in self._sheets:
-                    self._sheets[id(source.facts)] = source.facts
-                    self._facts |= _once(source.facts)
-                self._cells |= _once(source.cells)
-                return source.quantity
             case Cell():
-                if source.quantity is None:
-                    self._missing.append(Missing(f"a value from the maker or the authority; {source.origin} gives none", "the shop's own tables"))
-                    return None
-                self._cells[id(source)] = source
-                return source.quantity
+                self._missing.append(Missing(f"a value from the maker or the authority; {source.origin} gives none", "the shop's own tables"))
+        return None
 
     # -- concluding -------------------------------------------------------------------------------------------------
 
@@ -476,8 +540,8 @@ class Worksheet:
             conforms = left >= -near
             if abs(left) <= near:
                 left = Decimal(0)
-            off = self._off(symbol, limit)
-            only_without = conforms and (self._unbounded or left < off - near)
+            off, unbounded = self._off(symbol, limit)
+            only_without = conforms and (unbounded or left < off - near)
         line, limit_line = self._lines[symbol], self._lines[limit]
         margin = None if counted else self._margin(left, bound, line, distance=distance)
         value_text, limit_text = self._texts(line, v, limit_line, bound, same=left == 0)
@@ -511,18 +575,21 @@ class Worksheet:
             case=tuple((case or {}).items()),
         )
 
-    def _off(self, symbol: str, limit: str) -> Decimal:
-        """How far the two may come nearer to each other where every fact lies off by its tolerance, each the worse way."""
+    def _off(self, symbol: str, limit: str) -> tuple[Decimal, bool]:
+        """How far the two may come nearer to each other where every fact lies off by its tolerance, each the worse way; and whether one is then without a value."""
         total = Decimal(0)
-        for there in self._moved.values():
+        if not self._loose:
+            return total, False
+        moved, unbounded = self._moved((symbol, limit))
+        for there in moved.values():
             ends = [(there.get(name, self._si[name]), self._one(name)) for name in (symbol, limit)]
             to = [end - was for end, was in ends if isinstance(end, Decimal)]
             total += abs(to[0] - to[1])
-        return total
+        return total, unbounded
 
     def _too_coarse(self, line: _Line, tolerance: str) -> Referral:
         """The question where a conclusion holds only if tolerances are left out."""
-        told = ", ".join(f"{fact.origin} (within {fact.tolerance})" for fact in self._facts.values() if fact.tolerance is not None)
+        told = ", ".join(f"{fact.origin} (within {fact.tolerance})" for fact in self._behind()[1].values() if fact.tolerance is not None)
         return Referral(
             f"The {line.meaning} conforms only where tolerances are left out; together they may take {tolerance}. Is that near enough?",
             told,
@@ -533,25 +600,21 @@ class Worksheet:
     @staticmethod
     def _texts(line: _Line, v: Decimal, limit_line: _Line, bound: Decimal, *, same: bool) -> tuple[str, str]:
         """Value and limit for the sentence, with no more digits than it takes to tell them apart."""
-        texts = "", ""
-        for digits in range(DIGITS_RESULT, DIGITS_MOST):
-            texts = line.brief(v, digits), limit_line.brief(bound, digits)
-            if same or line.unit != limit_line.unit or _number(texts[0]) != _number(texts[1]):
-                break
-        return texts
+        told = line.brief(v, DIGITS_RESULT), limit_line.brief(bound, DIGITS_RESULT)
+        digits = DIGITS_RESULT + 1
+        while not same and told[0] == told[1] and digits < DIGITS_MOST and line.unit == limit_line.unit:
+            told = line.brief(v, digits), limit_line.brief(bound, digits)
+            digits += 1
+        return _text(told[0], line.unit), _text(told[1], limit_line.unit)
 
     def _largest(self, like: str) -> Decimal:
         """The largest magnitude on the sheet of what is measured as `like` is."""
         dimension = self._kinds[like]
-        alike: list[Decimal] = []
+        alike = [abs(held) for name, held in self._si.items() if isinstance(held, Decimal) and self._kinds[name] == dimension]
         for name, kind in self._kinds.items():
-            held = self._si[name]
-            if isinstance(held, tuple):
-                if isinstance(kind, Rows) and kind.dimension == dimension:
-                    alike.extend(held)
-            elif kind == dimension:
-                alike.append(held)
-        return max(map(abs, alike))
+            if isinstance(kind, Rows) and kind.dimension == dimension:
+                alike.extend(map(abs, self._si[name]))  # type: ignore[arg-type]
+        return max(alike)
 
     def _margin(self, left: Decimal, whole: Decimal, line: _Line, *, distance: bool) -> Margin | None:
         if distance:
@@ -595,7 +658,7 @@ class Worksheet:
                 "a named person with the publication at hand",
                 "the row, confirmed in the shop's own tables with name and date",
             )
-        bare = [fact for fact in (*self._facts.values(), *self._conditions) if fact.evidence == STATED]
+        bare = [fact for fact in self._ground.facts if fact.evidence == STATED]
         if bare:
             places = ", ".join(dict.fromkeys(fact.origin for fact in bare))
             return Referral(
@@ -625,10 +688,10 @@ class Worksheet:
 
     def _rows(self) -> Iterable[Cell | Row]:
         """Cells put in and rows worked by; a row's cell is one object, and to compare whole rows would cost more than the sheet."""
-        return (*self._cells.values(), *(line.by for line in self._lines.values() if line.by is not None))
+        return (*self._ground.cells, *(line.by for line in self._lines.values() if line.by is not None))
 
     def _to_confirm(self) -> tuple[str, ...]:
-        cells = (f"{cell.origin} ({cell.read})" for cell in self._cells.values() if cell.read != "stored copy" and not cell.confirmed)
+        cells = (f"{cell.origin} ({cell.read})" for cell in self._ground.cells if cell.read != "stored copy" and not cell.confirmed)
         rows = (
             f"{line.by.citation} ({line.by.read})"
             for line in self._lines.values()
@@ -637,8 +700,7 @@ class Worksheet:
         return (*dict.fromkeys(cells), *dict.fromkeys(rows))
 
     def _evidence(self) -> tuple[tuple[str, str], ...]:
-        facts = (*self._facts.values(), *self._conditions)
-        return tuple(dict.fromkeys((fact.where, fact.evidence) for fact in facts if fact.evidence != CHOSEN))
+        return tuple(dict.fromkeys((fact.where, fact.evidence) for fact in self._ground.facts if fact.evidence != CHOSEN))
 
     def _mark(self, referral: Referral) -> str:
         """A short mark that changes with every input of the conclusion, and not with where in a file it stands."""
@@ -654,12 +716,12 @@ class Worksheet:
 
     def _facts_said(self) -> list[tuple[str, ...]]:
         """Path, value, evidence and tolerance of each fact that the sheet used."""
-        used = (*self._facts.values(), *self._conditions)
+        used = self._ground.facts
         return sorted({(" / ".join(fact.path), str(fact.value), fact.evidence, *([str(fact.tolerance)] if fact.tolerance else [])) for fact in used})
 
     def _cells_said(self) -> list[tuple[str, str, str]]:
         """Row, column and text of each table cell that the sheet used."""
-        return sorted({(cell.identity, cell.name, cell.text) for cell in self._cells.values()})
+        return sorted({(cell.identity, cell.name, cell.text) for cell in self._ground.cells})
 
     def _rests_on(self, referral: Referral) -> tuple[tuple[str, str], ...]:
         """In words what the mark is made of: what it is, and what was said of it."""
@@ -778,10 +840,6 @@ class Worksheet:
 def declined(reason: Fact[str]) -> Finding:
     """Not applicable, because the job says `none` with a reason."""
     return Finding("", "", "", Verdict.NOT_APPLICABLE, reason=reason.value, evidence=((reason.where, reason.evidence),))
-
-
-def _number(text: str) -> Decimal:
-    return Decimal(text.partition(" ")[0].replace("\u2212", "-"))
 
 
 def _text(magnitude: Decimal, told: Unit) -> str:
