@@ -98,12 +98,12 @@ def _typeset(document: Document, **options: Any) -> Any:
         root = Path(place).resolve()
         (root / "docket.typ").write_bytes(program.read_bytes())
         (root / "docket.json").write_text(json.dumps(_document(document), ensure_ascii=False), encoding="utf-8")
+        if document.face.file:
+            (root / document.face.file).write_bytes(document.face.logo)
         for number, attachment in enumerate(document.attachments):
             (root / f"attachment-{number}").write_bytes(attachment.content)
         compiler = typst.Compiler(
             root / "docket.typ", root=root, font_paths=_fonts(), ignore_system_fonts=True, package_path=root, package_cache_path=root
-        if document.face.file:
-            (root / document.face.file).write_bytes(document.face.logo)
         )
         try:
             written, warnings = compiler.compile_with_warnings(**options)
@@ -135,11 +135,11 @@ def _document(document: Document) -> dict[str, Any]:
         "short_digest": document.short_digest,
         "standing": document.standing,
         "shop": document.shop,
+        "face": {"lines": [_broken(line, 40) for line in document.face.lines], "contact": document.face.contact, "logo": document.face.file},
         "language": document.language,
         "purpose": _broken(document.purpose, 40),
         "revisions": [[row.number, row.date.isoformat(), _broken(row.reason, 40), row.pages] for row in document.revisions],
         "marked_row": next((at for at, row in enumerate(document.revisions) if row.pages == CHANGED_PAGES), None),
-        "face": {"lines": [_broken(line, 40) for line in document.face.lines], "contact": document.face.contact, "logo": document.face.file},
         "supersedes": document.supersedes,
         "changes": [_block(block, "") for block in document.changes],
         "front": [_block(block, "") for block in document.front],
@@ -194,9 +194,9 @@ def _block(block: Block, number: str) -> dict[str, Any]:  # noqa: PLR0912 - as m
             return {"kind": "shared", **_common(common(block))}
         case Working(_, titled, within):
             return {"kind": "working", "titled": titled, "within": within is not None, **_working(sheet(block))}
-        case Figure(name, drawing, caption, alternative):
         case Tabled():
             return {"kind": "tabled", **_tabled(side_by_side(block))}
+        case Figure(name, drawing, caption, alternative):
             width, height = svg.size(drawing)
             return {
                 "kind": "figure",
@@ -248,9 +248,9 @@ def _bars(chapter: Chapter, at: int, block: Block) -> dict[str, Any]:
     match block:
         case Table(rows=rows) | Checklist(rows=rows) | Bullets(items=rows) | Steps(items=rows):
             return {"bar": words.get(None, ""), "row_bars": [words.get(row, "") for row in range(len(rows))]}
-        case _:
         case Tabled(of):
             return {"bar": words.get(None, ""), "row_bars": [words.get(row, "") for row in range(len(of))]}
+        case _:
             return {"bar": words.get(None, "")}
 
 
@@ -341,7 +341,6 @@ def _working(found: Sheet) -> dict[str, Any]:
     }
 
 
-def _common(found: Common) -> dict[str, Any]:
 _BESIDE: Final = 76
 """Widths of a digit that the numbers of a table of worksheets have, beside their symbols."""
 
@@ -389,6 +388,7 @@ def _parts(rows: Sequence[ValuesRow]) -> list[tuple[int, int]]:
     return [(first, min(first + each, count)) for first in range(0, count, each)]
 
 
+def _common(found: Common) -> dict[str, Any]:
     return {
         "count": str(found.count),
         "requires": _broken(found.requires),
