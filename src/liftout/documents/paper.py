@@ -103,7 +103,7 @@ def _typeset(document: Document, **options: Any) -> Any:
         for number, attachment in enumerate(document.attachments):
             (root / f"attachment-{number}").write_bytes(attachment.content)
         compiler = typst.Compiler(
-            root / "docket.typ", root=root, font_paths=_fonts(), ignore_system_fonts=True, package_path=root, package_cache_path=root
+            root / "docket.typ", root=root, font_paths=fonts(), ignore_system_fonts=True, package_path=root, package_cache_path=root
         )
         try:
             written, warnings = compiler.compile_with_warnings(**options)
@@ -115,7 +115,8 @@ def _typeset(document: Document, **options: Any) -> Any:
 
 
 @cache
-def _fonts() -> typst.Fonts:
+def fonts() -> typst.Fonts:
+    """The shipped fonts, and no others."""
     import typst
 
     return typst.Fonts(include_system_fonts=False, include_embedded_fonts=False, font_paths=[str(folder("site") / "fonts")])

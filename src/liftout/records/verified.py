@@ -9,6 +9,7 @@ from __future__ import annotations
 import io
 import json
 import re
+import sys
 from collections.abc import Callable
 from dataclasses import asdict, dataclass, field, replace
 from enum import StrEnum
@@ -40,10 +41,10 @@ from liftout.resources import lock_file
 
 QUOTED: Final = 100
 """Of so many differing pages the words are held against each other."""
-MAKERS: Final = ("jinja2", "markdown-it-py", "pyyaml", "typst")
 FIRST_TO_VERIFY: Final = "0.4.0"
 """The first release that could issue a paper again, and so the oldest whose own papers any release can prove."""
 AS_FITTED_REVISION: Final = re.compile(r"-AF[0-9]+$")
+MAKERS: Final = ("jinja2", "markdown-it-py", "pyyaml", "typst")
 """Libraries that have a hand in the bytes of a paper."""
 
 
@@ -57,6 +58,8 @@ class Outcome(StrEnum):
     APPENDED = "the paper as it was issued, with something appended that no page content hangs on"
     NOT_PROVED = "cannot be proved by this release"
     DIFFERS = "does not follow from the job inside"
+    LISTED = "every byte is as the docket lists it"
+    NOT_LISTED = "is not the file that the docket lists"
 
 
 @dataclass(frozen=True)
@@ -101,6 +104,7 @@ def verify(carried: Carried, step: Callable[[str], None] = lambda _: None) -> Ve
     """
     findings = carried.findings
     kept = {str(name): str(text) for name, text in findings["digests"].items()}
+    release = str(findings.get("liftout", "not said"))
     step("assessing the job inside")
     try:
         made = _made(carried)
@@ -108,7 +112,6 @@ def verify(carried: Carried, step: Callable[[str], None] = lambda _: None) -> Ve
         return _unfit(carried, kept, release, str(reason))
     document = _paper(carried, made.documents)
     now = made.digests.as_dict()
-    release = str(findings.get("liftout", "not said"))
     differ = tuple(name for name in now if kept.get(name) != now[name])
     step(f"issuing {document.number} again")
     content = _again(carried, made, document)
@@ -138,29 +141,11 @@ class _Made:
     """Papers issued again so far, by number."""
 
 
-def _made(carried: Carried) -> _Made:
-    try:
-        closed_again = closed(job, before, digests(before), records, count)
-    except JobError as error:
-        raise _Unfit(str(error)) from None
-    after = digests(closed_again.after)
-    return _Made(closed_again.after, after, carrying(papers(closed_again, after), inside_of(closed_again, after)))
-
-
-def _unfit(carried: Carried, kept: dict[str, str], release: str, reason: str) -> Verified:
-    """A paper whose records do not fit its job: a change, unless another release numbers the lines of its checklist otherwise."""
-    named = carried.findings["job"]
-    ours = kept.get("engine") == engine_digest()
-    why = ("The records inside do not belong to the job inside: one of them was changed after the paper was issued.", reason)
-    other = (f"The records inside do not fit the checklist of this release. Verify the paper with liftout {release}, which issued it.", reason)
-    known = (str(named.get("number", "not said")), str(named.get("revision", "not said")), "As-fitted paper")
-    return Verified(*known, Outcome.DIFFERS if ours else Outcome.NOT_PROVED, release, kept, {}, (), why=why if ours else other)
-
 class _Unfit(Exception):
     """The records inside a paper do not belong to the job inside it."""
 
 
-
+def _made(carried: Carried) -> _Made:
     inside = carried.inside
     try:
         if AS_FITTED in inside and FITTED_FROM in inside:
@@ -181,6 +166,24 @@ def _as_fitted(inside: tuple[tuple[str, bytes], ...]) -> _Made:
     files = dict(inside)
     job, records, count = told(files)
     before = assess(job, remedies=False)
+    try:
+        closed_again = closed(job, before, digests(before), records, count)
+    except JobError as error:
+        raise _Unfit(str(error)) from None
+    after = digests(closed_again.after)
+    return _Made(closed_again.after, after, carrying(papers(closed_again, after), inside_of(closed_again, after)))
+
+
+def _unfit(carried: Carried, kept: dict[str, str], release: str, reason: str) -> Verified:
+    """A paper whose records do not fit its job: a change, unless another release numbers the lines of its checklist otherwise."""
+    named = carried.findings["job"]
+    ours = kept.get("engine") == engine_digest()
+    why = ("The records inside do not belong to the job inside: one of them was changed after the paper was issued.", reason)
+    other = (f"The records inside do not fit the checklist of this release. Verify the paper with liftout {release}, which issued it.", reason)
+    known = (str(named.get("number", "not said")), str(named.get("revision", "not said")), "As-fitted paper")
+    return Verified(*known, Outcome.DIFFERS if ours else Outcome.NOT_PROVED, release, kept, {}, (), why=why if ours else other)
+
+
 @lru_cache(maxsize=1)
 def _of(job_inside: bytes | None, decided: bytes | None, kept: bytes | None) -> _Made:
     """What follows from what a paper carries: the papers of one docket carry the same, and it is worked once for all of them."""
@@ -321,7 +324,7 @@ def _judged(
                 f"The paper names liftout {release}, which this release is too: either this installation or the record in the paper was changed."
             )
         elif differ:
-            why.append(f"To prove it to the byte, verify it with liftout {release}, which issued it.")
+            why.append(_who_can(release))
         why.append(
             "The findings come out as they are recorded." if not other else f"{len(other)} findings come out otherwise than they are recorded."
         )
@@ -331,6 +334,19 @@ def _judged(
     if appended and all(one.parts == ("notes, links and fields",) for one in found.differing) and found.pages == found.pages_again:
         return Outcome.APPENDED, (f"{appended} bytes stand behind the paper as it was issued: a signature, fields or notes. Look at what they show.",)
     return Outcome.DIFFERS, ("None of the four digests explains it: the file was changed after it was issued.",)
+
+
+def _who_can(release: str) -> str:
+    """Which release can prove a paper to the byte."""
+    if _numbers(release) < _numbers(FIRST_TO_VERIFY):
+        return f"liftout {release}, which issued it, could not issue a paper again: no release proves it to the byte. What its findings say can be compared."
+    return f"To prove it to the byte, verify it with liftout {release}, which issued it."
+
+
+def _numbers(release: str) -> tuple[int, ...]:
+    """The numbers of a release; of what is none, some that no release has yet."""
+    parts = release.split(".")
+    return tuple(int(part) for part in parts) if all(part.isascii() and part.isdigit() for part in parts) else (sys.maxsize,)
 
 
 _MEANING: Final = {
