@@ -7,20 +7,22 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from difflib import get_close_matches
 from importlib import import_module
 from typing import Final
 
 from liftout.assessment import Assessment
 from liftout.criteria import FAMILIES
 from liftout.documents import templating
-from liftout.documents.blocks import Signature
+from liftout.documents.blocks import Block, Signature
 from liftout.documents.change_bars import Superseded, barred
-from liftout.documents.chapters.matter import Matter
+from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.said import NOT_SAID, SIGNER, known, said
 from liftout.documents.chapters.summary import page_one
-from liftout.documents.document import CHANGED_PAGES, SHORT_DIGEST, Annex, Attachment, Chapter, Document, Reader, Revision
+from liftout.documents.document import CHANGED_PAGES, SHORT_DIGEST, Annex, Attachment, Chapter, Document, DocumentError, Reader, Revision
 from liftout.documents.face import face
 from liftout.documents.revised import revised
+from liftout.documents.shop_chapters import Asked, written
 from liftout.identity.digests import Digests
 
 
@@ -255,8 +257,35 @@ def _revised(document: Document, matter: Matter, superseded: Superseded) -> Docu
 
 def _chapter(document: str, key: str, title: str, matter: Matter) -> Chapter:
     """One chapter; a key like "findings-balance" is the chapter `findings` of one part of the job."""
+    """One chapter, in the words of the shop where it has its own."""
+    name = key.partition("-")[0]
+    live = matter.planner.part if name == "planner" else matter.live_checklist.part if name == FILLED_IN else ""
+    blocks = matter.own_chapters.get((document, key)) or templating.chapter(template_of(document, key), **values_of(key, matter))
+    return Chapter(key, title, blocks, live)
+def template_of(document: str, key: str) -> str:
+    """The template of a chapter."""
+    return f"{document}/{key.partition('-')[0]}.md.j2"
+def values_of(key: str, matter: Matter) -> Values:
     name, _, part = key.partition("-")
     picked = getattr(import_module(f"liftout.documents.chapters.{name}"), name)
-    values = picked(matter, part) if part else picked(matter)
-    live = matter.planner.part if name == "planner" else matter.live_checklist.part if name == FILLED_IN else ""
-    return Chapter(key, title, templating.chapter(f"{document}/{name}.md.j2", **values), live)
+    values: Values = picked(matter, part) if part else picked(matter)
+    return values
+
+
+def own_chapters(matter: Matter) -> dict[tuple[str, str], tuple[Block, ...]]:
+    """The chapters that the shop has in its own words, by document and key.
+
+    Raises:
+        DocumentError: when a template of the shop is for no chapter, fails, or leaves out what must be said.
+    """
+    templates = matter.shop_templates
+    if not templates:
+        return {}
+    chapters = {(plan.key, key): template_of(plan.key, key) for plan in PLANS for key in plan.chapters if key != ANNEXES or matter.annexes}
+    if unknown := sorted({*templates} - {*chapters.values()}):
+        near = get_close_matches(unknown[0], chapters.values(), n=1)
+        raise DocumentError(f"templates/{unknown[0]}: no chapter has this template." + (f' Did you mean "{near[0]}"?' if near else ""))
+    asked = {place: name for place, name in chapters.items() if name in templates}
+    shipped = {place: templating.chapter(name, **values_of(place[1], matter)) for place, name in asked.items()}
+    told = [Asked(name, templates[name], values_of(place[1], matter), shipped[place]) for place, name in asked.items()]
+    return dict(zip(asked, written(told), strict=True))

@@ -13,11 +13,15 @@ from typing import Annotated, Any, Final, Literal
 from liftout.job.errors import Fault, JobError
 from liftout.job.logo import BYTES_MAX, Logo, embedded
 from liftout.job.reader import Said, bytes_of, compose, read_file
-from liftout.job.values import Part, Spelt, Word, optional, several, told
+from liftout.job.values import Part, Spelt, Word, group, optional, several, told
 from liftout.quantities import QuantityError
 
 FILE: Final = "shop.yaml"
 """Beside the catalogue and the shop's tables, in the jobs folder."""
+TEMPLATES: Final = "templates"
+"""The folder beside it with chapters in the shop's own words."""
+TEMPLATES_MAX: Final = 80
+TEMPLATES_TEXT_MAX: Final = 300_000
 KEY: Final = "shop"
 """Where it stands once it is part of the job."""
 
@@ -38,6 +42,15 @@ class _FileOr(Spelt):
 LogoFile = Annotated[Logo, _FileOr(_logo, {"type": "string"})]
 
 
+def _template(said: object) -> object:
+    if not isinstance(said, str) or not said.strip():
+        raise QuantityError("is no text of a template.", "Put the file into the folder templates beside shop.yaml.")
+    return said
+
+
+Template = Annotated[str, Spelt(_template, {"type": "string"})]
+
+
 class Shop(Part):
     """Who makes the papers, and how that shop's papers look."""
 
@@ -48,6 +61,8 @@ class Shop(Part):
     approval_number: Word | None = optional("the number of its approval as the shop states it; printed, never judged")
     logo: LogoFile | None = optional("its logo: an SVG or PNG beside shop.yaml, of at most 100 kB")
     language: Literal["en", "de"] | None = optional("the language of its papers, en where nothing is said")
+
+    templates: dict[Word, Template] = group("chapters in the shop's own words, by name; taken from the folder templates beside shop.yaml")
 
 
 class ShopFile(Shop):
@@ -82,9 +97,27 @@ def with_shop(said: Said, jobs: Path) -> Said:
         keys = {key: node for key, node in face.value.items() if key != "liftout"} | keys
     if face is None:
         return said
+    templates = _templates(jobs)
+    if face is not own and templates:
+        keys["templates"] = Said(templates, TEMPLATES, 1, 1)
     if "logo" in keys:
         keys["logo"] = _taken_along(keys["logo"], jobs)
     return replace(said, value={**said.value, KEY: replace(face, value=keys)})
+
+
+def _templates(jobs: Path) -> dict[str, Said]:
+    """The shop's own chapters with their texts.
+
+    Raises:
+        JobError: when one cannot be read, or there are more than any shop needs.
+    """
+    root = jobs / TEMPLATES
+    files = sorted(root.rglob("*.j2")) if root.is_dir() else []
+    texts = {file.relative_to(root).as_posix(): read_file(file, f"{TEMPLATES}/{file.relative_to(root).as_posix()}") for file in files}
+    if len(texts) > TEMPLATES_MAX or sum(map(len, texts.values())) > TEMPLATES_TEXT_MAX:
+        right = f"Keep {TEMPLATES_MAX} chapters and {TEMPLATES_TEXT_MAX} characters at most."
+        raise JobError([Fault(TEMPLATES, 1, 1, (KEY, "templates"), "holds more than the chapters of a docket need.", right)])
+    return {name: Said(text.replace("\r\n", "\n"), f"{TEMPLATES}/{name}", 1, 1) for name, text in texts.items()}
 
 
 def _taken_along(logo: Said, jobs: Path) -> Said:

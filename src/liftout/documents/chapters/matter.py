@@ -8,6 +8,7 @@ from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
 from liftout.assessment import Assessment
+from liftout.documents.blocks import Block
 from liftout.documents.document import Annex
 from liftout.facts import Facts
 from liftout.findings import Finding
@@ -45,6 +46,15 @@ class Matter:
         """Who makes the papers."""
         return self.assessment.job.document.shop_name
 
+    @property
+    def shop_templates(self) -> dict[str, str]:
+        """Chapters that the shop has in its own words: their templates by name."""
+        return dict(shop.templates) if shop else {}
+    @cached_property
+    def own_chapters(self) -> dict[tuple[str, str], tuple[Block, ...]]:
+        """The blocks of these chapters, by document and key; all of them are written at once."""
+        from liftout.documents.docket import own_chapters
+        return own_chapters(self)
     @property
     def demonstration(self) -> bool:
         """Whether the job is an invented example."""

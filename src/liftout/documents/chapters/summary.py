@@ -19,8 +19,10 @@ from liftout.documents.chapters.said import (
     words_told,
 )
 from liftout.documents.held_back import held_back
+from liftout.documents.shop_chapters import digest
 from liftout.facts.shop_rows import replacements
 from liftout.findings import Finding, Verdict
+from liftout.identity.digests import SHORT
 
 MEANING: Final = {
     Verdict.CONFORMS: "the value is within the limit that it was compared with",
@@ -68,6 +70,7 @@ def page_one(matter: Matter) -> Values:
         "overrides": whole["overrides"],
         "confirm": [(row,) for row, _ in whole["confirm"]],
         "shop_rows": shop_rows(matter),
+        "shop_chapters": [(f"templates/{name}", digest(text)[:SHORT]) for name, text in sorted(matter.shop_templates.items())],
         "decided": whole["decided"],
         "lapsed": whole["lapsed"],
         "declined": whole["declined"],
