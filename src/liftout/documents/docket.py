@@ -21,6 +21,7 @@ from liftout.documents.chapters.said import NOT_SAID, SIGNER, known, said
 from liftout.documents.chapters.summary import page_one
 from liftout.documents.document import CHANGED_PAGES, SHORT_DIGEST, Annex, Attachment, Chapter, Document, DocumentError, Reader, Revision
 from liftout.documents.face import face
+from liftout.documents.origins import on_screen
 from liftout.documents.revised import revised
 from liftout.documents.shop_chapters import Asked, written
 from liftout.identity.digests import Digests
@@ -43,6 +44,8 @@ ANNEXES: Final = "annexes"
 """The one chapter that a docket has only where there is something to print in it."""
 FILLED_IN: Final = "filled_in"
 """The chapter that has the others of the checklist on a screen; it comes last, so that no line changes its number."""
+CALCULATIONS: Final = "calculations"
+"""The document to whose pages printed numbers lead."""
 PREPARED: Final = Signature("Prepared for the shop by", SIGNER)
 DECIDED: Final = Signature(
     "Accepted as a basis for the work by",
@@ -121,7 +124,7 @@ PLANS: Final = (
         (),
     ),
     Plan(
-        "calculations",
+        CALCULATIONS,
         "Calculation record",
         4,
         ("inspector",),
@@ -221,6 +224,7 @@ def _written(plan: Plan, matter: Matter) -> Document:
         readers=plan.readers,
         purpose=plan.purpose,
         companions=tuple(_companions(plan, matter)),
+        on_screen=on_screen(matter) if plan.key == CALCULATIONS else (),
         front=(*concluded, *rests),
         conclusion=len(concluded),
     )
@@ -246,7 +250,7 @@ def _revised(document: Document, matter: Matter, superseded: Superseded) -> Docu
     own = next((row for row in document.revisions if row.number == document.revision), None)
     own = own or Revision(document.revision, document.date, f"{NOT_SAID}: the reason of this revision")
     between = [row for row in document.revisions if row.number not in known_before and row is not own]
-    blocks = templating.chapter("shared/revised.md.j2", **revised(matter, superseded, every=document.key == "calculations"))
+    blocks = templating.chapter("shared/revised.md.j2", **revised(matter, superseded, every=document.key == CALCULATIONS))
     return replace(
         barred(document, superseded),
         revisions=(*kept, *between, replace(own, pages=CHANGED_PAGES)),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, is_dataclass
 from typing import Any, Final, Literal
 
@@ -59,6 +59,16 @@ class Chapter:
 
 
 @dataclass(frozen=True, slots=True)
+class OnScreen:
+    """A page that only the site has, as HTML of our own; `anchors` says by what papers print where on the page it stands."""
+
+    key: str
+    title: str
+    html: str
+    anchors: Mapping[str, str]
+
+
+@dataclass(frozen=True, slots=True)
 class Attachment:
     """A file carried inside the PDF, for example the resolved job."""
 
@@ -104,6 +114,7 @@ class Document:
     Its first `conclusion` blocks say where the papers stand; the others, what that rests on.
     `supersedes` names the revision that it takes the place of, and `changes` says what is otherwise; empty in a first issue.
     `face` is what the shop says of itself beside its name.
+    `companions` are files that belong to it and lie beside the papers, not inside them; `on_screen` are pages that only the site has.
     """
 
     key: str
@@ -124,11 +135,12 @@ class Document:
     front: tuple[Block, ...] = ()
     conclusion: int = 0
     companions: tuple[Attachment, ...] = ()
+    on_screen: tuple[OnScreen, ...] = ()
     supersedes: str = ""
     changes: tuple[Block, ...] = ()
     language: str = "en"
-
     face: Face = NO_FACE
+
     @property
     def short_digest(self) -> str:
         """The part of the digest that stands on every page."""
@@ -138,9 +150,9 @@ class Document:
 @dataclass(frozen=True, slots=True)
 class Numbered:
     """A block with the number it carries in its document: "3.2" of a heading, "Figure 3-1", "Table 3-1"; of a checklist, its first item's: "3-12"."""
+
     block: Block
     number: str
-
 
 
 def numbered(chapter: int, blocks: Sequence[Block]) -> Iterator[Numbered]:
@@ -239,6 +251,8 @@ def _texts(value: Any, place: str) -> Iterator[tuple[str, str]]:  # noqa: PLR091
             yield value, place
         case Attachment(_, media_type, description, _, _):
             yield from ((text, place) for text in (media_type, description))
+        case OnScreen(_, title):
+            yield title, place
         case Chapter(_, title, blocks):
             yield title, place
             for block in blocks:
@@ -249,6 +263,8 @@ def _texts(value: Any, place: str) -> Iterator[tuple[str, str]]:  # noqa: PLR091
             yield from _texts(common(value), place)
         case Working():
             yield from _texts(sheet(value), place)
+        case Tabled():
+            yield from _texts(table(value), place)
         case Line():
             yield value.spoken, place
         case tuple():
@@ -257,5 +273,3 @@ def _texts(value: Any, place: str) -> Iterator[tuple[str, str]]:  # noqa: PLR091
         case _ if is_dataclass(value) and not isinstance(value, type):
             for name in type(value).__dataclass_fields__:
                 yield from _texts(getattr(value, name), place)
-        case Tabled():
-            yield from _texts(table(value), place)

@@ -238,6 +238,21 @@ def _letter(text: str) -> Letter:
     return Letter(printed, "italic" if slanted else "upright")
 
 
+def names(mark: Mark) -> Iterator[Name]:
+    """The symbols in `mark`, in the order in which they are read."""
+    match mark:
+        case Name():
+            yield mark
+        case Fence(of) | Root(of) | Sum(of) | Raised(of, _):
+            yield from names(of)
+        case Fraction(over, under):
+            yield from names(over)
+            yield from names(under)
+        case Function(_, items) | Row(items):
+            for item in items:
+                yield from names(item)
+
+
 def width(mark: Mark) -> int:
     """About how wide `mark` prints, in characters."""
     match mark:

@@ -34,10 +34,12 @@ from liftout.documents.blocks import (
     Working,
     slug,
 )
-from liftout.documents.document import CHANGED_PAGES, Chapter, Document, Reader, Revision, item_numbers, numbered
+from liftout.documents.document import CHANGED_PAGES, Chapter, Document, OnScreen, Reader, Revision, item_numbers, numbered
 from liftout.documents.tabled import OUTCOME, Told
 from liftout.documents.tabled import Table as Side
 from liftout.documents.tabled import table as side_by_side
+from liftout.documents.wanted import addresses
+from liftout.documents.ways import NO_LINES, NO_WAYS, Lines, Ways
 from liftout.documents.working import Columns, Common, GivenRow, Note, Register, Sheet, WorkedLine, common, sheet
 
 
@@ -78,8 +80,8 @@ READERS: Final[dict[Reader, tuple[str, str]]] = {
 # --- pages --------------------------------------------------------------------------------------------------
 
 
-def chapter_page(document: Document, position: int, chapter: Chapter) -> Page:
-    """The page of a chapter, number `position` of its document."""
+def chapter_page(document: Document, position: int, chapter: Chapter, ways: Ways = NO_WAYS) -> Page:
+    """The page of a chapter, number `position` of its document; `ways` lead from it to where its numbers come from."""
     title = f"{position} {escape(chapter.title)}"
     sections = [(Entry(1, slug(chapter.title), title), [_heading(1, slug(chapter.title), str(position), chapter.title)])]
     taken = {slug(chapter.title)}
@@ -91,7 +93,7 @@ def chapter_page(document: Document, position: int, chapter: Chapter) -> Page:
             entry = Entry(block.level, anchor, f"{found.number} {escape(block.text)}")
             sections.append((entry, [_with_bar(bars.get(None), _heading(block.level, anchor, found.number, block.text))]))
         else:
-            sections[-1][1].append(_barred(block, found.number, bars))
+            sections[-1][1].append(_barred(block, found.number, bars, ways))
     content = "\n".join((_page_head(document), *(part for _, parts in sections for part in parts)))
     return Page(title, content, tuple(replace(entry, words=_words(parts[1:])) for entry, parts in sections))
 
@@ -100,9 +102,9 @@ def _with_bar(word: str | None, html: str) -> str:
     return f'<div class="bar {word.partition(" ")[0]}" role="group" aria-label="{BARS[word]}">{html}</div>' if word else html
 
 
-def _barred(block: Block, number: str, bars: Mapping[int | None, str]) -> str:
+def _barred(block: Block, number: str, bars: Mapping[int | None, str], ways: Ways) -> str:
     """A block as HTML with its change bars: beside all of it, or beside its rows, items or steps."""
-    html = block_html(block, number)
+    html = block_html(block, number, ways)
     if not bars:
         return html
     match block:
@@ -148,13 +150,14 @@ def _words(parts: Iterable[str]) -> str:
     return " ".join(_NO_WORDS.sub(" ", " ".join(parts)).split())
 
 
-def title_page(document: Document, paper: str, chapters: Sequence[tuple[str, str]]) -> Page:
+def title_page(document: Document, paper: str, chapters: Sequence[tuple[str, str]], on_screen: Sequence[tuple[str, str]] = ()) -> Page:
     """The first page of a document: what its title page holds, and its chapters.
 
     Args:
         document: the document.
         paper: relative address of its PDF, or nothing.
         chapters: address and title (as text) of each chapter's page.
+        on_screen: the same of pages that only the site has.
     """
     entries = [Entry(1, slug(document.title), escape(document.title))]
     pairs = (
@@ -175,6 +178,9 @@ def title_page(document: Document, paper: str, chapters: Sequence[tuple[str, str
         _section(entries, "Chapters"),
         "<ol class='chapters'>" + "".join(f'<li><a href="{escape(address)}">{escape(title)}</a></li>' for address, title in chapters) + "</ol>",
     ]
+    if on_screen:
+        listed = "".join(f'<li><a href="{escape(address)}">{escape(title)}</a></li>' for address, title in on_screen)
+        parts += [_section(entries, "On this site only"), f"<ul>{listed}</ul>"]
     if document.revisions:
         rows = tuple((_cell(row.number), _cell(row.date.isoformat()), _cell(row.reason), _cell(_pages(row, document))) for row in document.revisions)
         head = tuple(_cell(words) for words in ("Revision", "Date", "Reason", "Pages"))
@@ -205,18 +211,30 @@ class Door:
     readers: tuple[Reader, ...] = ()
 
 
-def landing_page(title: str, first: Document, doors: Sequence[Door]) -> Page:
-    """The first page of the site: each reader's way to a document."""
+def screen_page(document: Document, page: OnScreen) -> Page:
+    """A page that only the site has."""
+    title = escape(page.title)
+    return Page(title, f"{_page_head(document)}\n{_heading(1, slug(page.title), '', page.title)}\n{page.html}", (Entry(1, slug(page.title), title),))
+
+
+def landing_page(title: str, documents: Sequence[Document], doors: Sequence[Door]) -> Page:
+    """The first page of the site: where the papers stand, what is looked for most, each reader's way to a document."""
+    first = documents[0]
     entries = [Entry(1, "top", escape(title))]
-    parts = [_letterhead(first), _heading(1, "top", "", title), f'<p class="purpose">{escape(first.effectivity)}</p>']
+    parts = [_heading(1, "top", "", title)]
     concluded, rests = first.front[: first.conclusion], first.front[first.conclusion :]
     if concluded:
         parts.append(f'<section class="front">{_section(entries, "Where the papers stand")}{"".join(map(block_html, concluded))}</section>')
-    parts.append('<div class="readers">')
+    parts += [_letterhead(first), '<div class="readers">']
+    asked = list(addresses(documents))
     for reader, (name, lead) in READERS.items():
         own = [door for door in doors if reader in door.readers]
         if own:
-            parts.append(f'<section class="reader">{_section(entries, name)}<p>{escape(lead)}</p><ul>{"".join(map(_door, own))}</ul></section>')
+            looked_for = "".join(f'<li><a href="{escape(address)}">{escape(one.question)}</a></li>' for one, address in asked if one.reader == reader)
+            parts.append(
+                f'<section class="reader">{_section(entries, name)}<p>{escape(lead)}</p><ul>{"".join(map(_door, own))}</ul>'
+                f"{f'<p>Looked for most:</p><ul>{looked_for}</ul>' if looked_for else ''}</section>"
+            )
     parts.append("</div>")
     parts.append(_section(entries, "All papers"))
     head = "".join(f"<th scope='col'>{words}</th>" for words in ("Paper", "Number and revision", "PDF"))
@@ -240,11 +258,6 @@ def _pdf(door: Door) -> str:
     return f'<a href="{escape(door.paper)}" aria-label="{escape(door.title)}, PDF">PDF</a>' if door.paper else ""
 
 
-def _page_head(document: Document) -> str:
-    words = " · ".join(escape(part) for part in (document.title, f"{document.number} revision {document.revision}", document.effectivity))
-    return f'<p class="eyebrow">{words}</p>'
-
-
 def _letterhead(document: Document, up: str = "") -> str:
     """The shop's name, and what it says of itself; `up` leads from the page to the first one."""
     name, face = escape(document.shop), document.face
@@ -253,6 +266,11 @@ def _letterhead(document: Document, up: str = "") -> str:
     logo = f'<img src="{up}assets/{face.file}" alt="Logo of {name}">' if face.file else ""
     lines = "".join(f"<span>{escape(line)}</span>" for line in face.lines)
     return f'<div class="letterhead">{logo}<p><strong>{name}</strong>{lines}</p></div>'
+
+
+def _page_head(document: Document) -> str:
+    words = " · ".join(escape(part) for part in (document.title, f"{document.number} revision {document.revision}", document.effectivity))
+    return f'<p class="eyebrow">{words}</p>'
 
 
 def _section(entries: list[Entry], title: str) -> str:
@@ -268,8 +286,8 @@ def _heading(level: int, anchor: str, number: str, text: str) -> str:
 # --- blocks -------------------------------------------------------------------------------------------------
 
 
-def block_html(block: Block, number: str = "") -> str:  # noqa: PLR0912 - as many branches as the set
-    """A block as HTML, with the number it carries in its document.
+def block_html(block: Block, number: str = "", ways: Ways = NO_WAYS) -> str:  # noqa: PLR0912 - as many branches as the set
+    """A block as HTML, with the number it carries in its document, and with ways from its numbers to their origins.
 
     Raises:
         BlockError: for a block outside the closed set.
@@ -289,9 +307,9 @@ def block_html(block: Block, number: str = "") -> str:  # noqa: PLR0912 - as man
         case Table(head, rows, alignment, caption):
             return _table(head, rows, alignment, f"{number}. " if number else "", caption)
         case Shared():
-            return _shared(common(block))
+            return _shared(common(block), ways.lines(block))
         case Working(_, titled, within):
-            return _working(sheet(block), titled=titled or within is not None)
+            return _working(sheet(block), titled=titled or within is not None, lines=ways.lines(block))
         case Tabled():
             return _tabled(side_by_side(block))
         case Figure(name, drawing, caption, alternative):
@@ -352,7 +370,7 @@ def _wide(label: str, table: str) -> str:
 def _table(
     head: Sequence[tuple[Inline, ...]], rows: Sequence[Sequence[tuple[Inline, ...]]], alignment: Sequence[Alignment], number: str, caption: str
 ) -> str:
-    said = f"<caption><strong>{escape(number)}</strong>{escape(caption)}</caption>" if caption else ""
+    said = f"<caption><span><strong>{escape(number)}</strong>{escape(caption)}</span></caption>" if caption else ""
     top = "".join(f'<th scope="col" class="{side}">{_inlines(cell)}</th>' for cell, side in zip(head, alignment, strict=True))
     body = "".join(
         "<tr>" + "".join(f'<td class="{side}">{_inlines(cell)}</td>' for cell, side in zip(row, alignment, strict=True)) + "</tr>" for row in rows
@@ -379,30 +397,36 @@ def _checklist(block: Checklist, first: str) -> str:
 # --- worksheets ---------------------------------------------------------------------------------------------
 
 
-def _working(found: Sheet, *, titled: bool) -> str:
+def _working(found: Sheet, *, titled: bool, lines: Lines) -> str:
     title = f"<p><strong>{escape(found.title)}</strong>{f'<br>{escape(found.subject)}' if found.subject else ''}</p>"
     requires = _requires(found.requires)
     verdict = f'<p class="verdict {slug(found.verdict)}">{escape(found.verdict)}</p>' if found.verdict else ""
     name = ", ".join(part for part in (found.title, found.subject) if part)
-    parts = [f'<section class="worksheet" aria-label="Worksheet: {escape(name)}">']
+    parts = [f'<section class="worksheet"{_id(lines.anchor)} aria-label="Worksheet: {escape(name)}">']
     parts.append(f'<div class="head">{title if titled else requires or "<p></p>"}{verdict}</div>{requires if titled else ""}')
-    parts += [_givens(found.givens), *map(_columns, found.columns), *map(_line, found.lines)]
+    parts += [_givens(found.givens, lines), *(_columns(table, lines) for table in found.columns), *(_line(line, lines) for line in found.lines)]
     if found.conclusion:
         parts.append(f'<p class="conclusion">{escape(found.conclusion)}</p>')
     return "".join((*parts, _signals(found.notes), _notes(found.notes), "</section>"))
 
 
-def _shared(found: Common) -> str:
+def _shared(found: Common, lines: Lines) -> str:
     """What worksheets share: the formulas without numbers, and what they name by number."""
-    parts = ['<section class="worksheet shared" aria-label="What these worksheets share">']
+    parts = [f'<section class="worksheet shared"{_id(lines.anchor)} aria-label="What these worksheets share">']
     parts.append(f"<p><strong>For all {found.count} worksheets below</strong></p>{_requires(found.requires)}")
-    parts += [_givens(found.givens), *map(_columns, found.columns)]
+    parts += [_givens(found.givens, lines), *(_columns(table, lines) for table in found.columns)]
     if found.symbols:
         named = "; ".join(f"{formula.mathml(symbol)} {escape(meaning)}" for symbol, meaning in found.symbols)
         parts.append(f"<p>Given on each worksheet: {named}.</p>")
     if found.lines:
         parts.append("<p>Formulas. A line below that prints no formula uses the one that stands here under its symbol.</p>")
-    parts += [*map(_line, found.lines), _signals(found.notes), _notes(found.notes), *map(_register, found.registers), "</section>"]
+    parts += [
+        *(_line(line, lines) for line in found.lines),
+        _signals(found.notes),
+        _notes(found.notes),
+        *map(_register, found.registers),
+        "</section>",
+    ]
     return "".join(parts)
 
 
@@ -487,29 +511,31 @@ def _register(register: Register) -> str:
 _GIVEN_COLUMNS: Final = (("Symbol", "left"), ("Given", "left"), ("Value", "right"), ("From", "left"), ("Evidence", "left"))
 
 
-def _givens(rows: Sequence[GivenRow]) -> str:
+def _givens(rows: Sequence[GivenRow], lines: Lines) -> str:
     if not rows:
         return ""
     head = "".join(f'<th scope="col" class="{side}">{name}</th>' for name, side in _GIVEN_COLUMNS)
-    return _wide("Givens", f'<table class="ruled givens"><thead><tr>{head}</tr></thead><tbody>{"".join(map(_given, rows))}</tbody></table>')
+    body = "".join(_given(row, lines) for row in rows)
+    return _wide("Givens", f'<table class="ruled givens"><thead><tr>{head}</tr></thead><tbody>{body}</tbody></table>')
 
 
-def _given(row: GivenRow) -> str:
+def _given(row: GivenRow, lines: Lines) -> str:
     return (
-        f"<tr><td>{formula.mathml(row.symbol)}</td><td>{escape(row.meaning)}</td><td class='right value'>{escape(row.value)}</td>"
-        f"<td class='origin'>{escape(row.origin)}</td><td class='origin'>{escape(row.evidence)}</td></tr>"
+        f"<tr{_id(lines.of(row.symbol))}><td>{formula.mathml(row.symbol)}</td><td>{escape(row.meaning)}</td>"
+        f"<td class='right value'>{escape(row.value)}</td>"
+        f"<td class='origin'>{lines.ways.origin(row.origin, row.symbol)}</td><td class='origin'>{escape(row.evidence)}</td></tr>"
     )
 
 
-def _columns(table: Columns) -> str:
+def _columns(table: Columns, lines: Lines = NO_LINES) -> str:
     """Columns of givens: what each symbol means, then a row for each thing."""
     named = "; ".join(f"{formula.mathml(symbol)} {escape(meaning)}" for symbol, meaning in zip(table.symbols, table.meanings, strict=True))
-    everywhere = f". All values: {escape(table.everywhere)}." if table.everywhere else "."
+    everywhere = f". All values: {lines.ways.origin(table.everywhere)}." if table.everywhere else "."
     rests = "" if table.everywhere else '<th scope="col" class="left">From</th><th scope="col" class="left">Evidence</th>'
-    head = "".join(f'<th scope="col" class="right">{formula.mathml(symbol)}</th>' for symbol in table.symbols)
+    head = "".join(f'<th scope="col" class="right"{_id(lines.of(symbol))}>{formula.mathml(symbol)}</th>' for symbol in table.symbols)
     rows = []
     for row in table.rows:
-        ends = "" if table.everywhere else f"<td class='origin'>{escape(row.origin)}</td><td class='origin'>{escape(row.evidence)}</td>"
+        ends = "" if table.everywhere else f"<td class='origin'>{lines.ways.origin(row.origin)}</td><td class='origin'>{escape(row.evidence)}</td>"
         values = "".join(f'<td class="right value">{escape(value)}</td>' for value in row.values)
         rows.append(f'<tr><th scope="row" class="left">{escape(row.label)}</th>{values}{ends}</tr>')
     body = "".join(rows)
@@ -517,11 +543,24 @@ def _columns(table: Columns) -> str:
     return f'<p class="meaning">By row: {named}{everywhere}</p>{_wide("Givens by row", made)}'
 
 
-def _line(line: WorkedLine) -> str:
-    by = f" <small>by {escape(line.origin)}</small>" if line.origin else ""
+def _line(line: WorkedLine, lines: Lines = NO_LINES) -> str:
+    by = f" <small>by {lines.ways.origin(line.origin)}</small>" if line.origin else ""
     meaning = f'<p class="meaning">{escape(line.meaning)}{by}</p>' if line.meaning or by else ""
     rows = []
     for at, part in enumerate(line.printed.parts):
         left = formula.mathml(line.printed.symbol) if at == 0 else ""
         rows.append(f"<div>{left}</div><div>{' '.join(map(formula.mathml, part))}</div>")
-    return f'{meaning}<div class="formula">{"".join(rows)}</div>'
+    return f'{meaning}<div class="formula"{_id(lines.of(line.printed.symbol))}>{"".join(rows)}</div>{_uses(line, lines)}'
+
+
+def _uses(line: WorkedLine, lines: Lines) -> str:
+    """Links from a worked line to the lines that gave what it puts in; a screen can lead there, paper cannot."""
+    leads = "".join(
+        f' <a href="#{escape(anchor)}" aria-label="{escape(name.spelled)}, where it comes from">{formula.mathml(name)}</a>'
+        for name, anchor in lines.used_by(line)
+    )
+    return f'<p class="uses">from{leads}</p>' if leads else ""
+
+
+def _id(anchor: str) -> str:
+    return f' id="{escape(anchor)}"' if anchor else ""

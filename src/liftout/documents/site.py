@@ -17,7 +17,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from liftout.documents.document import Document, DocumentError, check
-from liftout.documents.html import Door, Entry, Page, chapter_page, landing_page, title_page
+from liftout.documents.html import Door, Entry, Page, chapter_page, landing_page, screen_page, title_page
+from liftout.documents.ways import ways_of
 from liftout.resources import folder as resource
 
 if TYPE_CHECKING:
@@ -26,7 +27,7 @@ if TYPE_CHECKING:
 _SCRIPTS = ("assets/iframe-worker.js",)
 _UNUSED = re.compile(r"\.map$|/lunr/|^assets/images/favicon\.png$")
 """Files of the theme that a folder of papers has no use for: maps for its makers, other languages' search, a mark of its own."""
-_FEATURES = ("navigation.tabs", "navigation.indexes", "navigation.footer", "toc.follow", "search.highlight")
+_FEATURES = ("navigation.tabs", "navigation.indexes", "navigation.footer", "toc.integrate", "toc.follow", "search.highlight")
 
 
 class SiteError(Exception):
@@ -86,14 +87,19 @@ def _pages(documents: Sequence[Document], title: str, papers: Mapping[str, str],
         for chapter in document.chapters
         if chapter.live
     ]
-    pages = {"index.html": landing_page(title, documents[0], [*doors, *lived_in, *beside])}
+    ways = ways_of(documents)
+    pages = {"index.html": landing_page(title, documents, [*doors, *lived_in, *beside])}
     for document in documents:
-        named = [(f"{chapter.key}.html", f"{chapter.title}") for chapter in document.chapters]
+        named = [(f"{chapter.key}.html", chapter.title) for chapter in document.chapters]
+        beside_them = [(f"{page.key}.html", page.title) for page in document.on_screen]
         paper = papers.get(document.key, "")
-        pages[f"{document.key}/index.html"] = title_page(document, f"../{paper}" if paper else "", named)
+        pages[f"{document.key}/index.html"] = title_page(document, f"../{paper}" if paper else "", named, beside_them)
         for position, chapter in enumerate(document.chapters, 1):
-            page = chapter_page(document, position, chapter)
-            pages[f"{document.key}/{chapter.key}.html"] = replace(page, content=f"{page.content}\n{chapter.live}", live=bool(chapter.live))
+            address = f"{document.key}/{chapter.key}.html"
+            page = chapter_page(document, position, chapter, ways.on(address, chapter.blocks))
+            pages[address] = replace(page, content=f"{page.content}\n{chapter.live}", live=bool(chapter.live))
+        for one in document.on_screen:
+            pages[f"{document.key}/{one.key}.html"] = screen_page(document, one)
     return pages
 
 
@@ -165,21 +171,27 @@ def _config(pages: Mapping[str, Page], documents: Sequence[Document], place: Pat
                         "scheme": "default",
                         "primary": "custom",
                         "accent": "custom",
-                        "toggle": _toggle("dark", "weather-night"),
+                        "toggle": {"icon": "", "name": "Dark"},
                     },
                     {
                         "media": "(prefers-color-scheme: dark)",
                         "scheme": "slate",
                         "primary": "custom",
                         "accent": "custom",
-                        "toggle": _toggle("light", "weather-sunny"),
+                        "toggle": {"icon": "", "name": "Light"},
                     },
                 ],
             },
             "plugins": [{"material/search": {"lang": [first.language]}}, "material/offline"],
             "extra_css": ["assets/style.css"],
             "extra_javascript": ["assets/scrolling.js"],
-            "extra": {"polyfills": list(_SCRIPTS), "generator": False, "shop": first.shop, "shop_logo": first.face.file},
+            "extra": {
+                "polyfills": list(_SCRIPTS),
+                "generator": False,
+                "shop": first.shop,
+                "shop_logo": first.face.file,
+                "effectivity": first.effectivity,
+            },
         }
     )
     errors, warnings = config.validate()
@@ -189,10 +201,6 @@ def _config(pages: Mapping[str, Page], documents: Sequence[Document], place: Pat
     config.site_name = Markup(escape(title))  # noqa: S704 - escaped here; the theme prints it as it is
     config.plugins["liftout"] = _plugin(pages, documents)
     return config
-
-
-def _toggle(to: str, icon: str) -> dict[str, str]:
-    return {"icon": f"material/{icon}", "name": f"Show on a {to} ground"}
 
 
 def _plugin(pages: Mapping[str, Page], documents: Sequence[Document]) -> Any:
@@ -241,10 +249,6 @@ def _plugin(pages: Mapping[str, Page], documents: Sequence[Document]) -> Any:
         def on_page_content(self, _html: str, *, page: BuilderPage, **_: Any) -> str:
             page.toc = TableOfContents(_nested(pages[page.url].entries))
             return pages[page.url].content
-
-        def on_post_page(self, output: str, **_: Any) -> str:
-            # The theme's search is a dialog without a name, which a screen reader then cannot tell from another.
-            return output.replace('data-md-component="search" role="dialog"', 'data-md-component="search" role="dialog" aria-label="Search"')
 
         def on_page_context(self, context: Any, *, page: BuilderPage, config: MkDocsConfig, **_: Any) -> Any:
             search: Any = config.plugins["material/search"]

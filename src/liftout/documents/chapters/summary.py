@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from typing import Final
 
 from liftout.documents.chapters.matter import Matter, Values
@@ -63,6 +64,7 @@ def page_one(matter: Matter) -> Values:
     return {
         "counts": [(verdict, count) for verdict, count, _ in whole["verdicts"]],
         "held_back": held_back(matter),
+        "acting": acting(matter),
         "open": [
             (finding.title, subject_of(finding), f"{finding.verdict}: {_who(finding)}", _in_short(finding)) for finding in matter.assessment.open
         ],
@@ -89,11 +91,25 @@ def shop_rows(matter: Matter) -> list[tuple[str, ...]]:
     return told
 
 
+FEW: Final = 4
+"""Parties that a first screen has room for; those that decide are told together where there are more."""
+CHANGES, MEASURES = "the shop, which changes the fit", "the shop, which measures what is missing"
+
+
+def acting(matter: Matter) -> list[tuple[str, str]]:
+    """On how many open findings who must act, the most first: a short list for a first screen."""
+    by = Counter(map(_who, matter.assessment.open))
+    if len(by) > FEW:
+        shop = {who: by.pop(who) for who in (CHANGES, MEASURES) if who in by}
+        by = Counter({**shop, "licensed and other named persons or an authority, one named beside each finding": by.total()})
+    return [(f"on {count}", who) for who, count in by.most_common()]
+
+
 def _who(finding: Finding) -> str:
     """Who must act on an open finding."""
     if finding.referral is not None:
         return finding.referral.who
-    return "the shop, which measures what is missing" if finding.verdict is Verdict.NOT_ASSESSED else "the shop, which changes the fit"
+    return MEASURES if finding.verdict is Verdict.NOT_ASSESSED else CHANGES
 
 
 def _in_short(finding: Finding) -> str:

@@ -1,0 +1,144 @@
+"""Ways from each printed number to where it comes from, as links within the site: a line of the job, a row of a table, a worked line.
+
+Papers print the origin in words; the site prints the same words, and leads from them.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from functools import cached_property
+from html import escape
+from typing import Final
+
+from liftout.documents import formula
+from liftout.documents.blocks import Block, Shared, Working, slug
+from liftout.documents.document import Document
+from liftout.documents.working import Common, Sheet, WorkedLine, common, sheet
+from liftout.findings import Finding
+from liftout.worked import Worked
+
+_ROW: Final = re.compile(r"\[(?P<row>[^\]]+)\]$")
+
+
+@dataclass(frozen=True)
+class Ways:
+    """What can be linked to, and from which page.
+
+    Attributes:
+        targets: by what papers print ("job.yaml:225", "conductors: 4", "worked: electrical.circuit_drop, W1"), the address in the site.
+        symbols: by address of a worksheet, the symbols whose lines have anchors of their own.
+        page: the page that links are for; its address in the site.
+        anchors: of what worksheets share on that page, by the identity of the block.
+    """
+
+    targets: Mapping[str, str] = field(default_factory=dict)
+    symbols: Mapping[str, frozenset[str]] = field(default_factory=dict)
+    page: str = ""
+    anchors: Mapping[int, str] = field(default_factory=dict)
+
+    def on(self, page: str, blocks: Sequence[Block]) -> Ways:
+        """The same ways, from a page that has these blocks."""
+        return replace(self, page=page, anchors={id(block): f"shared-{at}" for at, block in enumerate(blocks, 1) if isinstance(block, Shared)})
+
+    def origin(self, text: str, symbol: formula.Mark | None = None) -> str:
+        """An origin as HTML, with links from what it names; `symbol` is looked for on a worksheet that it names."""
+        if text in self.targets:
+            return self._link(text, symbol)
+        if row := _ROW.search(text):
+            cited, name = text[: row.start()], row["row"]
+            return f"{escape(cited)}[{self._link(name)}]" if name in self.targets else escape(text)
+        if self._places is None:
+            return escape(text)
+        parts = self._places.split(text)
+        return "".join(self._link(part) if at % 2 and part in self.targets else escape(part) for at, part in enumerate(parts))
+
+    def lines(self, block: Working | Shared) -> Lines:
+        """The lines of a worksheet on this page."""
+        if not self.page:
+            return NO_LINES
+        if isinstance(block, Shared):
+            anchor = self.anchors[id(block)]
+            return Lines(self, anchor, _anchors(common(block), anchor), _formulas(common(block)))
+        anchor, found, within = anchor_of(block.of), sheet(block), block.within
+        before = self.lines(within) if within is not None else NO_LINES
+        return Lines(self, anchor, {**before.anchors, **_anchors(found, anchor)}, {**before.formulas, **_formulas(found)})
+
+    @cached_property
+    def _places(self) -> re.Pattern[str] | None:
+        """Lines of the file of the job, wherever they stand in a text."""
+        files = {file for file, _, line in (target.rpartition(":") for target in self.targets) if line.isdigit() and file.endswith(".yaml")}
+        return re.compile(rf"((?:{'|'.join(map(re.escape, sorted(files)))}):\d+)") if files else None
+
+    def _link(self, target: str, symbol: formula.Mark | None = None) -> str:
+        address = self.targets[target]
+        named = formula.spoken(symbol) if symbol is not None else ""
+        if named in self.symbols.get(address, ()):
+            address = f"{address}.{named}"
+        page, _, anchor = address.partition("#")
+        return f'<a href="{escape(f"#{anchor}" if page == self.page else f"../{address}")}">{escape(target)}</a>'
+
+
+@dataclass(frozen=True)
+class Lines:
+    """The lines of one worksheet on its page: its anchor, by symbol the anchor of the line that gives the value, and the formulas in force."""
+
+    ways: Ways
+    anchor: str = ""
+    anchors: Mapping[str, str] = field(default_factory=dict)
+    formulas: Mapping[str, WorkedLine] = field(default_factory=dict)
+
+    def of(self, symbol: formula.Mark) -> str:
+        """The anchor of a line of this worksheet's own."""
+        return f"{self.anchor}.{formula.spoken(symbol)}" if self.anchor else ""
+
+    def used_by(self, line: WorkedLine) -> Iterator[tuple[formula.Name, str]]:
+        """What a line puts in, each symbol once, with the anchor of the line that gives it."""
+        stated = self.formulas.get(line.printed.symbol_text)
+        if stated is not None:
+            names = dict.fromkeys(name for mark in stated.printed.parts[0] for name in formula.names(mark))
+            yield from ((name, self.anchors[name.spelled]) for name in names if name.spelled in self.anchors)
+
+
+NO_WAYS: Final = Ways()
+NO_LINES: Final = Lines(NO_WAYS)
+
+
+def ways_of(documents: Sequence[Document]) -> Ways:
+    """Everything that the pages of these documents can lead to."""
+    targets: dict[str, str] = {}
+    symbols: dict[str, frozenset[str]] = {}
+    for document in documents:
+        for page in document.on_screen:
+            targets |= {printed: f"{document.key}/{page.key}.html#{anchor}" for printed, anchor in page.anchors.items()}
+    # The calculation record has all worked sheets; other papers repeat some.
+    for document in sorted(documents, key=lambda one: not one.on_screen):
+        for chapter in document.chapters:
+            for block in chapter.blocks:
+                if isinstance(block, Working) and isinstance(block.of, Worked) and block.of.origin not in targets:
+                    address = f"{document.key}/{chapter.key}.html#{anchor_of(block.of)}"
+                    targets[block.of.origin] = address
+                    symbols[address] = frozenset(_anchors(sheet(block), ""))
+    return Ways(targets, symbols)
+
+
+def anchor_of(of: Finding | Worked) -> str:
+    """Where a worksheet stands on its page."""
+    named = f"{of.name} {of.subject}" if isinstance(of, Worked) else " ".join((of.key, *(part for pair in of.case for part in pair)))
+    return slug(named)
+
+
+def _anchors(found: Sheet | Common, anchor: str) -> dict[str, str]:
+    """By symbol the anchor of the line that has it."""
+    marks = (
+        *(row.symbol for row in found.givens),
+        *(mark for one in found.columns for mark in one.symbols),
+        *(line.printed.symbol for line in found.lines),
+    )
+    return {symbol: f"{anchor}.{symbol}" for symbol in map(formula.spoken, marks)}
+
+
+def _formulas(found: Sheet | Common) -> dict[str, WorkedLine]:
+    """By symbol the line that prints its formula; one that prints numbers only has no meaning beside it."""
+    return {line.printed.symbol_text: line for line in found.lines if line.meaning or isinstance(found, Common)}
