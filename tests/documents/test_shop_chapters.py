@@ -18,6 +18,7 @@ from liftout.identity.digests import digests
 from liftout.identity.resolved import resolved_yaml
 from liftout.job import carried, load
 from liftout.resources import folder
+from tests.documents.test_handbook_examples import typed
 from tests.records import on_disk
 
 NAME = "manual/placards.md.j2"
@@ -251,14 +252,15 @@ def test_lines_worksheets_and_signatures_stay_too() -> None:
 def test_a_docket_has_the_chapter_names_it_on_page_one_and_follows_from_its_own_job(tmp_path: Path) -> None:
     on_disk.put(tmp_path / "jobs")
     file = tmp_path / "jobs" / "halden_4_survey" / "job.yaml"
-    text = '{% include "shipped/manual/before.md.j2" %}\n\n## House rule of the hangar\n\nTell the office first.\n'
+    name, text = typed("shop_chapters")
+    assert name == "templates/manual/before.md.j2"
     (tmp_path / "jobs" / "templates" / "manual").mkdir(parents=True)
     (tmp_path / "jobs" / "templates" / "manual" / "before.md.j2").write_text(text, encoding="utf-8", newline="\r\n")
     job = load(file)
     assessment = assess(job, remedies=False)
     manual = docket.document(assessment, digests(assessment), "manual")
     chapter = next(chapter for chapter in manual.chapters if chapter.key == "before")
-    assert Paragraph((Text("Tell the office first."),)) in chapter.blocks
+    assert Paragraph((Text("Tell the office before the battery is disconnected."),)) in chapter.blocks
     told = [plain(cell) for block in manual.front for row in getattr(block, "rows", ()) for cell in row]
     assert ["templates/manual/before.md.j2", digest(text)[:12]] == [
         word for word in told if word in ("templates/manual/before.md.j2", digest(text)[:12])

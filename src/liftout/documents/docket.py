@@ -260,7 +260,6 @@ def _revised(document: Document, matter: Matter, superseded: Superseded) -> Docu
 
 
 def _chapter(document: str, key: str, title: str, matter: Matter) -> Chapter:
-    """One chapter; a key like "findings-balance" is the chapter `findings` of one part of the job."""
     """One chapter, in the words of the shop where it has its own."""
     name = key.partition("-")[0]
     live = matter.planner.part if name == "planner" else matter.live_checklist.part if name == FILLED_IN else ""
@@ -270,6 +269,7 @@ def template_of(document: str, key: str) -> str:
     """The template of a chapter."""
     return f"{document}/{key.partition('-')[0]}.md.j2"
 def values_of(key: str, matter: Matter) -> Values:
+    """What a chapter prints; a key like "findings-balance" is the chapter `findings` of one part of the job."""
     name, _, part = key.partition("-")
     picked = getattr(import_module(f"liftout.documents.chapters.{name}"), name)
     values: Values = picked(matter, part) if part else picked(matter)

@@ -67,6 +67,7 @@ def handbook(demonstration: Path) -> Document:
         _written("revisions", "A new revision, and what changed"),
         _written("verifying", "Does this paper hold?"),
         _written("shop", "The shop's own face"),
+        _written("shop_chapters", "Chapters in the shop's own words"),
         _written("shop_tables", "The shop's own tables"),
         _written("annexes", "Annexes"),
         _written("as_fitted", "As fitted: closing a docket"),

@@ -156,6 +156,8 @@ def _made(carried: Carried) -> _Made:
                 "It can be compared, and not be proved: close its records again."
             )
         return _of(*(inside.get(name) for name in (JOB, DECISIONS, DOCKET)))
+    except DocumentError as error:
+        raise NotRead(f"{carried.file}: the job inside it cannot be laid out: {error}") from None
     except ToldOtherwise as file:
         raise NotRead(f"{carried.file}: {file} inside it is told otherwise than this release tells it. It was changed.") from None
 

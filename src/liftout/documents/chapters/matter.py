@@ -49,12 +49,16 @@ class Matter:
     @property
     def shop_templates(self) -> dict[str, str]:
         """Chapters that the shop has in its own words: their templates by name."""
+        shop = self.assessment.job.document.shop
         return dict(shop.templates) if shop else {}
+
     @cached_property
     def own_chapters(self) -> dict[tuple[str, str], tuple[Block, ...]]:
         """The blocks of these chapters, by document and key; all of them are written at once."""
         from liftout.documents.docket import own_chapters
+
         return own_chapters(self)
+
     @property
     def demonstration(self) -> bool:
         """Whether the job is an invented example."""
