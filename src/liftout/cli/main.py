@@ -7,7 +7,7 @@ import sys
 from argparse import ArgumentParser
 from io import TextIOWrapper
 
-from liftout.cli import check, close, compare, criteria, decide, issue, register, schema, survey, verify
+from liftout.cli import check, close, compare, criteria, decide, issue, register, schema, sign, survey, verify
 from liftout.cli.exits import Exit
 
 COMMANDS = (
@@ -17,6 +17,7 @@ COMMANDS = (
     ("register", register.arguments, register.register),
     ("decide", decide.arguments, decide.decide),
     ("verify", verify.arguments, verify.verify),
+    ("sign", sign.arguments, sign.sign),
     ("compare", compare.arguments, compare.compare),
     ("survey", survey.arguments, survey.survey),
     ("criteria", criteria.arguments, criteria.criteria),
