@@ -31,6 +31,17 @@ from liftout.worked.electrical.stocked_sizes import stocked_sizes
 
 clearances, bonding = table("clearances"), table("bonding_limits")
 
+HELD = {
+    "conductor_current": "current in the wire",
+    "protection_rating": "protection for the wire",
+    "load_on_protection": "load on the protection",
+    "voltage_drop": "voltage drop",
+    "voltage_at_load": "lowest voltage at the item",
+    "highest_voltage": "highest voltage",
+    "current_at_lowest_voltage": "current at the lowest voltage",
+    "voltage_at_start": "voltage at the start",
+}
+"""Criteria that hold a circuit, and what each holds."""
 RADIOS = ("radio", "navigation receiver", "transponder", "intercom")
 """Kinds of instruments whose bonds the limit for radio equipment is for."""
 
@@ -61,7 +72,7 @@ def electrical(matter: Matter) -> Values:
         "wires": [row for run in facts.runs for row in _wires(run, facts)],
         "labels": [_label(run) for run in facts.runs if run.protection.there and run.protection_declined is None],
         "sizes": [row for run in facts.runs for row in _sizes(run, facts)],
-        "limits": [_limits(run, matter) for run in facts.runs],
+        "limits": [row for run in facts.runs for row in _limits(run, matter)],
         "runs": [_steps(run, facts) for run in facts.runs],
         "movable": published("at least", movable.distance),
         "preferred": text(above.distance.quantity),
@@ -153,19 +164,9 @@ def _sizes(run: Run, facts: Facts) -> Iterator[tuple[str, ...]]:
         yield (run.name, size.gauge, mark, *(value or "not assessed" for value in (size.drop, size.carries, size.copper)))
 
 
-def _limits(run: Run, matter: Matter) -> tuple[str, ...]:
-    """What was found for a circuit against what it is held to."""
-    held = (
-        "conductor_current",
-        "protection_rating",
-        "load_on_protection",
-        "voltage_drop",
-        "voltage_at_load",
-        "highest_voltage",
-        "current_at_lowest_voltage",
-        "voltage_at_start",
-    )
-    return (run.name, *(_against(_worst(matter, f"electrical.{name}", run)) for name in held))
+def _limits(run: Run, matter: Matter) -> list[tuple[str, ...]]:
+    """What was found for a circuit against what it is held to, a row each."""
+    return [(run.name, what, *_against(_worst(matter, f"electrical.{name}", run))) for name, what in HELD.items()]
 
 
 def _worst(matter: Matter, criterion: str, run: Run) -> Finding | None:
@@ -177,11 +178,13 @@ def _worst(matter: Matter, criterion: str, run: Run) -> Finding | None:
     return matter.finding(criterion, run.name)
 
 
-def _against(finding: Finding | None) -> str:
-    if finding is None or not finding.value_text:
-        return str(finding.verdict) if finding is not None else NOT_SAID
-    told = f"{finding.value_text}, {finding.relation} {finding.limit_text}"
-    return told if finding.verdict is Verdict.CONFORMS else f"{told}: {finding.verdict}"
+def _against(finding: Finding | None) -> tuple[str, str, str]:
+    """Value, limit and verdict."""
+    if finding is None:
+        return NOT_SAID, NOTHING, NOTHING
+    if not finding.value_text:
+        return NOTHING, NOTHING, str(finding.verdict)
+    return finding.value_text, f"{finding.relation} {finding.limit_text}", str(finding.verdict)
 
 
 def _steps(run: Run, facts: Facts) -> Values:
