@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import json
 import re
 import shlex
@@ -10,12 +11,15 @@ from pathlib import Path
 import pytest
 
 from liftout.documents import paper
+from liftout.documents.document import Annex
 from liftout.identity.digests import digests
+from liftout.records.annexes import Collected, carrying
 from liftout.records.embed import bound
 from liftout.resources import folder
 from tests.assessment.test_decisions import copied
 from tests.cli.test_check import run
 from tests.job.demonstration import demonstration_assessed
+from tests.records.test_annexes import pdf
 
 DOCKET = Path("jobs/halden_4_cooler/issued/SFW-0412/A")
 
@@ -32,16 +36,19 @@ def place(tmp_path_factory: pytest.TempPathFactory) -> Path:
     there = tmp_path_factory.mktemp("handbook")
     copied(there)
     assessment = demonstration_assessed()
-    made, carried = bound(assessment, digests(assessment))
+    drawing = pdf()
+    annexes = Collected((Annex(1, "a drawing", "drawing.pdf", 1, hashlib.sha256(drawing).hexdigest()),), (drawing,))
+    made, carried = bound(assessment, digests(assessment), annexes.listed, collected=lambda written: carrying(written, annexes))
     (there / DOCKET).mkdir(parents=True)
-    checklist = next(document for document in made if document.key == "checklist")
-    (there / DOCKET / f"{checklist.number}.pdf").write_bytes(paper.write(checklist))
-    for file in carried:
+    for document in made:
+        if document.key in ("checklist", "records"):
+            (there / DOCKET / f"{document.number}.pdf").write_bytes(paper.write(document))
+    for file in (*carried, *(companion for document in made if document.key == "records" for companion in document.companions)):
         (there / DOCKET / file.name).write_bytes(file.content)
     return there
 
 
-@pytest.mark.parametrize(("page", "codes"), [("revisions", [3]), ("verifying", [0]), ("decisions", [3, 0])])
+@pytest.mark.parametrize(("page", "codes"), [("revisions", [3]), ("verifying", [0, 0]), ("decisions", [3, 0])])
 def test_the_commands_of_a_page_run(page: str, codes: list[int], place: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """The docket holds decisions that the copied job does not: what they closed is open again in the comparison."""
     monkeypatch.chdir(place)

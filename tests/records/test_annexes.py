@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import io
+import json
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
@@ -13,12 +14,16 @@ from pypdf import PdfReader, PdfWriter
 from pypdf.generic import ArrayObject, DictionaryObject, NameObject, TextStringObject
 
 from liftout.assessment import assess
+from liftout.documents import paper
 from liftout.documents.docket import documents
 from liftout.documents.document import check
 from liftout.identity.digests import digests
 from liftout.job import Job, JobError
 from liftout.records.annexes import carrying, collect
+from liftout.records.embed import bound
+from tests.cli.test_check import run
 from tests.job.demonstration import changed
+from tests.records import papers as papers_of
 
 
 def pdf(pages: int = 1, password: str = "", acts: bool = False) -> bytes:
@@ -142,3 +147,85 @@ def test_every_fault_is_told_at_once(tmp_path: Path) -> None:
     with pytest.raises(JobError) as error:
         collect(naming(tmp_path, "a.pdf", "gone.pdf"))
     assert len(error.value.faults) == 2
+
+
+# --- verified ----------------------------------------------------------------------------------------------------------
+
+
+@pytest.fixture(scope="module")
+def bound_docket(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A docket with two annexes: the PDF that binds them, one of its papers, what lies beside; and the customer's own files."""
+    folder = tmp_path_factory.mktemp("annexed")
+    (folder / "a.pdf").write_bytes(pdf(2))
+    (folder / "b.pdf").write_bytes(pdf(3))
+    papers_of.assessed(folder)
+    named = papers_of.JOB.replace("shop: the bench}", "shop: the bench, annexes: [{file: a.pdf, title: drawing}, {file: b.pdf, title: report}]}")
+    (folder / "jobs" / "one" / "job.yaml").write_text(named, encoding="utf-8")
+    for name in ("a.pdf", "b.pdf"):
+        (folder / "jobs" / "one" / name).write_bytes((folder / name).read_bytes())
+    assessment = papers_of.assessed(folder, named)
+    collected = collect(assessment.job)
+    made, carried = bound(assessment, digests(assessment), collected.listed, collected=lambda written: carrying(written, collected))
+    place = folder / "docket"
+    place.mkdir()
+    records = next(one for one in made if one.key == "records")
+    (place / f"{records.number}.pdf").write_bytes(paper.write(records))
+    for file in (*carried, *(companion for one in made for companion in one.companions)):
+        (place / file.name).write_bytes(file.content)
+    return place
+
+
+ANNEXES = "BARE-1-annexes.pdf"
+
+
+def test_a_paper_with_annexes_and_the_annexes_themselves_hold(bound_docket: Path) -> None:
+    code, out, err = run("verify", bound_docket / "BARE-1-5.pdf", bound_docket / ANNEXES)
+    assert (code, err) == (0, "")
+    assert "Annexes, bound, BARE-1 revision A" in out
+    assert "every byte is as the docket lists it" in out
+    assert "The list stands in BARE-1-5.pdf" in out
+
+
+def test_the_customers_own_file_is_known_by_its_digest_under_any_name(bound_docket: Path, tmp_path: Path) -> None:
+    other = tmp_path / "renamed.pdf"
+    other.write_bytes((bound_docket.parent / "b.pdf").read_bytes())
+    code, out, err = run("verify", other, bound_docket / "BARE-1-5.pdf")
+    assert (code, err) == (0, "")
+    assert "Annex 2, report, BARE-1 revision A" in out
+
+
+def test_a_changed_annex_is_found(bound_docket: Path, tmp_path: Path) -> None:
+    for name, content in ((ANNEXES, (bound_docket / ANNEXES).read_bytes()), ("a.pdf", pdf(2))):
+        changed = tmp_path / name
+        changed.write_bytes(content.replace(b"300", b"301", 1))
+        code, out, err = run("verify", changed, bound_docket / "BARE-1-5.pdf")
+        assert (code, err) == (1, "")
+        assert "is not the file that the docket lists" in out
+
+
+def test_without_a_paper_the_list_beside_is_taken_and_its_worth_said(bound_docket: Path) -> None:
+    code, out, _ = run("verify", bound_docket / ANNEXES)
+    assert code == 0
+    assert "docket.json beside it" in out
+    assert "Anybody can change that file" in out
+
+
+def test_a_foreign_pdf_is_no_annex(bound_docket: Path, tmp_path: Path) -> None:
+    foreign = tmp_path / "foreign.pdf"
+    foreign.write_bytes(pdf(7))
+    code, _, err = run("verify", foreign, bound_docket / "BARE-1-5.pdf")
+    assert code == 65
+    assert "carries no job.yaml and no findings.json" in err
+    assert "give a paper of its docket in the same command" in err
+
+
+def test_a_docket_that_kept_no_digest_of_the_bound_annexes_says_so(bound_docket: Path, tmp_path: Path) -> None:
+    """As liftout 0.4.0 wrote them: the customer's own files are listed, the PDF that binds them is not."""
+    for file in bound_docket.iterdir():
+        (tmp_path / file.name).write_bytes(file.read_bytes())
+    told = json.loads((tmp_path / "docket.json").read_text(encoding="utf-8"))
+    del told["annexes_file"]
+    (tmp_path / "docket.json").write_text(json.dumps(told | {"schema": 1}), encoding="utf-8")
+    code, _, err = run("verify", tmp_path / ANNEXES)
+    assert code == 65
+    assert "kept no digest of the bound annexes" in err

@@ -207,11 +207,11 @@ def test_the_digest_that_explains_a_difference_is_named(tmp_path: Path, paper_by
     older = papers.with_inside(
         paper_bytes, "findings.json", lambda text: re.sub(rf'"{name}": "[0-9a-f]{{4}}'.encode(), f'"{name}": "0000'.encode(), text)
     )
-    older = papers.with_inside(older, "findings.json", lambda text: re.sub(rb'"liftout": "[^"]*"', b'"liftout": "0.0.9"', text))
+    older = papers.with_inside(older, "findings.json", lambda text: re.sub(rb'"liftout": "[^"]*"', b'"liftout": "99.0.9"', text))
     found = verdict(tmp_path, older)
     assert found.outcome is Outcome.NOT_PROVED
     assert found.differ == (name,)
-    assert "verify it with liftout 0.0.9" in words(found)
+    assert "verify it with liftout 99.0.9" in words(found)
     assert "The findings come out as they are recorded." in words(found)
 
 

@@ -1,4 +1,4 @@
-"""`liftout schema`: JSON Schemas of the job file, the decisions, the findings, the as-fitted record and the shop's own file."""
+"""`liftout schema`: JSON Schemas of the job file, the decisions, the findings, the as-fitted record, the shop's own file and what a docket says of itself."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from argparse import ArgumentParser, Namespace
 
-FILES = ("job", "decisions", "findings", "as-fitted", "shop")
+FILES = ("job", "decisions", "findings", "as-fitted", "shop", "docket")
 
 
 def arguments(parser: ArgumentParser) -> None:

@@ -34,7 +34,7 @@ def verify(asked: Namespace) -> int:
     told: list[dict[str, Any]] = []
     for file in asked.papers:
         with telling() as step:
-            found = _looked_at(file, step)
+            found = _looked_at(file, asked.papers, step)
         if isinstance(found, str):
             told.append({"file": str(file), "outcome": "not read", "says": found})
             codes.append(Exit.UNREADABLE)
@@ -60,13 +60,13 @@ def _code(outcome: Outcome) -> int:
     from liftout.cli.exits import Exit
     from liftout.records.verified import Outcome
 
-    if outcome in (Outcome.HOLDS, Outcome.SIGNED):
+    if outcome in (Outcome.HOLDS, Outcome.SIGNED, Outcome.LISTED):
         return Exit.CLEAR
-    return Exit.DOES_NOT_CONFORM if outcome in (Outcome.DIFFERS, Outcome.BROKEN_SIGNATURE) else Exit.OPEN
+    return Exit.DOES_NOT_CONFORM if outcome in (Outcome.DIFFERS, Outcome.BROKEN_SIGNATURE, Outcome.NOT_LISTED) else Exit.OPEN
 
 
-def _looked_at(file: Path, step: Callable[[str], None]) -> Verified | str:
-    """What was found of a PDF, or in words why nothing can be."""
+def _looked_at(file: Path, given: list[Path], step: Callable[[str], None]) -> Verified | str:
+    """What was found of a PDF, or in words why nothing can be; `given` are all PDF files of the command."""
     from liftout.assessment import Broken
     from liftout.cli.exits import Exit
     from liftout.records.carried import read
@@ -78,7 +78,7 @@ def _looked_at(file: Path, step: Callable[[str], None]) -> Verified | str:
         carried = read(file)
         return verified(carried, step)
     except NotRead as reason:
-        return str(reason)
+        return _annex(file, given, str(reason))
     except JobError as error:
         release = str(carried.findings.get("liftout", "not said"))
         return (
@@ -90,10 +90,21 @@ def _looked_at(file: Path, step: Callable[[str], None]) -> Verified | str:
         raise SystemExit(Exit.BROKEN) from error
 
 
+def _annex(file: Path, given: list[Path], otherwise: str) -> Verified | str:
+    """What a docket at hand lists of a file that is no paper; `otherwise` where none lists it."""
+    from liftout.records.annexes_verified import at_hand, verify_annex
+    from liftout.records.carried import NotRead
+
+    try:
+        return verify_annex(file, at_hand(file, given)) or otherwise
+    except NotRead as reason:
+        return str(reason)
+
+
 # --- for people --------------------------------------------------------------------------------------------------
 
-_STYLE: dict[str, Style] = {"DIFFERS": "red", "BROKEN_SIGNATURE": "red", "HOLDS": "bold", "SIGNED": "bold"}
-_WORD = {"DIFFERS": "DOES NOT HOLD", "BROKEN_SIGNATURE": "DOES NOT HOLD", "HOLDS": "holds", "SIGNED": "holds"}
+_STYLE: dict[str, Style] = {"DIFFERS": "red", "BROKEN_SIGNATURE": "red", "NOT_LISTED": "red", "HOLDS": "bold", "SIGNED": "bold", "LISTED": "bold"}
+_WORD = dict.fromkeys(("DIFFERS", "BROKEN_SIGNATURE", "NOT_LISTED"), "DOES NOT HOLD") | dict.fromkeys(("HOLDS", "SIGNED", "LISTED"), "holds")
 
 
 def _print(file: Path, found: Verified) -> None:
@@ -124,7 +135,9 @@ def _print_signatures(signatures: tuple[Signed, ...]) -> None:
         if one.issuer:
             print(f"    certificate {one.serial}, issued by {one.issuer}")
     if signatures:
-        print("  Whose a signature is rests on its certificate. No issuer is trusted here and none was asked: whoever relies on it looks at the issuer.")
+        print(
+            "  Whose a signature is rests on its certificate. No issuer is trusted here and none was asked: whoever relies on it looks at the issuer."
+        )
 
 
 def _print_held(found: Verified) -> None:
@@ -155,9 +168,11 @@ def _print_reach() -> None:
     from liftout import __version__
     from liftout.identity.digests import engine_digest
     from liftout.job.whole import LANGUAGE
+    from liftout.records.verified import FIRST_TO_VERIFY
 
     print(
         "\nThis shows whether a paper follows from the job inside it, and not who made either: that takes a signature, or the register of the shop.\n"
         f"liftout {__version__} proves to the byte what was issued with its own engine, {engine_digest()[:12]}. Of papers of other releases in job language\n"
-        f"{LANGUAGE} it works the job again and compares findings and pages; what then differs, only the release named in the paper can prove."
+        f"{LANGUAGE} it works the job again and compares findings and pages; what then differs, only the release named in the paper can prove, from\n"
+        f"{FIRST_TO_VERIFY} on. Papers of releases before it can be compared, and be proved by none."
     )

@@ -6,6 +6,7 @@ from typing import Any
 
 from liftout.job.as_fitted import AsFitted
 from liftout.job.decisions import Decisions
+from liftout.job.docket_schema import docket_schema
 from liftout.job.models import model
 from liftout.job.shop import ShopFile
 from liftout.job.whole import LANGUAGE, Document
@@ -14,7 +15,7 @@ DRAFT = "https://json-schema.org/draft/2020-12/schema"
 
 
 def schemas() -> dict[str, dict[str, Any]]:
-    """Schema by the name of the file it describes: job, decisions, findings, as-fitted, shop."""
+    """Schema by the name of the file it describes: job, decisions, findings, as-fitted, shop, docket."""
     return {
         "job": {"$schema": DRAFT} | _loosened(model(Document).model_json_schema()) | {"title": f"liftout job file, language {LANGUAGE}"},
         "as-fitted": {"$schema": DRAFT}
@@ -23,6 +24,7 @@ def schemas() -> dict[str, dict[str, Any]]:
         "decisions": {"$schema": DRAFT} | _loosened(model(Decisions).model_json_schema()) | {"title": f"liftout decisions, language {LANGUAGE}"},
         "shop": {"$schema": DRAFT} | _loosened(model(ShopFile).model_json_schema()) | {"title": f"liftout shop.yaml, language {LANGUAGE}"},
         "findings": FINDINGS,
+        "docket": docket_schema(DRAFT),
     }
 
 

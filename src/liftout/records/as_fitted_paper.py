@@ -9,8 +9,8 @@ from liftout.documents import templating
 from liftout.documents.chapters.matter import Matter
 from liftout.documents.chapters.said import NOT_SAID, brief, lapsed, named, said, subject_of
 from liftout.documents.docket import document, effectivity
-from liftout.documents.face import face
 from liftout.documents.document import Chapter, Document, Revision
+from liftout.documents.face import face
 from liftout.findings import Finding
 from liftout.identity.digests import Digests
 from liftout.records.acceptance import Standing

@@ -124,7 +124,8 @@ def read(path: Path) -> Carried:
     if missing:
         raise NotRead(
             f"{path}: carries no {' and no '.join(missing)} inside, so nothing can be worked again from it. "
-            "It is no paper of a docket, or was printed or saved anew by another program; get the file as it was issued."
+            "It is no paper of a docket, or was printed or saved anew by another program; get the file as it was issued. "
+            "Where it is an annex, give a paper of its docket in the same command."
         )
     return Carried(path, content, reader, inside)
 

@@ -6,7 +6,7 @@ import hashlib
 import json
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import asdict, replace
-from typing import Any, Final
+from typing import Any
 
 from liftout import __version__
 from liftout.assessment import Assessment
@@ -18,12 +18,11 @@ from liftout.documents.machine import as_json
 from liftout.identity.digests import Digests
 from liftout.identity.places import places
 from liftout.identity.resolved import JOB, decisions_yaml, resolved_yaml
+from liftout.job.docket_schema import VERSION
 
 FINDINGS, DECISIONS, DOCKET = "findings.json", "decisions.yaml", "docket.json"
 AS_FITTED, FITTED_FROM, RECORD = "as-fitted.json", "fitted-from.yaml", "record-"
 """What as-fitted papers carry besides; RECORD begins the name of each record that was handed in."""
-SCHEMA: Final = 2
-"""Of docket.json."""
 
 
 def attachments(assessment: Assessment, digests: Digests) -> tuple[Attachment, ...]:
@@ -54,7 +53,7 @@ def issued_with(
     """
     said: dict[str, Any] = {
         "liftout": __version__,
-        "schema": SCHEMA,
+        "schema": VERSION,
         "places": places(assessment.job.said),
         "annexes": [asdict(annex) for annex in annexes],
         "annexes_file": {"file": annexes_file(assessment.job.document.papers.number), "digest": annexes_digest} if annexes else None,
