@@ -14,6 +14,7 @@ from liftout.documents.blocks import Fields, Figure, Heading, Inlines, Paragraph
 from liftout.documents.chapters.failures import LEAST_ACTIONS, MOST_ACTIONS, _loose, all_failures
 from liftout.documents.chapters.load_analysis import LIMITS
 from liftout.documents.chapters.matter import Matter
+from liftout.documents.chapters.rule_sets import HEAD
 from liftout.documents.chapters.said import BLANK, LINE
 from liftout.documents.docket import PLANS, _written, checklist_chapters
 from liftout.documents.document import Chapter, Document, check
@@ -121,6 +122,55 @@ def test_each_question_is_asked_with_reference_and_reading(paper: Document) -> N
     for row in table("classification_questions"):
         question = next(text for text in found if text.startswith(row.question.text) and row.citation in text)
         assert ("to confirm" in question) == (row.read != "stored copy")
+
+
+QUESTIONS = ("classification_questions", "record_entry_fields")
+AUTHORITIES = ("United States", "European Union", "United Kingdom", "Canada", "Australia", "Any other authority")
+
+
+@pytest.mark.parametrize("name", QUESTIONS)
+def test_every_question_comes_from_a_rule_set_of_its_authority(name: str) -> None:
+    sets = {(row.authority.text, row.source.publication) for row in table("rule_sets")}
+    asked_of = {(row.authority.text, row.source.publication) for row in table(name)}
+    assert asked_of <= sets
+    assert {authority for authority, _ in asked_of} == {*AUTHORITIES}
+
+
+def test_no_rule_set_is_without_a_question_and_none_without_an_edition() -> None:
+    used = {(row.authority.text, row.source.publication) for name in QUESTIONS for row in table(name)}
+    for row in table("rule_sets"):
+        assert (row.authority.text, row.source.publication) in used
+        year = re.search(r"\b(19|20)\d\d\b", row.edition.text)
+        assert year or "ask the authority" in row.edition.text, row.identity
+
+
+@pytest.mark.parametrize("key", ["classification", "entry"])
+def test_each_rule_set_is_printed_with_its_edition_and_how_it_was_read(paper: Document, key: str) -> None:
+    told = {
+        tuple(plain(cell) for cell in row[-3:])
+        for block in chapter(paper, key).blocks
+        if isinstance(block, Table) and [plain(cell) for cell in block.head[-3:]] == list(HEAD)
+        for row in block.rows
+    }
+    for row in table("rule_sets"):
+        line = next(one for one in told if one[0] == f"{row.source.name}, {row.source.place}")
+        assert line[1] == row.edition.text
+        assert ("to confirm" in line[2]) == (row.read != "stored copy")
+
+
+def test_a_rule_without_an_edition_says_so_openly(paper: Document) -> None:
+    assert "edition not stated in our copy: ask the authority" in words(chapter(paper, "classification"))
+
+
+def test_what_stands_outside_is_said_to_the_authority_that_asks(tmp_path: Path) -> None:
+    """Also where no opening is made for it."""
+    orrin = load(folder("jobs") / "orrin_6p_cooler" / "job.yaml")
+    assessment = assess(orrin, remedies=False)
+    names = [part.name for part in assessment.facts.outside_parts]
+    assert names
+    said, answer = next(told for text, told in asked(records(assessment)).items() if text.startswith("Is anything attached to an external surface"))
+    assert all(name in said for name in names)
+    assert answer == LINE
 
 
 def test_an_answer_is_printed_only_where_it_follows_and_nothing_is_decided(paper: Document) -> None:

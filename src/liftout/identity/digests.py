@@ -58,6 +58,7 @@ def tables_digest(rows_used: Iterable[str]) -> str:
 
 
 _IMPORT = re.compile(r"^\s*(?:from|import) (liftout(?:\.\w+)*)(?: import (.+))?$", re.MULTILINE)
+_TABLE_READ = re.compile(rb'\btable\("(\w+)"\)')
 _METHOD_ROOMS = (
     "liftout.criteria.",
     "liftout.worked.",
@@ -108,18 +109,22 @@ def methods_digest() -> str:
 
 @cache
 def engine_digest() -> str:
-    """Of what turns findings into papers: locked dependencies, fonts, templates, theme, and the code of the documents."""
+    """Of what turns findings into papers: locked dependencies, fonts, templates, theme, the code of the documents and the tables that it reads."""
     from liftout.resources import folder, lock_file
 
     seen = {"lock": hashlib.sha256(lock_file().read_bytes()).hexdigest()}
     for root in (folder("templates"), folder("site")):
         for path in sorted(p for p in root.rglob("*") if p.is_file() and "__pycache__" not in p.parts):
             seen[f"{root.name}/{path.relative_to(root).as_posix()}"] = hashlib.sha256(path.read_bytes()).hexdigest()
-    code = files("liftout")
+    code, read = files("liftout"), {"sources"}
     for room in ("documents", "documents/chapters", "figures", "records"):
         for entry in sorted(code.joinpath(*room.split("/")).iterdir(), key=lambda e: e.name):
             if entry.name.endswith(".py"):
-                seen[f"{room}/{entry.name}"] = hashlib.sha256(entry.read_bytes()).hexdigest()
+                content = entry.read_bytes()
+                seen[f"{room}/{entry.name}"] = hashlib.sha256(content).hexdigest()
+                read |= {name.decode() for name in _TABLE_READ.findall(content)}
+    for name in sorted(read):
+        seen[f"tables/{name}.yaml"] = hashlib.sha256(code.joinpath("tables", f"{name}.yaml").read_bytes()).hexdigest()
     return digest(seen)
 
 

@@ -11,6 +11,7 @@ from typing import Final, NamedTuple
 
 from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.passthroughs import was_there
+from liftout.documents.chapters.rule_sets import HEAD, rules_of
 from liftout.documents.chapters.said import LINE, NOT_SAID, SIGNER, known, listed, named, said, worked_value
 from liftout.facts import Place
 from liftout.facts.removal import Opening
@@ -50,9 +51,15 @@ def classification(matter: Matter) -> Values:
         "flags": [(row.authority.text, row.question.text, bearing.text, _cited(row)) for row, bearing in raised],
         "parts": [(item.name, "removable unit" if item.removable else "fixed provision", said(item.location)) for item in matter.facts.items],
         "authorities": [
-            {"name": name, "rows": [_row(row, bearing) for row, bearing in found]}
+            {
+                "name": name,
+                "rules": rules_of(name),
+                "rules_title": f"Rules that the questions were taken from: {name}",
+                "rows": [_row(row, bearing) for row, bearing in found],
+            }
             for name, found in groupby(asked, key=lambda pair: pair[0].authority.text)
         ],
+        "rules_head": HEAD,
         "stays_open": [(what, LINE, LINE) for what in STAYS_OPEN],
         "decisions": [
             ("Class of change of the fixed provisions", LINE),
@@ -119,7 +126,9 @@ def _openings(matter: Matter) -> Bearing:
 
 
 def _exterior(matter: Matter) -> Bearing:
-    return _holes(matter, ("skin",), "the job lists no opening through the skin; it has no entry for what hangs outside")
+    if outside := [part.name for part in matter.facts.outside_parts]:
+        return Bearing(f"stands outside: {listed(outside, '')}", "yes")
+    return _holes(matter, ("skin",), "the job lists nothing that stands outside and no opening through the skin")
 
 
 def _pressure(matter: Matter) -> Bearing:

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.passthroughs import was_there
+from liftout.documents.chapters.rule_sets import HEAD, rules_of
 from liftout.documents.chapters.said import BLANK, LINE, SIGNER, absence, listed, said, said_at, sentence, worded
 from liftout.facts import Facts
 from liftout.facts.equipment import Item
@@ -50,6 +51,8 @@ def entry(matter: Matter) -> Values:
         ],
         "closing": [(label, LINE) for label in CLOSING],
         "contents": [(row.authority.text, row.field.text, row.written_by.text, row.citation, row.read) for row in fields_of_entries],
+        "rules_head": ("Authority", *HEAD),
+        "rules": [(name, *rule) for name in dict.fromkeys(row.authority.text for row in fields_of_entries) for rule in rules_of(name)],
         "signer": SIGNER,
         "open": matter.assessment.open,
     }
