@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from html import escape
 from typing import Final
@@ -35,11 +35,12 @@ from liftout.documents.blocks import (
     slug,
 )
 from liftout.documents.document import CHANGED_PAGES, Chapter, Document, OnScreen, Reader, Revision, item_numbers, numbered
-from liftout.documents.tabled import OUTCOME, Told
+from liftout.documents.tabled import ABSENT, OUTCOME, Told
 from liftout.documents.tabled import Table as Side
 from liftout.documents.tabled import table as side_by_side
 from liftout.documents.wanted import addresses
-from liftout.documents.ways import NO_LINES, NO_WAYS, Lines, Ways
+from liftout.documents.ways import NO_LINES, NO_WAYS, Lines, Ways, given_symbols
+from liftout.documents.ways import Columns as WaysOfColumns
 from liftout.documents.working import Columns, Common, GivenRow, Note, Register, Sheet, WorkedLine, common, sheet
 
 
@@ -311,7 +312,7 @@ def block_html(block: Block, number: str = "", ways: Ways = NO_WAYS) -> str:  # 
         case Working(_, titled, within):
             return _working(sheet(block), titled=titled or within is not None, lines=ways.lines(block))
         case Tabled():
-            return _tabled(side_by_side(block))
+            return _tabled(side_by_side(block), ways.columns(block))
         case Figure(name, drawing, caption, alternative):
             width, _ = svg.size(drawing)
             prefix = slug(f"{number}-{name}")
@@ -404,7 +405,7 @@ def _working(found: Sheet, *, titled: bool, lines: Lines) -> str:
     name = ", ".join(part for part in (found.title, found.subject) if part)
     parts = [f'<section class="worksheet"{_id(lines.anchor)} aria-label="Worksheet: {escape(name)}">']
     parts.append(f'<div class="head">{title if titled else requires or "<p></p>"}{verdict}</div>{requires if titled else ""}')
-    parts += [_givens(found.givens, lines), *(_columns(table, lines) for table in found.columns), *(_line(line, lines) for line in found.lines)]
+    parts += [_givens(found.givens, lines), *(_columns(table, lines) for table in found.columns), *_lines(found, lines)]
     if found.conclusion:
         parts.append(f'<p class="conclusion">{escape(found.conclusion)}</p>')
     return "".join((*parts, _signals(found.notes), _notes(found.notes), "</section>"))
@@ -421,7 +422,7 @@ def _shared(found: Common, lines: Lines) -> str:
     if found.lines:
         parts.append("<p>Formulas. A line below that prints no formula uses the one that stands here under its symbol.</p>")
     parts += [
-        *(_line(line, lines) for line in found.lines),
+        *_lines(found, lines),
         _signals(found.notes),
         _notes(found.notes),
         *map(_register, found.registers),
@@ -430,11 +431,11 @@ def _shared(found: Common, lines: Lines) -> str:
     return "".join(parts)
 
 
-def _tabled(found: Side) -> str:
+def _tabled(found: Side, columns: WaysOfColumns) -> str:
     """Worksheets side by side: what each comes to, then its numbers, a column for each."""
     parts = [
         '<section class="worksheet tabled" aria-label="Worksheets side by side">',
-        *map(_line, found.lines),
+        *_lines(found, columns.lines),
         _outcomes(found),
         *map(_columns, found.columns),
     ]
@@ -442,14 +443,14 @@ def _tabled(found: Side) -> str:
         head = "".join(f'<th scope="col" class="right">{one.number}</th>' for one in found.outcomes)
         body = "".join(
             f'<tr><th scope="row" class="left">{formula.mathml(row.symbol)}{f" {escape(row.label)}" if row.label else ""}</th>'
-            f"<td>{escape(row.unit)}</td>{''.join(_number(value) for value in row.values)}</tr>"
+            f"<td>{escape(row.unit)}</td>{''.join(_number(value, *columns.of(at, row)) for at, value in enumerate(row.values))}</tr>"
             for row in found.rows
         )
         head = f'<th scope="col" class="left">Symbol</th><th scope="col" class="left">Unit</th>{head}'
         parts.append(
             _wide("Numbers, a column for each worksheet", f'<table class="ruled"><thead><tr>{head}</tr></thead><tbody>{body}</tbody></table>')
         )
-    told = "; ".join(map(_told, found.told))
+    told = "; ".join(_told(one, columns.lines) for one in found.told)
     if found.legend or found.summed:
         parts.append(f'<p class="meaning">{found.legend}{_summed(found)}</p>')
     parts.append(f'<p class="meaning"><strong>From</strong> {told}.</p>' if told else "")
@@ -471,13 +472,14 @@ def _outcomes(found: Side) -> str:
     return _wide("What each comes to", f'<table class="ruled"><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table>')
 
 
-def _number(text: str) -> str:
-    return f'<td class="right value">{escape(text)}</td>'
+def _number(text: str, anchor: str, address: str) -> str:
+    number = f'<a href="{escape(address)}">{escape(text)}</a>' if address and text != ABSENT else escape(text)
+    return f'<td class="right value"{_id(anchor)}>{number}</td>'
 
 
-def _told(told: Told) -> str:
+def _told(told: Told, lines: Lines) -> str:
     named = ", ".join((*map(formula.mathml, told.symbols), *map(escape, told.labels)))
-    return f"{named}: {escape(told.text)}"
+    return f"{named}: {lines.ways.origin(told.text)}"
 
 
 def _requires(text: str) -> str:
@@ -543,14 +545,23 @@ def _columns(table: Columns, lines: Lines = NO_LINES) -> str:
     return f'<p class="meaning">By row: {named}{everywhere}</p>{_wide("Givens by row", made)}'
 
 
-def _line(line: WorkedLine, lines: Lines = NO_LINES) -> str:
+def _lines(found: Sheet | Common | Side, lines: Lines) -> Iterator[str]:
+    """Worked lines; the first of a symbol has the anchor, unless a given of the same name stands above."""
+    taken = set() if isinstance(found, Side) else {formula.spoken(symbol) for symbol in given_symbols(found)}
+    for line in found.lines:
+        symbol = line.printed.symbol_text
+        yield _line(line, lines, "" if symbol in taken else lines.of(line.printed.symbol))
+        taken.add(symbol)
+
+
+def _line(line: WorkedLine, lines: Lines, anchor: str) -> str:
     by = f" <small>by {lines.ways.origin(line.origin)}</small>" if line.origin else ""
     meaning = f'<p class="meaning">{escape(line.meaning)}{by}</p>' if line.meaning or by else ""
     rows = []
     for at, part in enumerate(line.printed.parts):
         left = formula.mathml(line.printed.symbol) if at == 0 else ""
         rows.append(f"<div>{left}</div><div>{' '.join(map(formula.mathml, part))}</div>")
-    return f'{meaning}<div class="formula"{_id(lines.of(line.printed.symbol))}>{"".join(rows)}</div>{_uses(line, lines)}'
+    return f'{meaning}<div class="formula"{_id(anchor)}>{"".join(rows)}</div>{_uses(line, lines)}'
 
 
 def _uses(line: WorkedLine, lines: Lines) -> str:

@@ -9,12 +9,13 @@ import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
-from html import escape
+from html import escape, unescape
 from typing import Final
 
 from liftout.documents import formula
-from liftout.documents.blocks import Block, Shared, Working, slug
+from liftout.documents.blocks import Block, Shared, Tabled, Working, slug
 from liftout.documents.document import Document
+from liftout.documents.tabled import ValuesRow, table
 from liftout.documents.working import Common, Sheet, WorkedLine, common, sheet
 from liftout.findings import Finding
 from liftout.worked import Worked
@@ -40,7 +41,9 @@ class Ways:
 
     def on(self, page: str, blocks: Sequence[Block]) -> Ways:
         """The same ways, from a page that has these blocks."""
-        return replace(self, page=page, anchors={id(block): f"shared-{at}" for at, block in enumerate(blocks, 1) if isinstance(block, Shared)})
+        return replace(
+            self, page=page, anchors={id(block): f"shared-{at}" for at, block in enumerate(blocks, 1) if isinstance(block, Shared | Tabled)}
+        )
 
     def origin(self, text: str, symbol: formula.Mark | None = None) -> str:
         """An origin as HTML, with links from what it names; `symbol` is looked for on a worksheet that it names."""
@@ -64,6 +67,34 @@ class Ways:
         anchor, found, within = anchor_of(block.of), sheet(block), block.within
         before = self.lines(within) if within is not None else NO_LINES
         return Lines(self, anchor, {**before.anchors, **_anchors(found, anchor)}, {**before.formulas, **_formulas(found)})
+
+    def columns(self, block: Tabled) -> Columns:
+        """The columns of a table of worksheets on this page."""
+        if not self.page:
+            return NO_COLUMNS
+        before, found = self.lines(block.within), table(block)
+        own = Lines(self, self.anchors[id(block)], formulas={**before.formulas, **{line.printed.symbol_text: line for line in found.lines}})
+        formulas = {**before.anchors, **{line.printed.symbol_text: own.of(line.printed.symbol) for line in found.lines}}
+        sheets = [sheet(Working(of, within=block.within)) for of in block.of]
+        return Columns(own, tuple(map(anchor_of, block.of)), tuple(self._sources(one, formulas) for one in sheets))
+
+    def _sources(self, found: Sheet, formulas: Mapping[str, str]) -> dict[tuple[str, str], str]:
+        """By symbol, and by the thing that it is of where it is summed over several, the address that its value comes from."""
+        leads: dict[tuple[str, str], str] = {}
+        for line in found.lines:
+            told = line.printed.symbol_text
+            leads[told, ""] = f"#{formulas[told]}" if told in formulas else ""
+        for row in found.givens:
+            leads[formula.spoken(row.symbol), ""] = self.address(row.origin, row.symbol)
+        for columns in found.columns:
+            for symbol in columns.symbols:
+                leads |= {(formula.spoken(symbol), row.label): self.address(row.origin or columns.everywhere, symbol) for row in columns.rows}
+        return leads
+
+    def address(self, text: str, symbol: formula.Mark | None = None) -> str:
+        """The first address that an origin leads to; empty where it leads nowhere."""
+        found = re.search(r'href="([^"]*)"', self.origin(text, symbol))
+        return unescape(found[1]) if found else ""
 
     @cached_property
     def _places(self) -> re.Pattern[str] | None:
@@ -101,8 +132,27 @@ class Lines:
             yield from ((name, self.anchors[name.spelled]) for name in names if name.spelled in self.anchors)
 
 
+@dataclass(frozen=True)
+class Columns:
+    """The columns of a table of worksheets: the lines above it, and for each column its anchor and where its numbers come from."""
+
+    lines: Lines
+    anchors: tuple[str, ...] = ()
+    sources: tuple[Mapping[tuple[str, str], str], ...] = ()
+
+    def of(self, column: int, row: ValuesRow) -> tuple[str, str]:
+        """The anchor of a number, where it has one, and the address that it comes from."""
+        if not self.anchors:
+            return "", ""
+        symbol, sources = formula.spoken(row.symbol), self.sources[column]
+        if (symbol, "") in sources:
+            return f"{self.anchors[column]}.{symbol}", sources[symbol, ""]
+        return "", sources.get((symbol, row.label), "")
+
+
 NO_WAYS: Final = Ways()
 NO_LINES: Final = Lines(NO_WAYS)
+NO_COLUMNS: Final = Columns(NO_LINES)
 
 
 def ways_of(documents: Sequence[Document]) -> Ways:
@@ -116,10 +166,11 @@ def ways_of(documents: Sequence[Document]) -> Ways:
     for document in sorted(documents, key=lambda one: not one.on_screen):
         for chapter in document.chapters:
             for block in chapter.blocks:
-                if isinstance(block, Working) and isinstance(block.of, Worked) and block.of.origin not in targets:
-                    address = f"{document.key}/{chapter.key}.html#{anchor_of(block.of)}"
-                    targets[block.of.origin] = address
-                    symbols[address] = frozenset(_anchors(sheet(block), ""))
+                for of, within in [(of, block.within) for of in _sheets_of(block)] if isinstance(block, Working | Tabled) else ():
+                    if isinstance(of, Worked) and of.origin not in targets:
+                        address = f"{document.key}/{chapter.key}.html#{anchor_of(of)}"
+                        targets[of.origin] = address
+                        symbols[address] = frozenset(_symbols(sheet(Working(of, within=within)), summed=isinstance(block, Working)))
     return Ways(targets, symbols)
 
 
@@ -129,14 +180,25 @@ def anchor_of(of: Finding | Worked) -> str:
     return slug(named)
 
 
+def _sheets_of(block: Working | Tabled) -> tuple[Finding | Worked, ...]:
+    return block.of if isinstance(block, Tabled) else (block.of,)
+
+
 def _anchors(found: Sheet | Common, anchor: str) -> dict[str, str]:
     """By symbol the anchor of the line that has it."""
-    marks = (
-        *(row.symbol for row in found.givens),
-        *(mark for one in found.columns for mark in one.symbols),
-        *(line.printed.symbol for line in found.lines),
-    )
-    return {symbol: f"{anchor}.{symbol}" for symbol in map(formula.spoken, marks)}
+    return {symbol: f"{anchor}.{symbol}" for symbol in _symbols(found)}
+
+
+def _symbols(found: Sheet | Common, *, summed: bool = True) -> Iterator[str]:
+    """The symbols that have a line; those that are `summed` over several things have one on a worksheet of their own only."""
+    yield from map(formula.spoken, given_symbols(found, summed=summed))
+    yield from (line.printed.symbol_text for line in found.lines)
+
+
+def given_symbols(found: Sheet | Common, *, summed: bool = True) -> Iterator[formula.Mark]:
+    """The symbols that are given, in the order in which they stand."""
+    yield from (row.symbol for row in found.givens)
+    yield from (symbol for columns in found.columns if summed for symbol in columns.symbols)
 
 
 def _formulas(found: Sheet | Common) -> dict[str, WorkedLine]:
