@@ -302,6 +302,7 @@ def signed(carried: Carried, field: Field, mine: Credential, now: datetime.datet
     Raises:
         NotSigned: when what came out is not the paper with one more signature behind it.
     """
+    from pyhanko.pdf_utils import layout
     from pyhanko.pdf_utils.incremental_writer import IncrementalPdfFileWriter
     from pyhanko.sign.fields import SigSeedSubFilter
     from pyhanko.sign.signers import PdfSignatureMetadata, PdfSigner, SimpleSigner
@@ -324,7 +325,10 @@ def signed(carried: Carried, field: Field, mine: Credential, now: datetime.datet
     with tempfile.TemporaryDirectory(prefix="liftout-") as place:
         picture = Path(place) / "signature.pdf"
         picture.write_bytes(signature_appearance.drawn(mine.name, _lines(now, open_count), *_size(carried, field)))
-        look = StaticStampStyle.from_pdf_file(str(picture), border_width=0)
+        whole = layout.SimpleBoxLayoutRule(
+            layout.AxisAlignment.ALIGN_MID, layout.AxisAlignment.ALIGN_MID, layout.Margins(), layout.InnerScaling.STRETCH_FILL
+        )
+        look = StaticStampStyle.from_pdf_file(str(picture), border_width=0, background_layout=whole)
         writer = Behind(io.BytesIO(carried.content), strict=False)
         content: bytes = PdfSigner(about, signer, stamp_style=look).sign_pdf(writer).getvalue()
     _checked(carried, content, field)
@@ -332,7 +336,7 @@ def signed(carried: Carried, field: Field, mine: Credential, now: datetime.datet
 
 
 def _lines(now: datetime.datetime, open_count: int) -> list[str]:
-    when = f"signed on {now:%Y-%m-%d} at {now:%H:%M} UTC by the clock of the signer's computer"
+    when = f"Signed on {now:%Y-%m-%d} at {now:%H:%M} UTC by the clock of the signer's computer"
     said = "What is signed stands above. Who the signer is, the certificate tells."
     if open_count:
         said = f"Signed while the paper was INCOMPLETE: {open_count} open {'item' if open_count == 1 else 'items'}."
