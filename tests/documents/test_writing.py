@@ -28,7 +28,7 @@ MOST_IN_A_DESCRIPTION = 25
 COMMAND_WORDS = (
     "Add Apply Attach Find Load Pour Bend Bond Call Carry Catch Check Clamp Clean Close Compare Complete Connect Correct Count Crimp Cut Deburr Disconnect Do Drill Fill Fit Hook "
     "Stand Top Transmit Start Watch Hold Level Keep Label Lay Let Lift Look Make Mark Measure Mix Never Open Place Plan Push Put Read Release Restore Rivet Round Route Run Set Stop Support Switch Take Tighten "
-    "Bleed Brief Follow Land Rinse Shed Undo Use Wait Weigh Wipe Work Write Leave Have"
+    "Bleed Brief Empty Fasten Follow Land Mark Pull Rinse Shed Undo Use Wait Weigh Wipe Work Write Leave Have"
 )
 COMMANDS = frozenset(COMMAND_WORDS.split())
 CONDITIONS = ("If", "When", "While", "Before", "After", "Where")

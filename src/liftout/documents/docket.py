@@ -21,6 +21,7 @@ from liftout.documents.chapters.said import NOT_SAID, SIGNER, known, said
 from liftout.documents.chapters.summary import page_one
 from liftout.documents.document import CHANGED_PAGES, SHORT_DIGEST, Annex, Attachment, Chapter, Document, DocumentError, Reader, Revision
 from liftout.documents.face import face
+from liftout.documents.mentions import with_numbers
 from liftout.documents.origins import on_screen
 from liftout.documents.revised import revised
 from liftout.documents.shop_chapters import Asked, written
@@ -76,6 +77,7 @@ PLANS: Final = (
             "removal": "Removal and refitting",
             "placards": "Placards",
             "continued": "Instructions for continued airworthiness",
+            "count": "Count before release",
         },
         (PREPARED, DECIDED),
     ),
@@ -219,7 +221,7 @@ def _written(plan: Plan, matter: Matter) -> Document:
         face=face(matter.assessment.job.document.shop),
         revisions=tuple(Revision(line.revision, line.date, line.reason) for line in papers.revisions)
         or (Revision(papers.revision, papers.date, f"{NOT_SAID}: the reason of this revision"),),
-        chapters=tuple(_chapter(plan.key, key, title, matter) for key, title in plan.chapters.items() if key != ANNEXES or matter.annexes),
+        chapters=with_numbers([_chapter(plan.key, key, title, matter) for key, title in plan.chapters.items() if key != ANNEXES or matter.annexes]),
         signatures=plan.signatures,
         readers=plan.readers,
         purpose=plan.purpose,

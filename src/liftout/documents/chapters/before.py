@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from liftout.documents.chapters.continued import work_tools
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.parts import weight_of
+from liftout.documents.chapters.parts import lifted, weight_of
 from liftout.documents.chapters.said import listed, said, said_at, text
 from liftout.documents.held_back import held_back
 from liftout.facts import Facts
@@ -23,7 +24,7 @@ def before(matter: Matter) -> Values:
         "open": matter.assessment.open,
         "held_back": held_back(matter),
         "coolant": [loop for loop in facts.loops if loop.declined is None],
-        "lifted": [{"name": item.name, "weight": weight_of(item, facts)} for item in facts.removable_items],
+        "lifted": [{"name": item.name, "weight": weight_of(item, facts), "persons": lifted(item, facts)} for item in facts.removable_items],
         "aircraft": [
             ("Empty weight in force", listed((said(one.record.weight) for one in plane.undercarriages), "none")),
             ("Record in force", listed((one.record.name for one in plane.undercarriages if one.record.name), "none")),
@@ -35,5 +36,8 @@ def before(matter: Matter) -> Values:
                 _before(facts),
             ),
         ],
-        "tools": [f"{removal.name}: {', '.join(removal.tools)}" for removal in facts.removals if removal.tools],
+        "tools": [
+            *((tool, f"removal of the {out.name}") for out in facts.removals for tool in out.tools if tool != "none"),
+            *((tool, "fitting and tests") for tool in work_tools(facts)),
+        ],
     }

@@ -23,6 +23,10 @@ OF_LOOPS = (
     ("The flow is low", "kinks, couplings not fully home, share of glycol", "Lines"),
 )
 
+OF_CIRCUITS = ("calibrated crimp tool", "bonding tester", "clamp meter", "voltmeter")
+TO_LOOPS = ("refractometer", "pressure gauge", "flow meter", "can for liquid")
+OF_BRACKETS = ("torque wrench", "drill with pilot drill", "steel rule")
+
 
 def continued(matter: Matter) -> Values:
     """What the chapter prints."""
@@ -97,11 +101,21 @@ def _tools(facts: Facts) -> Iterator[str]:
     for out in facts.removals:
         yield f"{out.name}, removal: {listed(out.tools, f'{NOT_SAID}: name the tools')}."
     if facts.runs:
-        yield "Circuits: calibrated crimp tool, bonding tester, clamp meter."
+        yield f"Circuits: {', '.join(OF_CIRCUITS)}."
     if any(loop.declined is None for loop in facts.loops):
-        yield "Loops: refractometer, pressure gauge, flow meter."
+        yield f"Loops: {', '.join(TO_LOOPS)}."
     if not facts.removals and not facts.runs:
         yield f"{NOT_SAID.capitalize()}: name the tools."
+
+
+def work_tools(facts: Facts) -> Iterator[str]:
+    """Tools that the work takes whichever items lift out."""
+    if facts.runs:
+        yield from OF_CIRCUITS
+    if any(loop.declined is None for loop in facts.loops):
+        yield from TO_LOOPS
+    if facts.brackets:
+        yield from OF_BRACKETS
 
 
 def _commuter(facts: Facts) -> str:

@@ -20,11 +20,13 @@ from liftout.documents.chapters.said import (
     worded,
     worked_value,
 )
+from liftout.documents.holds import hold
+from liftout.documents.mentions import mention
 from liftout.facts import Fact, Facts, Missing
 from liftout.facts.electrical import Run, Source
 from liftout.facts.equipment import Item
-from liftout.figures.wiring_diagram import wiring_diagrams
-from liftout.findings import Finding, Verdict
+from liftout.figures.wiring_diagram import wiring_diagram
+from liftout.findings import Finding
 from liftout.tables import table
 from liftout.worked.electrical.cut_length import cut_length
 from liftout.worked.electrical.stocked_sizes import stocked_sizes
@@ -67,7 +69,6 @@ def electrical(matter: Matter) -> Values:
         "demands": [_demand(item) for item in facts.items],
         "circuits_absent": absence(wiring) or ("" if facts.runs else f"{NOT_SAID.capitalize()}: describe the circuits."),
         "circuits": [_circuit(run) for run in facts.runs],
-        "drawings": wiring_diagrams(facts),
         "coolant": [loop for loop in facts.loops if loop.declined is None],
         "wires": [row for run in facts.runs for row in _wires(run, facts)],
         "labels": [_label(run) for run in facts.runs if run.protection.there and run.protection_declined is None],
@@ -195,9 +196,12 @@ def _steps(run: Run, facts: Facts) -> Values:
     needed: list[Fact[str] | Missing] = [run.bus.name, run.gauge, run.length, run.return_path, *fitted.values(), connector]  # type: ignore[list-item]
     studs = [(name, stud.quantity("torque")) for name, stud in run.place.part("studs").each("named").items()]
     pair = isinstance(run.return_path, Fact) and run.return_path.value == "wire"
-    lengths = cut_length(run, facts)
+    lengths, drawing = cut_length(run, facts), wiring_diagram(run, facts)
     return {
         "name": run.name,
+        "drawing": drawing,
+        "shown": mention(drawing),
+        "hold": hold(f"circuit {run.name} along its route", "distance from movable controls over full travel, clamps, terminals and their torque"),
         "bus": said(run.bus.name) if known(run.bus.name) else "",
         "feed": said(run.bus.name) if known(run.bus.name) else run.source,
         "dead": known(run.bus.dead) and not run.stays_live,

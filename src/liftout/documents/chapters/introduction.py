@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Final
 
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.said import BLANK, LINE, NOT_SAID, listed, said, said_at, text, worded
+from liftout.documents.chapters.said import BLANK, LINE, NOT_SAID, decided, listed, said, said_at, text, worded
 
 QUESTIONS: Final = (
     "Which class of alteration are the provisions, and the equipment?",
@@ -47,6 +47,7 @@ def introduction(matter: Matter) -> Values:
         "questions": [(question, LINE, LINE) for question in QUESTIONS],
         "loops": any(loop.declined is None for loop in matter.facts.loops),
         "open": matter.assessment.open,
+        "decided": decided(matter.assessment.findings),
         "record": f"{matter.papers.number}-4",
         "signal_words": SIGNAL_WORDS,
         "blank": BLANK,

@@ -24,6 +24,9 @@ from liftout.documents.chapters.said import (
     worded,
     worked_value,
 )
+from liftout.documents.holds import hold
+from liftout.documents.mentions import mention
+from liftout.documents.part_numbers import Numbers
 from liftout.facts import Fact, Missing
 from liftout.facts.condensate import Point
 from liftout.facts.lines import Line, Loop, LoopCase, Segment, loop_cases
@@ -57,6 +60,8 @@ def lines(matter: Matter) -> Values:
         "drains": [
             (part.name, removal.name, said(part.closed_by)) for removal in facts.removals for part in removal.disconnections if part.kind == "drain"
         ],
+        "undrained": [(water.name, water.declined.value) for water in facts.condensates if water.declined is not None],
+        "dry": [water.name for water in facts.condensates if isinstance(water.makes, Fact) and not water.makes.value and water.item.removable],
         "tubes": [
             (
                 water.name,
@@ -142,7 +147,7 @@ def _nut_torque(segment: Segment) -> str:
 
 
 def _loop(loop: Loop, matter: Matter) -> Values:
-    facts = matter.facts
+    facts, numbers, drawing = matter.facts, Numbers(matter.facts), line_routes(loop)
     if loop.declined is not None:
         return {"title": sentence(loop.name), "declined": absence(loop.place)}
     fill = liquid_fill(facts.filled(loop), facts)
@@ -166,7 +171,10 @@ def _loop(loop: Loop, matter: Matter) -> Values:
             ("Room to expand", said(loop.expansion_room)),
             ("Reserve for the cold", said(loop.reserve)),
         ],
-        "drawing": line_routes(loop),
+        "drawing": drawing,
+        "shown": mention(drawing) if drawing else "",
+        "hold": hold(f"lines of the {loop.name}", "distance of each line from flight controls over full travel, supports, slack and fittings"),
+        "closed": hold(f"{loop.name} closed and tight", "caps, couplings, leak test and level"),
         "segments": [
             (
                 segment.name,
@@ -196,7 +204,9 @@ def _loop(loop: Loop, matter: Matter) -> Values:
         "routes": [
             {
                 "name": segment.name,
-                **{field: said_at(segment.place, field) for field in ("kind", "begins", "ends")},
+                "number": numbers.line(loop, segment),
+                "kind": said_at(segment.place, "kind"),
+                **{end: numbers.at_end(said_at(segment.place, end)) for end in ("begins", "ends")},
                 **_limits(segment, loop, matter),
             }
             for segment in loop.segments

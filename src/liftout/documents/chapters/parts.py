@@ -7,9 +7,11 @@ from collections.abc import Iterator
 from liftout.documents.chapters.lines import fitted_parts, size
 from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.said import MAKERS, NOT_SAID, NOTHING, absence, said, said_at, worded, worked_value
+from liftout.documents.part_numbers import Numbers
 from liftout.facts import Fact, Facts
 from liftout.facts.electrical import Run
 from liftout.facts.equipment import Item
+from liftout.facts.structure import Bracket
 from liftout.worked.electrical.cut_length import cut_length
 from liftout.worked.fluids.filled_mass import filled_mass
 from liftout.worked.fluids.liquid_fill import liquid_fill
@@ -19,10 +21,11 @@ def parts(matter: Matter) -> Values:
     """What the chapter prints."""
     facts = matter.facts
     wiring, lines = facts.place.part("wiring"), facts.place.part("lines")
+    numbers = Numbers(facts)
     return {
         "items": [
             (
-                said_at(item.place, "item_number"),
+                numbers.item(item),
                 item.name,
                 identity_of(item),
                 "no" if item.removable else "yes",
@@ -33,13 +36,15 @@ def parts(matter: Matter) -> Values:
         ],
         "descriptions": [(item.name, item.description, _size(item)) for item in facts.items],
         "hardware": list(_hardware(facts)),
+        "brackets": [_bracket(bracket, numbers) for bracket in facts.brackets],
+        "straps": [(held.item.name, strap.name, said(strap.led_to), said(strap.rating)) for held in facts.restraints for strap in held.straps],
         "wiring_absent": absence(wiring) or ("" if facts.runs else f"{NOT_SAID.capitalize()}: describe the circuits."),
         "wires": [_wires(run, facts) for run in facts.runs],
         "protections": [_protection(run) for run in facts.runs],
         "lines_absent": absence(lines) or ("" if facts.loops else f"{NOT_SAID.capitalize()}: describe the loops."),
-        "lines": list(_lines(facts)),
+        "lines": list(_lines(facts, numbers)),
         "ordered": list(_ordered(facts)),
-        "caps": list(_caps(facts)),
+        "caps": list(caps(facts)),
         "coolants": list(coolants(facts)),
         "makers": MAKERS,
     }
@@ -56,8 +61,23 @@ def _hardware(facts: Facts) -> Iterator[tuple[str, str, str]]:
     for item in facts.items:
         named = item.place.said_at("hardware") or {}
         yield from ((item.name, name, description) for name, description in named.items())
-        if not named:
-            yield (item.name, "none named", f"{NOT_SAID}: name the fasteners, clamps and brackets of this item")
+
+
+def _bracket(bracket: Bracket, numbers: Numbers) -> tuple[str, ...]:
+    """A bracket with the fasteners that hold it."""
+    held = (
+        "a clamp, with no fastener through the structure"
+        if bracket.clamped
+        else worded("{} {}, {} head", bracket.fastener, bracket.size, bracket.head)
+    )
+    each = NOTHING if bracket.clamped else str(len(bracket.fasteners))
+    return (numbers.bracket(bracket), bracket.item.name, bracket.label, said(bracket.alike), held, each)
+
+
+def lifted(item: Item, facts: Facts) -> str:
+    """How many persons lift an item: "1" or "2"; empty where the job does not say it, or no hand lifts it."""
+    out = next((out for out in facts.removals if out.item is item), None)
+    return out.lift.persons.value if out is not None and out.lift.declined is None and isinstance(out.lift.persons, Fact) else ""
 
 
 def weight_of(item: Item, facts: Facts) -> str:
@@ -97,11 +117,12 @@ def _protection(run: Run) -> tuple[str, ...]:
     return (run.name, *(said_at(protection, field) for field in ("device", "rating", "label", "from_source")), said_at(run.place, "connector"))
 
 
-def _lines(facts: Facts) -> Iterator[tuple[str, ...]]:
+def _lines(facts: Facts, numbers: Numbers) -> Iterator[tuple[str, ...]]:
     for loop in facts.loops:
         for segment in loop.segments:
             place = segment.place
             yield (
+                numbers.line(loop, segment),
                 loop.name,
                 segment.name,
                 said_at(place, "kind"),
@@ -119,17 +140,24 @@ def _ordered(facts: Facts) -> Iterator[tuple[str, ...]]:
         yield from ((loop.name, "loop", device.name, device.place.said_at("part_number") or NOTHING, said(device.number)) for device in loop.devices)
 
 
-def _caps(facts: Facts) -> Iterator[tuple[str, str, str]]:
+def caps(facts: Facts) -> Iterator[tuple[str, str, str, str]]:
+    """What closes each thing that parts and each hole that stays: number, for what, where, closed by."""
+    numbers = Numbers(facts)
     for removal in facts.removals:
-        yield from ((f"{part.name} ({part.kind})", removal.name, said(part.closed_by)) for part in removal.disconnections if part.kind != "strap")
-        if not removal.disconnections:
+        yield from (
+            (numbers.closure(removal, part), f"{part.name} ({part.kind})", removal.name, said(part.closed_by))
+            for part in removal.disconnections
+            if part.kind != "strap"
+        )
+        if not removal.disconnections and not isinstance(removal.nothing_parts, Fact):
             yield (
+                NOTHING,
                 "what parts",
                 removal.name,
-                f"{NOT_SAID}: name what parts when it comes out" if removal.declined is None else f"not applicable, because {removal.declined.value}",
+                said(removal.nothing_parts) if removal.declined is None else f"not applicable, because {removal.declined.value}",
             )
     for opening in facts.openings:
-        yield (opening.name, f"hole through the {opening.through}", said(opening.blank))
+        yield (numbers.blank(opening.name), opening.name, f"hole through the {opening.through}", said(opening.blank))
 
 
 def coolants(facts: Facts) -> Iterator[tuple[str, ...]]:

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.said import MAKERS, NOT_SAID, absence, known, results, said, said_at, sentence, worded, worked_value
+from liftout.documents.holds import hold
+from liftout.documents.part_numbers import Numbers
 from liftout.facts import Fact, Facts, Missing
 from liftout.facts.doublers import CutOpening, Doubler
 from liftout.facts.removal import Opening
@@ -83,6 +85,7 @@ def passthroughs(matter: Matter) -> Values:
             for c in facts.hull_closures
         ],
         "leak_line": leak_line(facts),
+        "leak_hold": hold("pressure hull closed", "each seal and closure of the hull, and both leak checks"),
         "computed": results(matter.findings(OF_OPENINGS)),
     }
 
@@ -131,5 +134,8 @@ def _hole(opening: Opening, facts: Facts) -> Values:
         **{field: said(fact) for field, fact in needed.items()},
         "outline": _outline(cut) if cut is not None else said(needed["size"]),
         "known": known(*needed.values()),
+        "number": Numbers(facts).blank(opening.name),
+        "kept": said(opening.blank_kept),
+        "hold": hold(f"opening {opening.name}", "size, edge, reinforcement, sealing and blank; no control rubs at it"),
         "gaps": [f"{need.what} ({need.where})" for need in needed.values() if isinstance(need, Missing)],
     }

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from liftout.documents.chapters.matter import Matter, Values
+from liftout.documents.chapters.removal import filled_for_good
 from liftout.documents.chapters.said import BLANK, NOT_SAID, SIGNER, known, said, worded, worked_value
 from liftout.documents.power_placards import power_placards, unserviceable
 from liftout.facts import Fact, Facts
@@ -43,14 +44,7 @@ def wordings(facts: Facts) -> Iterator[tuple[str, str, str]]:
                 yield (f"at each half of the coupling {part.name}, {removal.name}", part.name.upper(), "lines are not crossed")
             if part.kind == "drain":
                 yield (f"at the outlet of the drain {part.name}", "DRAIN - KEEP CLEAR", "the drain is not blocked")
-    for opening in facts.openings:
-        blank = opening.blank.value if isinstance(opening.blank, Fact) else f"({said(opening.blank)})"
-        yield (
-            f"at the opening {opening.name}",
-            f"fit {blank} when equipment is out".upper() if isinstance(opening.blank, Fact) else blank,
-            "no hole stays open",
-        )
-        yield (f"on the blank of the opening {opening.name}", "REMOVE BEFORE EQUIPMENT IS FITTED", "nothing is forced against it")
+    yield from _of_openings(facts)
     for place in facts.carried_ballast:
         yield (f"on the ballast at {place.name}", "PERMANENT BALLAST - DO NOT REMOVE", "it stays in whatever else comes out")
     for item in facts.removable_items:
@@ -59,3 +53,17 @@ def wordings(facts: Facts) -> Iterator[tuple[str, str, str]]:
             weight = worked_value(filled_mass(item, facts), "m")
             yield (f"on the {said(standing.floor)}", f"{item.name} {weight}, floor limit {said(standing.limit)}", "the floor is not overloaded")
     yield ("in view of the pilot", f"EQUIPMENT FITTED: SEE SUPPLEMENT NO. {BLANK}", "the crew knows the limits")
+
+
+def _of_openings(facts: Facts) -> Iterator[tuple[str, str, str]]:
+    """Of openings that are closed while the equipment is out; where a line or a circuit stays, what seals it stays as well."""
+    for opening in facts.openings:
+        if filled_for_good(opening.name, facts):
+            continue
+        blank = opening.blank.value if isinstance(opening.blank, Fact) else f"({said(opening.blank)})"
+        yield (
+            f"at the opening {opening.name}",
+            f"fit {blank} when equipment is out".upper() if isinstance(opening.blank, Fact) else blank,
+            "no hole stays open",
+        )
+        yield (f"on the blank of the opening {opening.name}", "REMOVE BEFORE EQUIPMENT IS FITTED", "nothing is forced against it")

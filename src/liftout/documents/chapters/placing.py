@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.parts import weight_of
+from liftout.documents.chapters.parts import lifted, weight_of
 from liftout.documents.chapters.said import absence, known, listed, results, said, sentence, worded
 from liftout.documents.directions import directions
+from liftout.documents.holds import hold
+from liftout.documents.mentions import mention
+from liftout.documents.part_numbers import Numbers
 from liftout.facts import Fact
 from liftout.facts.clearance import Volume
 from liftout.facts.restraint import Restraint, Spot
@@ -56,6 +59,13 @@ def _space(volume: Volume) -> tuple[str, ...]:
     return volume.name, volume.kind, *between
 
 
+def _not_strapped(held: Restraint) -> str:
+    """Why nothing is told of what holds an item: what stays is fitted by its brackets, of which another chapter tells."""
+    if not held.item.removable and not held.place.there:
+        return "It stays in the aircraft. The chapter Structure and mountings says what holds it."
+    return absence(held.place)
+
+
 def at(spot: Spot) -> str:
     """A point: arm, lateral, height."""
     return worded("{}, {}, {}", spot.arm, spot.lateral, spot.height)
@@ -64,16 +74,21 @@ def at(spot: Spot) -> str:
 def _item(held: Restraint, matter: Matter) -> Values:
     item, facts = held.item, matter.facts
     told = held.place.there and held.declined is None
+    drawing = restraint_sketch(held, facts, restraint_loads(held, facts)) if told else None
     return {
         "title": sentence(item.name),
         "name": item.name,
-        "absent": absence(held.place),
-        "drawings": [restraint_sketch(held, facts, restraint_loads(held, facts))] if told else [],
+        "number": Numbers(facts).item(item),
+        "absent": "" if told else _not_strapped(held),
+        "drawing": drawing,
+        "shown": mention(drawing) if drawing else "",
         "belted": held.belted.seat if held.belted else "",
         **(directions(held, matter) if told else {}),
         "stops": listed(held.blocked, ""),
         "stop_rating": said(held.block_rating),
         "weight": weight_of(item, facts),
+        "persons": lifted(item, facts),
+        "hold": hold(f"{item.name} placed and strapped", "position, straps, and full and free travel of all flight controls beside the item"),
         "placed": known(item.arm, item.lateral, item.standing.floor),
         "floor": said(item.standing.floor),
         "arm": said(item.arm),

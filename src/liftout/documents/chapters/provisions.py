@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.said import NOT_SAID, said, said_at
+from liftout.documents.holds import hold
 from liftout.facts import Facts
 
 
@@ -17,6 +18,7 @@ def provisions(matter: Matter) -> Values:
         "items": [(said_at(i.place, "item_number"), i.name, i.description, said(i.location), said(i.mass_dry), said(i.arm)) for i in staying],
         "parts": list(_parts(facts)) or [(f"{NOT_SAID}: describe circuits, lines and openings", "none", "none")],
         "checklist_number": f"{matter.papers.number}-3",
+        "hold": hold("before the panels are closed", "what lies behind each panel, tools counted, full and free travel of all flight controls"),
     }
 
 

@@ -2,11 +2,17 @@
 
 from __future__ import annotations
 
-from liftout.criteria.removability.removal_steps import VERBS
+import re
+
+from liftout.criteria.removability.removal_steps import VERBS, WAYS_IN
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.parts import weight_of
-from liftout.documents.chapters.said import BLANK, NOT_SAID, absence, known, listed, results, said, worded
+from liftout.documents.chapters.parts import lifted, weight_of
+from liftout.documents.chapters.said import BLANK, NOT_SAID, absence, known, listed, results, said
+from liftout.documents.holds import Hold, hold
+from liftout.documents.mentions import mention_of
 from liftout.documents.off_control import switch_off
+from liftout.documents.part_numbers import Numbers
+from liftout.documents.undone import undone
 from liftout.facts import Fact, Facts
 from liftout.facts.electrical_state import DeadCircuit, dead_without
 from liftout.facts.removal import Removal
@@ -42,14 +48,17 @@ def _loops(facts: Facts) -> bool:
 
 
 def _item(out: Removal, facts: Facts) -> Values:
-    steps = [step.value for step in out.steps]
+    steps = printed_steps(out, facts)
+    back, last = _undone(steps)
     tools = listed(out.tools, f"{NOT_SAID}: {out.place.missing('tools').what}")
     return {
         "name": out.name,
+        "number": Numbers(facts).item(out.item),
+        "persons": lifted(out.item, facts),
         "absent": absence(out.place),
         "weight": weight_of(out.item, facts),
         "facts": [
-            ("Time, timed with one person" if _lifters(out) > 1 else "Time for one person", said(out.time)),
+            ("Time, timed with one person" if lifted(out.item, facts) == "2" else "Time for one person", said(out.time)),
             ("Tools", tools),
             (
                 "Persons who lift it",
@@ -57,35 +66,115 @@ def _item(out: Removal, facts: Facts) -> Values:
             ),
             ("Caps and loose parts are kept in", said(out.stowed)),
         ],
-        "breakers": [_breaker(circuit) for circuit in dead_without(out.item, facts)],
+        "breakers": [_breaker(circuit, out, facts) for circuit in dead_without(out.item, facts)],
+        "holes": [
+            {"name": opening.name, "blank": opening.blank.value, "number": Numbers(facts).blank(opening.name)}
+            for opening in facts.openings
+            if isinstance(opening.blank, Fact) and not filled_for_good(opening.name, facts) and not fitted_by_a_step(opening.blank.value, facts)
+        ],
+        "out_hold": hold(f"{out.name} out", "caps and blanks fitted, breakers marked, full and free travel of all flight controls"),
+        "in_hold": hold(f"{out.name} in", "couplings, sockets and straps; full and free travel of all flight controls"),
         "off": switch_off(facts) if any(run.load is out.item for run in facts.runs) else "",
         "hottest": _hottest(out, facts),
         "gap": "" if steps else f"{NOT_SAID.capitalize()}: {out.place.missing('steps').what}.",
         "coolant": any(part.kind == "coolant line" for part in out.disconnections),
-        "steps": [{"number": number, "text": text, **_dangers(steps, number)} for number, text in enumerate(steps, 1)],
-        "reverse": [
-            {"number": number, "undoes": undoes, "text": text, "closes": text.lower().startswith("open")}
-            for number, (undoes, text) in enumerate(reversed(list(enumerate(steps, 1))), 1)
+        "steps": [
+            {"number": number, "text": _numbered(text, out, facts), "hold": _closing(text), **_dangers(steps, number)}
+            for number, text in enumerate(steps, 1)
         ],
+        "reverse": [{"number": number, "text": _refitted(text, out, facts), "hold": _closing(text)} for number, text in enumerate(back, 1)],
+        "closing": [{"number": number, "text": text, "hold": _closing(text)} for number, text in enumerate(last, 1)],
     }
 
 
-def _breaker(circuit: DeadCircuit) -> tuple[str, str]:
-    """A circuit that stays dead, and how its breaker is left."""
-    if circuit.breaker is None:
-        return circuit.run.name, f"{NOT_SAID}: say how the breaker of {circuit.run.name} is left and marked"
-    return circuit.run.name, worded("{}, marked by the {}", *circuit.breaker)
+def _undone(steps: list[str]) -> tuple[list[str], list[str]]:
+    """The steps undone from the last to the first, and those at the end that close a panel: they wait until all behind it was looked at."""
+    back = [text for text in map(undone, reversed(steps)) if text]
+    last: list[str] = []
+    while back and _closing(back[-1]):
+        last.insert(0, back.pop())
+    return back, last
+
+
+def _numbered(step: str, out: Removal, facts: Facts) -> str:
+    """A step with the numbers of the caps and blanks that it names by their part numbers."""
+    numbers = Numbers(facts)
+    closures = [(numbers.closure(out, part), part.closed_by) for part in out.disconnections if part.kind != "strap"]
+    closures += [(numbers.blank(opening.name), opening.blank) for opening in facts.openings]
+    named = [number for number, closed in closures if isinstance(closed, Fact) and any(mark in step for mark in _marks(closed.value))]
+    return f"{step.rstrip('.')} ({', '.join(named)})." if named else step
+
+
+def _refitted(step: str, out: Removal, facts: Facts) -> str:
+    """A step of the refitting: the item itself is placed as its drawing shows."""
+    if step != f"Place the {out.name}.":
+        return _numbered(step, out, facts)
+    held = next(held for held in facts.restraints if held.item is out.item)
+    shown = f", as {mention_of(f'restraint-{out.name}')} shows" if held.place.there and held.declined is None else ""
+    return f"Place the {out.name} ({Numbers(facts).item(out.item)}){shown}."
+
+
+def printed_steps(out: Removal, facts: Facts) -> list[str]:
+    """The job's own steps without those that do no more than set a breaker of the item: all breakers are left and marked before the first step."""
+    labels = [label for run in facts.runs if run.load is out.item and (label := run.protection.said_at("label"))]
+    return [step.value for step in out.steps if not any(_only_sets(label, step.value) for label in labels)]
+
+
+def _only_sets(label: str, step: str) -> bool:
+    return re.fullmatch(rf"(Set|Pull|Switch|Push) the {re.escape(label)} (breaker|fuse)( to (off|on))?\.", step) is not None
+
+
+def _closing(step: str) -> Hold | None:
+    """The hold point before a step that closes a panel, a door, a cover or a hatch."""
+    way = WAYS_IN.match(step.lower())
+    if way is None or way[1] != "close":
+        return None
+    return hold(f"before the {way[2]} is closed", "couplings, sockets, straps, caps, tools and flight controls behind it")
+
+
+def filled_for_good(opening: str, facts: Facts) -> bool:
+    """Whether a line or a circuit passes an opening: both stay, and what seals them there stays with them."""
+    passing = [run.place for run in facts.runs] + [segment.place for loop in facts.loops for segment in loop.segments]
+    return any(opening in (place.said_at("passes") or ()) for place in passing)
+
+
+def fitted_by_a_step(blank: str, facts: Facts) -> bool:
+    """Whether a removal step of the job fits a blank, known by its part number, or else by its last words."""
+    marks = _marks(blank) or [" ".join(re.split(r" (?:on|in|of|for|at) ", blank)[0].split()[-2:])]
+    return any(mark in step.value for mark in marks for out in facts.removals for step in out.steps)
+
+
+def _marks(closure: str) -> list[str]:
+    """Part numbers in the words for a cap or a blank."""
+    return [word for word in closure.split() if re.search(r"[0-9]", word)]
+
+
+def _breaker(circuit: DeadCircuit, out: Removal, facts: Facts) -> dict[str, str]:
+    """A circuit that stays dead: how its breaker is left, what marks it, and which other items must be in before it is set again."""
+    device = listed((word for word in (circuit.run.protection.said_at("label"), circuit.run.protection.said_at("device")) if word), circuit.run.name)
+    beside = [
+        other.name
+        for other in facts.removals
+        if other.item is not out.item and circuit.run.name in [one.run.name for one in dead_without(other.item, facts)]
+    ]
+    position, label = circuit.breaker or (None, None)
+    return {
+        "name": device.replace(", ", " "),
+        "position": position.value if isinstance(position, Fact) and position.value != "on" else "",
+        "label": label.value if isinstance(label, Fact) else "",
+        "others": " and the ".join(beside),
+        "be": "is" if len(beside) == 1 else "are",
+        "gap": "; ".join(one.what for one in circuit.breaker if not isinstance(one, Fact)) if circuit.breaker else _UNTOLD,
+    }
+
+
+_UNTOLD = "say how the breaker is left while the item is out: off, pulled or on; say which label or collar marks the breaker while the item is out"
 
 
 def _hottest(out: Removal, facts: Facts) -> str:
     """How hot the liquid of the item's loop gets; nothing where the job does not say."""
     told = (loop.hottest for loop in facts.loops if loop.declined is None and out.name in [item.name for item in loop.items])
     return next((said(one) for one in told if known(one)), "")
-
-
-def _lifters(out: Removal) -> int:
-    """Persons who lift an item; one where none is said to."""
-    return int(out.lift.persons.value) if isinstance(out.lift.persons, Fact) and out.lift.declined is None else 1
 
 
 def _dangers(steps: list[str], number: int) -> dict[str, bool]:

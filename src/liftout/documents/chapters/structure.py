@@ -7,6 +7,8 @@ from collections.abc import Iterable, Iterator
 from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.placing import at
 from liftout.documents.chapters.said import MAKERS, NOT_SAID, absence, known, listed, results, said, said_at, worded
+from liftout.documents.holds import hold
+from liftout.documents.part_numbers import Numbers
 from liftout.facts import Fact, Facts
 from liftout.facts.equipment import Item
 from liftout.facts.structure import Bracket, Mounting, Sheet
@@ -49,6 +51,16 @@ def structure(matter: Matter) -> Values:
         "anchors": list(anchors(matter.facts)),
         "absence": absence(matter.facts.place.part("structure")),
         "declined": [(mounting.item.name, absence(mounting.place) or NO_BRACKETS) for mounting in matter.facts.mountings if _told(mounting)],
+        "fitted": [
+            {
+                "name": bracket.label,
+                "number": Numbers(matter.facts).bracket(bracket),
+                "to": said(bracket.fastened_to),
+                "torque": torque_of(bracket)[0],
+            }
+            for bracket in matter.facts.brackets
+        ],
+        "hold": hold("brackets and anchors", "position, fasteners, torque and marks of each; clearance from flight controls"),
         "patterns": fastener_patterns(matter.facts),
         "templates": fastener_templates(matter.facts),
         "torques": [_torque(bracket) for bracket in matter.facts.threaded_brackets],
