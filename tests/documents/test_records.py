@@ -2,24 +2,28 @@
 
 from __future__ import annotations
 
+import io
 import re
 import shutil
 from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from pypdf import PdfReader
 
 from liftout.assessment import Assessment, assess
 from liftout.documents.blocks import Fields, Figure, Heading, Inlines, Paragraph, Steps, Table, plain
+from liftout.documents.chapters import tests as functional
 from liftout.documents.chapters.failures import LEAST_ACTIONS, MOST_ACTIONS, _loose, all_failures
 from liftout.documents.chapters.load_analysis import LIMITS
 from liftout.documents.chapters.matter import Matter
-from liftout.documents.chapters.rule_sets import HEAD
 from liftout.documents.chapters.said import BLANK, LINE
 from liftout.documents.docket import PLANS, _written, checklist_chapters
 from liftout.documents.document import Chapter, Document, check
 from liftout.documents.effects import EMERGENCIES, effects
 from liftout.documents.off_control import switch_off
+from liftout.documents.paper import write
+from liftout.documents.rule_sets import HEAD
 from liftout.facts import gather
 from liftout.findings import Verdict
 from liftout.identity.digests import digests
@@ -274,6 +278,99 @@ def test_the_pilot_s_pages_are_a_draft_with_few_lines_a_failure(paper: Document,
     failing = [block.text for block in chapter(paper, "failures").blocks if isinstance(block, Heading) and block.level == 3]
     assert failing
     assert set(failing) <= set(titles)
+
+
+# --- cards that are carried aboard ----------------------------------------------------------------------------
+
+
+def cards(document: Document) -> dict[str, list[str]]:
+    """Lines of each card of the pilot's card, by its title."""
+    found: dict[str, list[str]] = {}
+    for block in chapter(document, "pilot_card").blocks:
+        if isinstance(block, Heading):
+            found[block.text] = []
+        elif isinstance(block, Steps):
+            next(reversed(found.values())).extend(plain(inner.of) for item in block.items for inner in item if isinstance(inner, Paragraph))
+    return found
+
+
+@pytest.mark.parametrize("job", ["halden_4_cooler", "orrin_6p_cooler", "tessel_2_cooler"])
+def test_each_memory_item_begins_with_off_by_its_placard_and_has_five_lines_at_most(job: str) -> None:
+    assessment = assess(load(folder("jobs") / job / "job.yaml"), remedies=False)
+    found = cards(records(assessment))
+    assert [*found] == [*EMERGENCIES]
+    named = [str(run.place.part("protection").word("label").value) for run in assessment.facts.runs]  # type: ignore[union-attr]
+    for title, lines in found.items():
+        assert lines[0] == "Set COOLER MASTER to OFF.", title
+        assert len(lines) <= 5, title
+    (opened,) = [line for line in found["Smoke or fire"] if line.startswith("Open at the panel: ")]
+    assert opened == f"Open at the panel: {' and '.join(named)}."
+
+
+def test_the_pilot_s_card_is_headed_as_a_draft_and_printed_large(paper: Document) -> None:
+    card = chapter(paper, "pilot_card")
+    first = card.blocks[0]
+    assert isinstance(first, Paragraph)
+    assert plain(first.of).startswith("DRAFT for the authority or licensed person.")
+    assert BLANK in plain(first.of)
+    assert [one.key for one in paper.chapters if one.large] == ["pilot_card"]
+
+
+def test_letters_of_the_card_are_read_at_arm_s_length_on_pages_that_hold_nothing_else(paper: Document) -> None:
+    """15 points and more; the smallest small letter then has the height of a capital in the text of the other pages."""
+    pages = PdfReader(io.BytesIO(write(paper))).pages
+    with_card = [page for page in pages if "DITCHING" in page.extract_text() or "SMOKE OR FIRE" in page.extract_text()]
+    assert with_card
+    for page in with_card:
+        sizes: dict[str, float] = {}
+
+        def seen(text: str, _: object, matrix: list[float], __: object, size: float, sizes: dict[str, float] = sizes) -> None:
+            for word in ("COOLER MASTER", "flight manual", "Leave"):
+                if word in text:
+                    sizes[word] = size * abs(matrix[0])
+
+        said = page.extract_text(visitor_text=seen)
+        assert "Fit and remove log card" not in said
+        assert sizes
+        assert min(sizes.values()) >= 15
+
+
+def test_a_job_without_circuits_has_a_card_that_names_no_switch(tmp_path: Path) -> None:
+    found = cards(records(assessed(tmp_path, BARE + DECLINED)))
+    assert not any("OFF" in line for lines in found.values() for line in lines)
+
+
+def test_the_log_card_names_the_record_of_each_state_and_leaves_the_log_empty(paper: Document, demonstration: Assessment) -> None:
+    facts = demonstration.facts
+    states, log = (block for block in chapter(paper, "log_card").blocks if isinstance(block, Table))
+    amendment = _written(next(plan for plan in PLANS if plan.key == "amendment"), Matter(demonstration, digests(demonstration)))
+    in_force = next(block for block in chapter(amendment, "switching").blocks if isinstance(block, Table))
+    records_of = {plain(row[0]).partition(": ")[0]: (plain(row[0]).partition(": ")[2], plain(row[-2]), plain(row[-1])) for row in in_force.rows}
+    assert len({plain(row[0]) for row in states.rows}) == len(states.rows) == len(facts.electrical_states)
+    for row in states.rows:
+        _, aboard, number, weight, moment = map(plain, row)
+        state, its_weight, its_moment = records_of[number]
+        assert aboard.startswith(state)
+        assert (weight, moment) == (its_weight, its_moment)
+    said = [plain(row[1]) for row in states.rows]
+    for part in ("in and filled, cabin unit unserviceable", "only tail unit in and filled", "provisions only", "travelling in baggage"):
+        assert any(part in one for one in said), part
+    assert len(log.rows) >= 20
+    assert {plain(cell) for row in log.rows for cell in row} == {BLANK}
+    assert [plain(cell).partition(" ")[0].rstrip(",") for cell in log.head] == ["Date", "State", "Record", "Initials", "Name", "Licence"]
+
+
+def timing(assessment: Assessment) -> functional.Test:
+    return next(test for test in functional.functional_tests(Matter(assessment, digests(assessment))) if test.item.startswith("Time until all"))
+
+
+def test_off_is_timed_from_the_belted_seat_and_how_long_it_may_take_is_never_invented(demonstration: Assessment) -> None:
+    test = timing(demonstration)
+    assert "COOLER MASTER" in test.item
+    assert "belt and harness fastened" in test.where
+    assert test.acceptance == f"at most {BLANK}, set by the licensed person"
+    told = timing(assess(otherwise({"wiring / off switch / stops within": "4 s"}), remedies=False))
+    assert told.acceptance.replace("\u00a0", " ") == "at most 4 s"
 
 
 # --- load analysis --------------------------------------------------------------------------------------------

@@ -43,6 +43,8 @@ class Plan:
 
 ANNEXES: Final = "annexes"
 """The one chapter that a docket has only where there is something to print in it."""
+LARGE: Final = ("pilot_card",)
+"""Chapters that are read at arm's length."""
 FILLED_IN: Final = "filled_in"
 """The chapter that has the others of the checklist on a screen; it comes last, so that no line changes its number."""
 CALCULATIONS: Final = "calculations"
@@ -154,6 +156,8 @@ PLANS: Final = (
             "failures": "Failure effects",
             "load_analysis": "Electrical load analysis",
             "pilot": "Pilot's pages",
+            "pilot_card": "Pilot's card",
+            "log_card": "Fit and remove log card",
             "placard_sheet": "Placard sheet",
             ANNEXES: "Annexes",
         },
@@ -266,7 +270,9 @@ def _chapter(document: str, key: str, title: str, matter: Matter) -> Chapter:
     name = key.partition("-")[0]
     live = matter.planner.part if name == "planner" else matter.live_checklist.part if name == FILLED_IN else ""
     blocks = matter.own_chapters.get((document, key)) or templating.chapter(template_of(document, key), **values_of(key, matter))
-    return Chapter(key, title, blocks, live)
+    return Chapter(key, title, blocks, live, large=key in LARGE)
+
+
 def template_of(document: str, key: str) -> str:
     """The template of a chapter."""
     return f"{document}/{key.partition('-')[0]}.md.j2"

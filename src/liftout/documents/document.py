@@ -44,7 +44,7 @@ class Chapter:
     """A chapter; its blocks begin below the title, with headings of level 2.
 
     `live` is HTML of our own that the site has below the blocks, for what no paper can do: the loading planner.
-    `bars` stand beside what reads otherwise than in the revision that the docket supersedes.
+    `bars` stand beside what reads otherwise than in the revision that the docket supersedes. `large`: its letters are read at arm's length.
     """
 
     key: str
@@ -54,6 +54,7 @@ class Chapter:
     bars: tuple[Bar, ...] = ()
 
     def barred(self, block: int) -> dict[int | None, str]:
+    large: bool = False
         """The words of the bars at a block, by row."""
         return {bar.row: bar.word for bar in self.bars if bar.block == block}
 

@@ -97,7 +97,8 @@ def _pages(documents: Sequence[Document], title: str, papers: Mapping[str, str],
         for position, chapter in enumerate(document.chapters, 1):
             address = f"{document.key}/{chapter.key}.html"
             page = chapter_page(document, position, chapter, ways.on(address, chapter.blocks))
-            pages[address] = replace(page, content=f"{page.content}\n{chapter.live}", live=bool(chapter.live))
+            content = f'<div class="at-arms-length">\n{page.content}\n</div>' if chapter.large else page.content
+            pages[address] = replace(page, content=f"{content}\n{chapter.live}", live=bool(chapter.live))
         for one in document.on_screen:
             pages[f"{document.key}/{one.key}.html"] = screen_page(document, one)
     return pages

@@ -229,6 +229,7 @@ class OffSwitch(Section):
         "sit in the pilot's seat with belt and harness fastened and reach for the OFF control", "whether the belted pilot reaches it"
     )
     cuts: tuple[Word, ...] | None = chosen("list the circuits that the OFF control cuts", "circuits that it cuts, by name")
+    stops_within: Time | None = optional("longest time from the call until everything stands still, as a licensed person set it")
 
 
 class Wiring(Section):

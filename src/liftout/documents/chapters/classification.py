@@ -11,8 +11,8 @@ from typing import Final, NamedTuple
 
 from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.passthroughs import was_there
-from liftout.documents.chapters.rule_sets import HEAD, rules_of
 from liftout.documents.chapters.said import LINE, NOT_SAID, SIGNER, known, listed, named, said, worked_value
+from liftout.documents.rule_sets import HEAD, rules_of
 from liftout.facts import Place
 from liftout.facts.removal import Opening
 from liftout.facts.states import everything_in

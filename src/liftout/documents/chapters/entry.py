@@ -6,8 +6,8 @@ from collections.abc import Iterator
 
 from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.passthroughs import was_there
-from liftout.documents.chapters.rule_sets import HEAD, rules_of
 from liftout.documents.chapters.said import BLANK, LINE, SIGNER, absence, listed, said, said_at, sentence, worded
+from liftout.documents.rule_sets import HEAD, rules_of
 from liftout.facts import Facts
 from liftout.facts.equipment import Item
 from liftout.facts.removal import Opening

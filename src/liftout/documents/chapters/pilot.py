@@ -6,9 +6,9 @@ from collections.abc import Iterator
 
 from liftout.documents.chapters.failures import MOST_ACTIONS, all_failures
 from liftout.documents.chapters.matter import Matter, Values
+from liftout.documents.chapters.pilot_card import emergencies
 from liftout.documents.chapters.placing import on_the_ground
 from liftout.documents.chapters.said import BLANK, NOT_SAID, SIGNER, listed, said, worked_value
-from liftout.documents.effects import EMERGENCIES, effects
 from liftout.documents.off_control import off_control, switch_off, switches
 from liftout.documents.power_placards import power_placards
 from liftout.facts import Fact, Facts
@@ -20,7 +20,6 @@ def pilot(matter: Matter) -> Values:
     """What the chapter prints."""
     facts, number = matter.facts, matter.papers.number
     failures = [{"title": failure.title, "actions": failure.actions[:MOST_ACTIONS]} for failure in all_failures(facts, number)]
-    met = {effect.title: effect for effect in effects(facts)}
     return {
         "blank": BLANK,
         "signer": SIGNER,
@@ -32,14 +31,7 @@ def pilot(matter: Matter) -> Values:
         if not facts.wiring.there
         else "Not applicable, because the job names no circuit.",
         "limitations": [*_limitations(facts, number), *(wording for _, wording, _ in power_placards(matter))],
-        "emergencies": [
-            {
-                "title": title,
-                "actions": met[title].actions[:MOST_ACTIONS],
-                "absent": f"Not applicable, because {met[title].absent}." if met[title].absent else "",
-            }
-            for title in EMERGENCIES
-        ],
+        "emergencies": emergencies(facts),
         "before": [*_before(facts, number), *on_the_ground(matter)],
         "phases": [
             (item.name, listed(item.demand.phases.value, "none") if isinstance(item.demand.phases, Fact) else said(item.demand.phases))

@@ -1,26 +1,32 @@
-"""From one state's record to another: which line is in force, and the log of changes."""
+"""From one state's record to another: which record is in force in which state, each with a number that the log card names."""
 
 from __future__ import annotations
-
-from typing import Final
 
 from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.removal import state_columns, state_row
 from liftout.documents.chapters.said import BLANK, worked_value
+from liftout.facts import Facts
 from liftout.worked.balance.amended_empty_weight import amended_empty_weight
-
-LOG_COLUMNS: Final = 6
-LOG_ROWS: Final = 10
 
 
 def switching(matter: Matter) -> Values:
     """What the chapter prints."""
-    sheets = [(state, amended_empty_weight(state, matter.facts)) for state in matter.facts.states if not state.before]
-    columns = state_columns(matter.facts)
+    facts = matter.facts
+    sheets = [(state, amended_empty_weight(state, facts)) for state in facts.states if not state.before]
+    columns, numbers = state_columns(facts), record_numbers(facts)
     return {
-        "record_head": ("Record in force", *columns, "Empty weight", "Moment"),
+        "record_head": ("Record", *columns, "Empty weight", "Moment"),
         "record_sides": ("left", *("left" for _ in columns), "right", "right"),
-        "records": [(*state_row(state, matter.facts), worked_value(sheet, "W"), worked_value(sheet, "M")) for state, sheet in sheets],
+        "records": [
+            (f"{numbers[state.name]}: {name}", *row, worked_value(sheet, "W"), worked_value(sheet, "M"))
+            for state, sheet in sheets
+            for name, *row in [state_row(state, facts)]
+        ],
         "blank": BLANK,
-        "log": [[BLANK] * LOG_COLUMNS for _ in range(LOG_ROWS)],
+        "records_number": f"{matter.papers.number}-5",
     }
+
+
+def record_numbers(facts: Facts) -> dict[str, str]:
+    """The number of each state's record, by the name of the state."""
+    return {state.name: str(number) for number, state in enumerate((state for state in facts.states if not state.before), 1)}

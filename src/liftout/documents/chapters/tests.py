@@ -8,8 +8,9 @@ from dataclasses import dataclass
 from liftout.documents.chapters.electrical import bonds
 from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.passthroughs import leak_line
-from liftout.documents.chapters.said import MAKERS, known, limit_text, published, said, sentence, worded, worked_value
-from liftout.facts import Fact, Missing
+from liftout.documents.chapters.said import BLANK, MAKERS, known, limit_text, published, said, sentence, worded, worked_value
+from liftout.documents.off_control import off_control
+from liftout.facts import Fact, Facts, Missing
 from liftout.facts.electrical import Run
 from liftout.facts.equipment import Item
 from liftout.facts.lines import loop_cases
@@ -74,6 +75,8 @@ def functional_tests(matter: Matter) -> Iterator[Test]:
             )
     for run in matter.facts.runs:
         yield from _of_circuit(run, matter)
+    if matter.facts.runs:
+        yield _all_off(matter.facts)
     for item in matter.facts.powered_items:
         yield _terminals(item)
     yield from _on_the_ground(matter)
@@ -264,6 +267,19 @@ def _of_control(run: Run, fed: str) -> Iterator[Test]:
             "dead before the contacts part",
             "common practice, no source",
         )
+
+
+def _all_off(facts: Facts) -> Test:
+    """How long the one OFF takes from the seat; how long it may take, a licensed person sets."""
+    within = facts.wiring.part("off_switch").quantity("stops_within")
+    return Test(
+        f"Time until all of the equipment stands still: {off_control(facts)}",
+        "pilot's seat, belt and harness fastened, hands on the controls",
+        "stopwatch, all items at work: from the call of a second person until the last one stands still",
+        f"at most {said(within)}" if known(within) else f"at most {BLANK}, set by the licensed person",
+        within.evidence if isinstance(within, Fact) else "the licensed person",
+        second_person=True,
+    )
 
 
 def _terminals(item: Item) -> Test:
