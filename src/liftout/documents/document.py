@@ -52,9 +52,9 @@ class Chapter:
     blocks: tuple[Block, ...]
     live: str = ""
     bars: tuple[Bar, ...] = ()
+    large: bool = False
 
     def barred(self, block: int) -> dict[int | None, str]:
-    large: bool = False
         """The words of the bars at a block, by row."""
         return {bar.row: bar.word for bar in self.bars if bar.block == block}
 
