@@ -61,7 +61,7 @@ def test_every_page_carries_number_revision_effectivity_digest_count_and_standin
             "2025-03-04",
             document.effectivity,
             document.short_digest,
-            f"Page {number} of {len(pages)}",
+            f"({number} of {len(pages)})",
             document.shop,
         ):
             assert squeezed(mark) in text

@@ -25,6 +25,8 @@ class DocumentError(Exception):
 
 
 Reader = Literal["shop", "owner", "inspector"]
+Paper = Literal["a4", "us-letter"]
+"""The sheet that it is printed on."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -140,6 +142,7 @@ class Document:
     supersedes: str = ""
     changes: tuple[Block, ...] = ()
     language: str = "en"
+    paper: Paper = "a4"
     face: Face = NO_FACE
 
     @property

@@ -28,6 +28,7 @@ from liftout.documents.blocks import (
     Figure,
     Heading,
     Inline,
+    Inlines,
     LineBreak,
     Paragraph,
     Shared,
@@ -138,6 +139,7 @@ def _document(document: Document) -> dict[str, Any]:
         "shop": document.shop,
         "face": {"lines": [_broken(line, 40) for line in document.face.lines], "contact": document.face.contact, "logo": document.face.file},
         "language": document.language,
+        "paper": document.paper,
         "purpose": _broken(document.purpose, 40),
         "revisions": [[row.number, row.date.isoformat(), _broken(row.reason, 40), row.pages] for row in document.revisions],
         "marked_row": next((at for at, row in enumerate(document.revisions) if row.pages == CHANGED_PAGES), None),
@@ -160,7 +162,9 @@ def _document(document: Document) -> dict[str, Any]:
                 "title": _broken(chapter.title, 30),
                 "number": str(position),
                 "blocks": [
-                    _block(found.block, found.number) | _bars(chapter, at, found.block) for at, found in enumerate(numbered(position, chapter.blocks))
+                    _block(found.block, found.number) | _bars(chapter, at, found.block) | ({"sticky": True} if at in kept else {})
+                    for kept in [_sticking(chapter.blocks)]
+                    for at, found in enumerate(numbered(position, chapter.blocks))
                 ],
             }
             for position, chapter in enumerate(document.chapters, 1)
@@ -179,7 +183,7 @@ def _block(block: Block, number: str) -> dict[str, Any]:  # noqa: PLR0912 - as m
         case Steps(first, items):
             return {"kind": "steps", "first": first, "items": _items(items)}
         case Alert(word, inner):
-            return {"kind": "alert", "word": word, "of": [_block(inside, "") for inside in inner]}
+            return {"kind": "alert", "word": word, "of": [_block(inside, "") for inside in inner], "sticky": False, "whole": _length(block) < _SHORT}
         case Table(head, rows, alignment, caption):
             widths = _widths([[plain(cell) for cell in row] for row in (head, *rows)])
             return {
@@ -187,6 +191,7 @@ def _block(block: Block, number: str) -> dict[str, Any]:  # noqa: PLR0912 - as m
                 "columns": widths,
                 "head": [_inlines(cell) for cell in head],
                 "rows": [[_inlines(cell, widest) for cell, widest in zip(row, _room(widths), strict=True)] for row in rows],
+                "whole": [_row_height(row, widths) <= _LINES_KEPT for row in rows],
                 "alignment": list(alignment),
                 "caption": _broken(caption),
                 "number": number,
@@ -222,6 +227,7 @@ def _block(block: Block, number: str) -> dict[str, Any]:  # noqa: PLR0912 - as m
                         "reference": _broken(row.reference, 24),
                         "hold": row.hold,
                         "second_person": row.second_person,
+                        "whole": len(row.item) + len(row.where) + len(row.reference) + 2 * max(len(row.method), len(row.acceptance)) < _SHORT,
                     }
                     for position, row in zip(item_numbers(number, rows), rows, strict=True)
                 ],
@@ -239,6 +245,48 @@ def _block(block: Block, number: str) -> dict[str, Any]:  # noqa: PLR0912 - as m
             return {"kind": "fields", "pairs": [[_broken(label, 30), _broken(value)] for label, value in pairs]}
         case _:
             raise TypesetterError(f"{block!r} has no printed form")
+
+
+_SHORT: Final = 600
+"""Characters of a block that surely is lower than a page, however narrow it stands."""
+_LINES_KEPT: Final = 12
+"""Lines of a row of a table that stays on one page."""
+
+
+def _sticking(blocks: Sequence[Block]) -> set[int]:
+    """Which warnings and cautions stay on the page of what they stand before: those of a run that surely has room beside it."""
+    found: set[int] = set()
+    room = 0
+    for at in range(len(blocks) - 1, -1, -1):
+        block = blocks[at]
+        if isinstance(block, Alert) and block.word != "NOTE":
+            room -= _length(block) + 120
+            if room > 0:
+                found.add(at)
+        elif not isinstance(block, Alert):
+            room = 0 if isinstance(block, Heading) else 2 * _SHORT
+    return found
+
+
+def _length(block: Block) -> int:
+    """Characters of a block of words."""
+    match block:
+        case Paragraph(of):
+            return len(plain(of))
+        case Alert(of=items):
+            return sum(map(_length, items))
+        case Bullets(items) | Steps(_, items):
+            return sum(_length(inside) + 60 for item in items for inside in item)
+        case _:
+            return 0
+
+
+def _row_height(row: Sequence[Inlines], widths: Sequence[int]) -> int:
+    """Lines of a row of a table, at most about."""
+    if not any(widths):
+        return 1
+    line = [_LINE * width / sum(widths) for width in widths]
+    return max(ceil(_letters(plain(cell)) * 1.3 / max(wide - 3, 2)) for cell, wide in zip(row, line, strict=True))
 
 
 def _bars(chapter: Chapter, at: int, block: Block) -> dict[str, Any]:
