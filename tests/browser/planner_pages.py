@@ -27,6 +27,7 @@ from liftout.documents.docket import standing
 from liftout.documents.document import Chapter
 from liftout.documents.planner import Planner
 from liftout.identity.digests import Digests, job_digest
+from liftout.identity.resolved import as_carried
 from liftout.job import load
 from liftout.resources import folder
 from liftout.worked.balance.loading_plan import LoadingPlan, loading_plan
@@ -76,7 +77,7 @@ def assessed(name: str) -> Assessment:
     """A demonstration job, or the rich one, assessed."""
     if name in (RICH, FLOATS):
         return assess(changed(CHANGES if name == RICH else ON_FLOATS), remedies=False)
-    return assess(load(Path(folder("jobs")) / name / "job.yaml"), remedies=False)
+    return assess(as_carried(load(Path(folder("jobs")) / name / "job.yaml")), remedies=False)
 
 
 @cache

@@ -218,14 +218,22 @@ def screen_page(document: Document, page: OnScreen) -> Page:
     return Page(title, f"{_page_head(document)}\n{_heading(1, slug(page.title), '', page.title)}\n{page.html}", (Entry(1, slug(page.title), title),))
 
 
-def landing_page(title: str, documents: Sequence[Document], doors: Sequence[Door]) -> Page:
-    """The first page of the site: where the papers stand, what is looked for most, each reader's way to a document."""
+def landing_page(title: str, documents: Sequence[Document], doors: Sequence[Door], ways: Ways = NO_WAYS) -> Page:
+    """The first page of the site: where the papers stand, what is looked for most, each reader's way to a document.
+
+    Args:
+        title: of the docket.
+        documents: of the docket; the first has what stands on this page.
+        doors: to each document, and to files beside the site.
+        ways: from what this page names to where it stands.
+    """
     first = documents[0]
     entries = [Entry(1, "top", escape(title))]
     parts = [_heading(1, "top", "", title)]
     concluded, rests = first.front[: first.conclusion], first.front[first.conclusion :]
     if concluded:
-        parts.append(f'<section class="front">{_section(entries, "Where the papers stand")}{"".join(map(block_html, concluded))}</section>')
+        shown = "".join(block_html(block, ways=ways) for block in concluded)
+        parts.append(f'<section class="front">{_section(entries, "Where the papers stand")}{shown}</section>')
     parts += [_letterhead(first), '<div class="readers">']
     asked = list(addresses(documents))
     for reader, (name, lead) in READERS.items():
@@ -247,7 +255,7 @@ def landing_page(title: str, documents: Sequence[Document], doors: Sequence[Door
         f'<div class="wide" tabindex="0" role="region" aria-label="All papers"><table class="ruled"><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table></div>'
     )
     if rests:
-        parts.append(f'<section class="front">{_section(entries, "What that rests on")}{"".join(map(block_html, rests))}</section>')
+        parts.append(f'<section class="front">{_section(entries, "What that rests on")}{"".join(block_html(block, ways=ways) for block in rests)}</section>')
     return Page(escape(title), "\n".join(parts), tuple(entries))
 
 
@@ -306,7 +314,7 @@ def block_html(block: Block, number: str = "", ways: Ways = NO_WAYS) -> str:  # 
             body = "".join(block_html(inside) for inside in inner)
             return f'<section class="alert {word.lower()}" aria-label="{word}"><p class="word">{word}</p>{body}</section>'
         case Table(head, rows, alignment, caption):
-            return _table(head, rows, alignment, f"{number}. " if number else "", caption)
+            return _table(head, rows, alignment, f"{number}. " if number else "", caption, ways)
         case Shared():
             return _shared(common(block), ways.lines(block))
         case Working(_, titled, within):
@@ -321,7 +329,7 @@ def block_html(block: Block, number: str = "", ways: Ways = NO_WAYS) -> str:  # 
                 f"{svg.inline(drawing, prefix)}</div><figcaption><strong>{escape(number)}.</strong> {escape(caption)}</figcaption></figure>"
             )
         case Checklist():
-            return _checklist(block, number)
+            return _checklist(block, number, ways)
         case Signature(title, lines, statement):
             boxes = "".join(f"<div><dt>{escape(line)}</dt> <dd></dd></div>" for line in lines)
             capacity = f"<p><strong>{escape(title)}</strong></p>" if title else ""
@@ -369,22 +377,27 @@ def _wide(label: str, table: str) -> str:
 
 
 def _table(
-    head: Sequence[tuple[Inline, ...]], rows: Sequence[Sequence[tuple[Inline, ...]]], alignment: Sequence[Alignment], number: str, caption: str
+    head: Sequence[tuple[Inline, ...]], rows: Sequence[Sequence[tuple[Inline, ...]]], alignment: Sequence[Alignment], number: str, caption: str, ways: Ways
 ) -> str:
     said = f"<caption><span><strong>{escape(number)}</strong>{escape(caption)}</span></caption>" if caption else ""
     top = "".join(f'<th scope="col" class="{side}">{_inlines(cell)}</th>' for cell, side in zip(head, alignment, strict=True))
     body = "".join(
-        "<tr>" + "".join(f'<td class="{side}">{_inlines(cell)}</td>' for cell, side in zip(row, alignment, strict=True)) + "</tr>" for row in rows
+        "<tr>" + "".join(f'<td class="{side}">{_told_by(cell, ways)}</td>' for cell, side in zip(row, alignment, strict=True)) + "</tr>" for row in rows
     )
     return _wide(caption or "Table", f'<table class="ruled">{said}<thead><tr>{top}</tr></thead><tbody>{body}</tbody></table>')
 
 
-def _checklist(block: Checklist, first: str) -> str:
+def _told_by(cell: tuple[Inline, ...], ways: Ways) -> str:
+    """A cell, with ways from what it names."""
+    return "".join(ways.origin(inline.text) if isinstance(inline, Text) else _inline(inline) for inline in cell)
+
+
+def _checklist(block: Checklist, first: str, ways: Ways) -> str:
     names = ("No.", "Item and where", "Method", "Acceptance value", "Measured value", "Initials")
     rows = []
     for number, row in zip(item_numbers(first, block.rows), block.rows, strict=True):
         tags = "".join(f'<span class="tag">{word}</span> ' for word, said in (("HOLD POINT", row.hold), ("SECOND PERSON", row.second_person)) if said)
-        reference = f"<br><small>{escape(row.reference)}</small>" if row.reference else ""
+        reference = f"<br><small>{ways.origin(row.reference)}</small>" if row.reference else ""
         rows.append(
             f'<tr><td class="right" data-label="No.">{number}</td>'
             f'<th scope="row" data-label="Item and where">{tags}{escape(row.item)}<br><span class="where">{escape(row.where)}</span>{reference}</th>'

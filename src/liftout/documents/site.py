@@ -88,7 +88,7 @@ def _pages(documents: Sequence[Document], title: str, papers: Mapping[str, str],
         if chapter.live
     ]
     ways = ways_of(documents)
-    pages = {"index.html": landing_page(title, documents, [*doors, *lived_in, *beside])}
+    pages = {"index.html": landing_page(title, documents, [*doors, *lived_in, *beside], ways.on("index.html", ()))}
     for document in documents:
         named = [(f"{chapter.key}.html", chapter.title) for chapter in document.chapters]
         beside_them = [(f"{page.key}.html", page.title) for page in document.on_screen]

@@ -20,21 +20,15 @@ class Wanted(NamedTuple):
 
 
 WANTED: Final = (
-    Wanted("Which breaker is pulled while an item is out", "shop", "manual", "removal", "States that were assessed"),
+    Wanted("Which breaker is pulled while an item is out", "shop", "amendment", "states"),
     Wanted("Torque of a fastener", "shop", "manual", "structure", "Torques"),
-    Wanted("Tests with their acceptance values", "shop", "manual", "tests"),
+    Wanted("Tests with their acceptance values", "shop", "checklist", "function"),
     Wanted("Coolant on the floor, on the ground", "shop", "manual", "before", "Warnings that hold throughout"),
     Wanted("Limits in each state, with a unit out too", "owner", "amendment", "may_be_loaded", "The worst loading of each state"),
     Wanted("Weight record in force for what is aboard", "owner", "amendment", "switching"),
     Wanted("Liquid in the cabin, in flight", "owner", "records", "pilot", "Liquid leaks in the cabin"),
     Wanted("What is open, and who decides it", "inspector", "calculations", "summary", "Everything open"),
-    Wanted(
-        "Ratings of straps, and where they come from",
-        "inspector",
-        "calculations",
-        "findings-structure",
-        "Space that a strapped item sweeps under its ultimate load",
-    ),
+    Wanted("Ratings of straps, and where they come from", "inspector", "checklist", "values", "Restraint"),
     Wanted(
         "Limit of a conductor, and the table row behind it",
         "inspector",

@@ -108,7 +108,8 @@ class Ways:
         if named in self.symbols.get(address, ()):
             address = f"{address}.{named}"
         page, _, anchor = address.partition("#")
-        return f'<a href="{escape(f"#{anchor}" if page == self.page else f"../{address}")}">{escape(target)}</a>'
+        up = "../" if "/" in self.page else ""
+        return f'<a href="{escape(f"#{anchor}" if page == self.page else f"{up}{address}")}">{escape(target)}</a>'
 
 
 @dataclass(frozen=True)
