@@ -12,15 +12,17 @@ import pytest
 from pypdf import PdfReader
 
 from liftout.assessment import Assessment, assess
+from liftout.documents import site
 from liftout.documents.blocks import Fields, Figure, Heading, Inlines, Paragraph, Steps, Table, plain
 from liftout.documents.chapters import tests as functional
-from liftout.documents.chapters.failures import LEAST_ACTIONS, MOST_ACTIONS, _loose, all_failures
+from liftout.documents.chapters.failures import LEAST_ACTIONS, MOST_ACTIONS, _loose, all_failures, looked_at
 from liftout.documents.chapters.load_analysis import LIMITS
 from liftout.documents.chapters.matter import Matter
 from liftout.documents.chapters.said import BLANK, LINE
-from liftout.documents.docket import PLANS, _written, checklist_chapters
+from liftout.documents.docket import PLANS, _written
 from liftout.documents.document import Chapter, Document, check
 from liftout.documents.effects import EMERGENCIES, effects
+from liftout.documents.html import chapter_page
 from liftout.documents.off_control import switch_off
 from liftout.documents.paper import write
 from liftout.documents.rule_sets import HEAD
@@ -28,6 +30,7 @@ from liftout.facts import gather
 from liftout.findings import Verdict
 from liftout.identity.digests import digests
 from liftout.job import load
+from liftout.records.as_fitted import checklist as printed_lines
 from liftout.resources import folder
 from liftout.tables import table
 from liftout.worked.electrical.load_analysis import load_analysis
@@ -448,24 +451,67 @@ def test_an_emergency_has_few_lines_and_switches_off_first(title: str, demonstra
     assert met.actions[0] == "Set COOLER MASTER to OFF."
 
 
-def test_every_effect_tells_what_the_crew_does_and_where_it_was_looked_at(demonstration: Assessment) -> None:
+NAMED = (
+    *("Smoke or fire", "Liquid leaks in the cabin", "Liquid on wires", "Motor locked", "Alternator lost", "Unit comes loose", "Control jams"),
+    *("Exit is blocked", "Carbon monoxide alarm", "Water in the tail", "Ice sheds", "Heading error", "Cabin leaks", "Refrigerant is released"),
+)
+
+
+def effects_of(document: Document) -> dict[str, tuple[str, ...]]:
+    """The rows of the table of effects, by the effect."""
+    (table_of,) = (
+        block for block in chapter(document, "failures").blocks if isinstance(block, Table) and block.caption.startswith("Effects, with what")
+    )
+    return {plain(row[0]).partition(".")[0]: tuple(plain(cell) for cell in row) for row in table_of.rows}
+
+
+def test_every_effect_is_told_with_how_it_is_noticed_and_what_the_crew_does(demonstration: Assessment) -> None:
     found = effects(demonstration.facts)
-    assert len({effect.title for effect in found}) == len(found) >= 15
+    assert {effect.title for effect in found} >= {*NAMED}
+    assert len({effect.title for effect in found}) == len(found)
     for effect in found:
-        assert effect.absent or (effect.happens and effect.actions and effect.checked.startswith("checklist, "))
+        assert effect.absent or (effect.happens and effect.actions and effect.checked)
+        assert effect.absent or effect.seen or effect.title in ("Forced landing", "Ditching")
     # The job carries liquid, drains water outside, names a compass and holes, and is not pressurised: that alone it cannot have.
     assert [effect.title for effect in found if effect.absent] == ["Cabin leaks"]
 
 
-def test_where_an_effect_is_looked_at_is_a_chapter_that_there_is(demonstration: Assessment, paper: Document) -> None:
-    """A place without the name of its paper is of the checklist, as the one before it; behind a colon stands the line in the chapter."""
-    checklist = [one.title for one in checklist_chapters(Matter(demonstration, digests(demonstration)))]
-    named = [place for effect in effects(demonstration.facts) for place in effect.checked.split("; ")]
-    assert len(named) >= 15
-    for place in named:
-        titles = [one.title for one in paper.chapters] if place.startswith("records, ") else checklist
-        head = place.removeprefix("checklist, ").removeprefix("records, ").partition(":")[0]
-        assert any(title.startswith(head) for title in titles), place
+@pytest.mark.parametrize("job", ["halden_4_cooler", "halden_4_survey", "orrin_6p_cooler", "tessel_2_cooler"])
+def test_each_effect_names_a_line_of_the_checklist_that_is_there_and_no_severity(job: str) -> None:
+    assessment = assess(load(folder("jobs") / job / "job.yaml"), remedies=False)
+    matter = Matter(assessment, digests(assessment))
+    checklist = _written(next(plan for plan in PLANS if plan.key == "checklist"), matter)
+    lines = {line.number: line.item for line in printed_lines(checklist)}
+    found = effects_of(_written(RECORDS, matter))
+    assert {*found} == {effect.title for effect in effects(assessment.facts) if effect.applies}
+    for title, row in found.items():
+        named = re.findall(r"checklist line (\d+-\d+): ([^;]*?)(?: and \d+ more like it)?(?:;|$)", row[3])
+        assert named, title
+        for number, item in named:
+            assert lines[number] == item, title
+        assert row[-1] == BLANK
+
+
+def test_on_the_site_a_line_that_an_effect_names_is_a_link_that_arrives(paper: Document, demonstration: Assessment) -> None:
+    checklist = _written(next(plan for plan in PLANS if plan.key == "checklist"), Matter(demonstration, digests(demonstration)))
+    at = [one.key for one in paper.chapters].index("failures") + 1
+    page = chapter_page(paper, at, chapter(paper, "failures")).content
+    linked = site._lines_linked(page, [paper, checklist])
+    found = re.findall(r'href="\.\./checklist/(\w+)\.html#(line-\d+-\d+)"', linked)
+    assert len(found) > len(effects_of(paper))
+    keys = [one.key for one in checklist.chapters]
+    pages = {key: chapter_page(checklist, keys.index(key) + 1, chapter(checklist, key)).content for key in {key for key, _ in found}}
+    for key, anchor in found:
+        assert f'id="{anchor}"' in pages[key]
+    assert site._lines_linked(page, [paper]) == page, "a site without a checklist has nowhere to lead"
+
+
+def test_an_effect_that_nothing_looks_at_says_what_is_missing(tmp_path: Path) -> None:
+    assessment = assessed(tmp_path, BARE + DECLINED)
+    blocked = effects_of(records(assessment))["Exit is blocked"]
+    assert "not said in the job" in blocked[3] or "checklist line" in blocked[3]
+    unknown = next(effect for effect in effects(assessment.facts) if effect.title == "Exit is blocked")._replace(checked=("no such line",))
+    assert "not said in the job" in looked_at(unknown, ())
 
 
 def test_an_effect_that_the_fit_cannot_have_says_why() -> None:

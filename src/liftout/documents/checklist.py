@@ -23,6 +23,8 @@ from liftout.documents.one_file import identity, on_the_site, one_file, with_dat
 if TYPE_CHECKING:
     from liftout.documents.chapters.matter import Matter
 
+CHECKLIST_LINE: Final = "checklist line"
+"""Stands before the number of a line of the checklist where another paper names it; the site makes a link of it."""
 SCRIPTS: Final = ("checklist.js",)
 STYLES: Final = ("checklist.css",)
 

@@ -19,14 +19,17 @@ EMERGENCIES: Final = ("Smoke or fire", "Alternator lost", "Liquid leaks in the c
 
 
 class Effect(NamedTuple):
-    """One effect; `absent` says why this fit cannot have it, and then the rest is not printed."""
+    """One effect; `absent` says why this fit cannot have it, and then the rest is not printed.
+
+    `checked`: beginnings or parts of the lines of the checklist that look at it, item and place.
+    """
 
     title: str
     absent: str
     happens: str
     seen: str
     actions: tuple[str, ...]
-    checked: str
+    checked: tuple[str, ...]
 
     @property
     def applies(self) -> bool:
@@ -49,7 +52,7 @@ def _electrical(facts: Facts) -> Iterator[Effect]:
         "A wire, a motor or a part of the equipment smoulders or burns. Coolant beside live silver can start it.",
         "Smell, haze or a hot surface; a breaker may stand out.",
         tuple(dict.fromkeys(smoke)),
-        "checklist, Function: OFF cuts all circuits; Values: materials with their flammability evidence",
+        (r"^Time until all", r"^OFF control of circuit", r"/ materials\b"),
     )
     yield Effect(
         "Motor locked",
@@ -57,7 +60,7 @@ def _electrical(facts: Facts) -> Iterator[Effect]:
         "A pump, fan or compressor stands still and draws its starting current until its protection opens.",
         "The ammeter reads high, then a breaker stands out; cooling fades.",
         (off, "Do not close the breaker again in flight.", STAYS_OFF),
-        "checklist, Function: starting current and protection",
+        (r"^Breaker or fuse of circuit", r"^Circuit .*: protection"),
     )
     yield Effect(
         "Alternator lost",
@@ -65,7 +68,7 @@ def _electrical(facts: Facts) -> Iterator[Effect]:
         "The battery feeds all that is on. With the equipment on it lasts less.",
         "The low-voltage warning, or the ammeter shows a discharge.",
         (off, "Use the procedure of the flight manual for a lost alternator.", "Shed loads in the order of the placard.", STAYS_OFF, LAND),
-        "checklist, Function: shedding; records, Electrical load analysis",
+        (r"^Shedding of the equipment", r"^Low-voltage warning"),
     )
     sensors = facts.aircraft.place.part("magnetic_sensors").each("named") if facts.runs else {}
     yield Effect(
@@ -74,7 +77,7 @@ def _electrical(facts: Facts) -> Iterator[Effect]:
         f"The field of the feeders turns {listed(sensors, 'a compass')}.",
         "The compass and another source of heading disagree while the equipment runs.",
         (off, "Compare the compass with another source of heading.", STAYS_OFF),
-        "checklist, Interference: compass with the equipment on and off, fitted and removed",
+        (r", equipment fitted and at full power",),
     )
 
 
@@ -89,7 +92,7 @@ def _wet(facts: Facts) -> Iterator[Effect]:
         f"Hot and slippery liquid of {names}, which may be poisonous, reaches persons or pedals.",
         "Liquid, mist or a sweet smell (common practice, no source).",
         (off, "Keep the liquid off skin and eyes.", "Rinse skin and eyes with clean water.", "Keep pedals and handles dry.", LAND),
-        "checklist, Function: leak test",
+        (r"^Leak test of", r"^Leaks of"),
     )
     yield Effect(
         "Liquid on wires",
@@ -97,7 +100,7 @@ def _wet(facts: Facts) -> Iterator[Effect]:
         "Liquid reaches a live contact. With silver and direct current it can start a fire.",
         "A leak above a wire; smoke; a breaker stands out.",
         (off, f"Open at the panel: {switches(facts.runs)}." if facts.runs else off, "Leave the breakers open until the place is inspected.", LAND),
-        "checklist, Before panels close: wires above lines, contacts out of the drip",
+        (r"^Silver-plated wires", r"^Circuit .*: distance from lines"),
     )
     tubes = [water for water in facts.condensates if water.declined is None and water.tube.there]
     yield Effect(
@@ -106,7 +109,7 @@ def _wet(facts: Facts) -> Iterator[Effect]:
         "A drain blocks or a joint leaks. Water gathers aft and moves the centre of gravity, or freezes on a control.",
         "Wet floor, a stiff control, or trim that changes.",
         (off, "Do not force a control that is stiff.", "Descend to warmer air if the controls are stiff and the flight allows it.", LAND),
-        "checklist, Function: pour test of the drain; Before panels close: control runs through full travel",
+        (r"^Pour test", r"^Drain ", r"^Leaks of"),
     )
     outside = bool(facts.outside_parts) or bool(tubes)
     yield Effect(
@@ -115,7 +118,7 @@ def _wet(facts: Facts) -> Iterator[Effect]:
         "Ice grows on a scoop or at the mouth of a drain, breaks off and strikes what lies behind.",
         "Ice on the part after landing; a bang or a vibration in flight.",
         (off, "Leave the icing conditions.", "Look at the tail and at what lies behind the part after landing."),
-        "checklist, Function: outlet of the drain; Values: place of what stands outside",
+        (r"^Outside part ", r"^Drain "),
     )
 
 
@@ -128,7 +131,7 @@ def _loose(facts: Facts) -> Iterator[Effect]:
         f"One of {items} moves, strikes persons, or moves the centre of gravity.",
         "It moves or rattles when pushed; a strap hangs.",
         (off, "Keep persons and loose baggage clear of it.", "Fly without abrupt manoeuvres.", LAND),
-        "checklist, Placing and restraint",
+        (r": movement", r"^Strap .*: condition"),
     )
     yield Effect(
         "Control jams",
@@ -136,7 +139,7 @@ def _loose(facts: Facts) -> Iterator[Effect]:
         "A line, strap, cap or loose blank gets into a control run.",
         "A control does not reach its full travel.",
         ("Do not force the control.", "Use the procedure of the flight manual for a jammed control.", off, LAND),
-        "checklist, Before panels close: full and free travel, second person",
+        (r"^Flight controls with", r"^Tools, swarf and loose parts"),
     )
     yield Effect(
         "Exit is blocked",
@@ -144,7 +147,7 @@ def _loose(facts: Facts) -> Iterator[Effect]:
         "An item, a line or a strap lies in the way out.",
         "Seen before each flight with the doors used once.",
         ("Free the way out before the flight.", "Do not fly with an exit that cannot be used."),
-        "checklist, Placing and restraint: every exit opened from every seat",
+        (r"^Exit ", r"exits, controls and all else clear"),
     )
     for title, how in (("Forced landing", "doors as the flight manual says"), ("Ditching", "life vests and doors as the flight manual says")):
         yield Effect(
@@ -153,7 +156,7 @@ def _loose(facts: Facts) -> Iterator[Effect]:
             "Loads on the restraints are the largest here. Live circuits and hot liquid are a hazard to rescuers.",
             "",
             (off, "Brief passengers: belts tight, feet clear of the equipment.", f"Set {how}.", "Leave the equipment aboard."),
-            "checklist, Placing and restraint",
+            (r": movement", r"^Strap .*: condition"),
         )
 
 
@@ -166,7 +169,7 @@ def _air(facts: Facts) -> Iterator[Effect]:
         f"Exhaust gas is drawn in through {listed(holes, 'an opening')}.",
         "The alarm or the spot detector; headache, sleepiness.",
         (off, "Close the heater and open fresh air, as the flight manual says.", "Use oxygen if it is aboard.", LAND),
-        "checklist, Function: carbon monoxide in each state of the vents",
+        (r"^Carbon monoxide in the cabin",),
     )
     pressurised = facts.aircraft.place.answer("pressurised")
     yield Effect(
@@ -175,7 +178,7 @@ def _air(facts: Facts) -> Iterator[Effect]:
         "A pass-through or a cap lets cabin air out.",
         f"The cabin altitude rises. The job says of the cabin: pressurised {said(pressurised)}.",
         ("Use the procedure of the flight manual for a lost cabin pressure.", off, LAND),
-        "checklist, Function: leak check of the cabin by the aircraft's own manual",
+        (r"^Leak check of the cabin",),
     )
     # An item that does not say whether it holds refrigerant may hold some.
     charged = [item.name for item in facts.items if item.place.part("refrigerant").declined is None]
@@ -185,7 +188,7 @@ def _air(facts: Facts) -> Iterator[Effect]:
         f"Refrigerant of {listed(charged, 'the unit')} displaces air, and turns poisonous at a hot surface.",
         "A hiss, oil mist, a sharp smell, giddiness.",
         (off, "Open fresh air, as the flight manual says.", "Use oxygen if it is aboard.", LAND),
-        "checklist, Values: charge of refrigerant and volume of the cabin",
+        (r"/ refrigerant\b",),
     )
 
 

@@ -399,7 +399,7 @@ def _checklist(block: Checklist, first: str, ways: Ways) -> str:
         tags = "".join(f'<span class="tag">{word}</span> ' for word, said in (("HOLD POINT", row.hold), ("SECOND PERSON", row.second_person)) if said)
         reference = f"<br><small>{ways.origin(row.reference)}</small>" if row.reference else ""
         rows.append(
-            f'<tr><td class="right" data-label="No.">{number}</td>'
+            f'<tr id="line-{number}"><td class="right" data-label="No.">{number}</td>'
             f'<th scope="row" data-label="Item and where">{tags}{escape(row.item)}<br><span class="where">{escape(row.where)}</span>{reference}</th>'
             f'<td data-label="Method">{escape(row.method)}</td><td data-label="Acceptance value">{escape(row.acceptance)}</td>'
             '<td class="blank" data-label="Measured value"></td><td class="blank" data-label="Initials"></td></tr>'

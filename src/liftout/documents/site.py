@@ -16,6 +16,7 @@ from html import escape
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from liftout.documents.checklist import CHECKLIST_LINE
 from liftout.documents.document import Document, DocumentError, check
 from liftout.documents.html import Door, Entry, Page, chapter_page, landing_page, screen_page, title_page
 from liftout.documents.ways import ways_of
@@ -24,6 +25,7 @@ from liftout.resources import folder as resource
 if TYPE_CHECKING:
     from mkdocs.config.defaults import MkDocsConfig
 
+_LINE_NAMED = re.compile(rf"\b{CHECKLIST_LINE} (\d+)-(\d+)")
 _SCRIPTS = ("assets/iframe-worker.js",)
 _UNUSED = re.compile(r"\.map$|/lunr/|^assets/images/favicon\.png$")
 """Files of the theme that a folder of papers has no use for: maps for its makers, other languages' search, a mark of its own."""
@@ -97,11 +99,23 @@ def _pages(documents: Sequence[Document], title: str, papers: Mapping[str, str],
         for position, chapter in enumerate(document.chapters, 1):
             address = f"{document.key}/{chapter.key}.html"
             page = chapter_page(document, position, chapter, ways.on(address, chapter.blocks))
-            content = f'<div class="at-arms-length">\n{page.content}\n</div>' if chapter.large else page.content
+            content = _lines_linked(page.content, documents)
+            content = f'<div class="at-arms-length">\n{content}\n</div>' if chapter.large else content
             pages[address] = replace(page, content=f"{content}\n{chapter.live}", live=bool(chapter.live))
         for one in document.on_screen:
             pages[f"{document.key}/{one.key}.html"] = screen_page(document, one)
     return pages
+
+
+def _lines_linked(content: str, documents: Sequence[Document]) -> str:
+    """A page on which each mention of a line of the checklist is a link to it, where the docket has a checklist."""
+    chapters = [chapter.key for document in documents if document.key == "checklist" for chapter in document.chapters]
+
+    def linked(found: re.Match[str]) -> str:
+        at = int(found[1])
+        return f'<a href="../checklist/{chapters[at - 1]}.html#line-{found[1]}-{found[2]}">{found[0]}</a>' if at <= len(chapters) else found[0]
+
+    return _LINE_NAMED.sub(linked, content)
 
 
 def _run(pages: Mapping[str, Page], documents: Sequence[Document], folder: Path, title: str) -> None:

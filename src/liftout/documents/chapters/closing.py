@@ -22,7 +22,7 @@ def closing(matter: Matter) -> Values:
     """What the chapter prints."""
     facts = matter.facts
     found = {
-        "Openings and anchors": [*_openings(facts), *_anchors(facts)],
+        "Openings, outside parts and anchors": [*_openings(facts), *_outside(facts), *_anchors(facts)],
         "Circuits": [row for run in facts.runs for row in _circuit(run)],
         "Lines": [row for loop in facts.loops if loop.declined is None for row in _line(loop)],
         "Last look": [_last()],
@@ -41,6 +41,17 @@ def _openings(facts: Facts) -> Iterator[ChecklistRow]:
             MAKERS,
             "data of the licensed person",
             hold=True,
+        )
+
+
+def _outside(facts: Facts) -> Iterator[ChecklistRow]:
+    for part in facts.outside_parts:
+        yield ChecklistRow(
+            f"Outside part {part.name}: what lies behind it",
+            "from the part aft, as the air flows",
+            "look",
+            "no inlet, probe, propeller or control surface where ice that breaks off it could strike, or as the licensed person decides",
+            "common practice, no source",
         )
 
 

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import re
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.said import BLANK, absence, known, listed, said, worded, worked_value
-from liftout.documents.effects import effects
+from liftout.documents.chapters.said import BLANK, NOT_SAID, absence, known, listed, said, worded, worked_value
+from liftout.documents.checklist import CHECKLIST_LINE, Line
+from liftout.documents.effects import Effect, effects
 from liftout.documents.off_control import first_action, switch_off
 from liftout.facts import Fact, Facts
 from liftout.facts.electrical import Run, Source
@@ -75,13 +77,25 @@ def failures(matter: Matter) -> Values:
             for kind, title in KINDS
         ],
         "effects": [
-            (effect.title, f"{effect.happens} {effect.seen}".strip(), " ".join(effect.actions), effect.checked, BLANK)
+            (f"{effect.title}. {effect.happens}", effect.seen, " ".join(effect.actions), looked_at(effect, matter.checklist_lines), BLANK)
             for effect in effects(matter.facts)
             if effect.applies
         ],
+        "checklist_number": f"{matter.papers.number}-3",
         "without": [(effect.title, effect.absent) for effect in effects(matter.facts) if not effect.applies],
         "blank": BLANK,
     }
+
+
+def looked_at(effect: Effect, lines: Sequence[Line]) -> str:
+    """The lines of the checklist that look at an effect: the first of each kind, and how many more are like it."""
+    told = []
+    for pattern in effect.checked:
+        found = [line for line in lines if re.search(pattern, f"{line.row.item} | {line.row.where}")]
+        if found:
+            more = f" and {len(found) - 1} more like it" if len(found) > 1 else ""
+            told.append(f"{CHECKLIST_LINE} {found[0].number}: {found[0].row.item}{more}")
+    return "; ".join(told) or f"{NOT_SAID}: the job names nothing that the checklist could look at"
 
 
 def all_failures(facts: Facts, number: str) -> Iterator[Failure]:

@@ -16,7 +16,7 @@ from liftout.identity.digests import Digests
 from liftout.job.whole import Papers
 
 if TYPE_CHECKING:
-    from liftout.documents.checklist import LiveChecklist
+    from liftout.documents.checklist import Line, LiveChecklist
     from liftout.documents.planner import Planner
 
 Values = dict[str, Any]
@@ -78,6 +78,14 @@ class Matter:
         from liftout.documents.docket import checklist_chapters
 
         return live_checklist(self, checklist_chapters(self))
+
+    @cached_property
+    def checklist_lines(self) -> tuple[Line, ...]:
+        """Every line of the checklist by its number, which other papers name."""
+        from liftout.documents.checklist import lines_of
+        from liftout.documents.docket import checklist_chapters
+
+        return tuple(line for position, chapter in enumerate(checklist_chapters(self), 1) for line in lines_of(position, chapter))
 
     def findings(self, criteria: Iterable[str]) -> tuple[Finding, ...]:
         """Findings of these criteria, or of these families of criteria, in the order of the assessment."""

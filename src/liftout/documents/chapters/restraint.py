@@ -7,14 +7,36 @@ from collections.abc import Iterator
 from liftout.documents.blocks import ChecklistRow
 from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.placing import at, on_the_ground
-from liftout.documents.chapters.said import BLANK, said, said_at, sentence
+from liftout.documents.chapters.said import BLANK, NOT_SAID, listed, said, said_at, sentence
+from liftout.facts import Facts
+from liftout.facts.egress import EXIT
 from liftout.facts.restraint import Restraint
 
 
 def restraint(matter: Matter) -> Values:
     """What the chapter prints."""
     rows = [row for held in matter.facts.restraints for row in _rows(held)]
-    return {"rows": [*rows, *(ChecklistRow("Aircraft while it is loaded", "on the ground", "look", line) for line in on_the_ground(matter))]}
+    return {
+        "rows": [
+            *rows,
+            *_exits(matter.facts),
+            *(ChecklistRow("Aircraft while it is loaded", "on the ground", "look", line) for line in on_the_ground(matter)),
+        ]
+    }
+
+
+def _exits(facts: Facts) -> Iterator[ChecklistRow]:
+    """Every exit, used once with the equipment in its place."""
+    for volume in facts.keep_clear.volumes:
+        if volume.kind == EXIT:
+            seats = listed(volume.reached_from, f"{NOT_SAID}: which seats")
+            yield ChecklistRow(
+                f"Exit {volume.name}, with the equipment in its place",
+                f"from each of: {seats}",
+                "open it, get out, close it",
+                "no item, line or strap in the way; it opens fully",
+                "common practice, no source",
+            )
 
 
 def _rows(held: Restraint) -> Iterator[ChecklistRow]:
