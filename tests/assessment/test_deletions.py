@@ -38,6 +38,7 @@ SHARES_ITS_AIRFRAME = "halden_4_survey"
 INFORMATIONAL: dict[str, str] = {
     "papers / customer": "names for whom the papers are made",
     "papers / demonstration": "marks an invented example on every page",
+    "papers / redacted": "marks a copy without personal data on every page",
     "papers / annexes*": "the customer's own papers, which are collected and not read",
     "papers / shop": "names the shop where no shop.yaml does",
     "shop*": "the face of the shop, printed on the papers",

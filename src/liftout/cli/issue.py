@@ -27,16 +27,22 @@ def arguments(parser: ArgumentParser) -> None:
         type=Path,
         help="the revision whose place it takes: folder of a docket, a PDF of it, or a job file; changes get bars",
     )
+    parser.add_argument("--redact", action="store_true", help="a copy in which marks stand for names and licences; needs --out")
+    parser.add_argument("--redact-registration", action="store_true", help="likewise, and for the registration of the aircraft")
     parser.add_argument("--final", action="store_true", help="write nothing while anything is open, and name what is")
 
 
 def issue(asked: Namespace) -> int:
     from liftout.assessment import assess
-    from liftout.cli.exits import giving_up, standing
+    from liftout.cli.exits import Exit, giving_up, standing
     from liftout.cli.telling import telling
     from liftout.identity.resolved import as_carried
     from liftout.job import load
 
+    copy = asked.redact or asked.redact_registration
+    if copy and (asked.out is None or asked.supersedes):
+        print("A redacted copy is no docket of its own: write it elsewhere with --out FOLDER, and without --supersedes.", file=sys.stderr)
+        raise SystemExit(Exit.MISTYPED)
     with giving_up(), telling() as step:
         step("reading the job")
         loaded = load(asked.job)
@@ -44,7 +50,7 @@ def issue(asked: Namespace) -> int:
         assessment = assess(as_carried(loaded))
         if asked.final and assessment.open:
             _refuse(assessment)
-        issued = _written(assessment, loaded, asked, step)
+        issued = _copied(assessment, loaded, asked, step) if copy else _written(assessment, loaded, asked, step)
     counts = ", ".join(f"{count} {verdict}" for verdict, count in assessment.counts.items() if count)
     print(f"{issued.folder}\n{counts}")
     if issued.again:
@@ -87,6 +93,33 @@ def _written(assessment: Assessment, loaded: Job, asked: Namespace, step: Callab
         raise SystemExit(Exit.MISTYPED) from None
     except DocumentError as error:
         print(f"{error}\nNothing was issued.", file=sys.stderr)
+        raise SystemExit(Exit.UNREADABLE) from None
+
+
+def _copied(assessment: Assessment, loaded: Job, asked: Namespace, step: Callable[[str], None]) -> Issued:
+    """The docket without personal data, which no register knows."""
+    from liftout.cli.exits import Exit
+    from liftout.documents.document import DocumentError
+    from liftout.identity.digests import digests
+    from liftout.records.embed import bound
+    from liftout.records.issued import NotIssued
+    from liftout.records.issued import issue as write
+    from liftout.records.redacted import NotRedacted, leaks, redacted
+
+    step("replacing names by marks")
+    try:
+        copy = redacted(loaded, assessment, registration=asked.redact_registration)
+        documents, carried = bound(copy.assessment, digests(copy.assessment))
+        files = [*carried, *(file for document in documents for file in document.companions)]
+        if still := [fault for file in files for fault in leaks(copy.marks, file.name, file.content)]:
+            raise NotRedacted("\n".join(still))  # noqa: TRY301 - told like what the copy itself refuses
+        papers = copy.assessment.job.document.papers
+        return write(documents, carried, asked.out, f"Docket {papers.number} revision {papers.revision}, redacted copy", step, lambda: None)
+    except NotIssued as reason:
+        print(str(reason), file=sys.stderr)
+        raise SystemExit(Exit.MISTYPED) from None
+    except (NotRedacted, DocumentError) as reason:
+        print(f"{reason}\nNothing was issued.", file=sys.stderr)
         raise SystemExit(Exit.UNREADABLE) from None
 
 

@@ -112,6 +112,8 @@ def _print(file: Path, found: Verified) -> None:
     print("  " + styled(f"{_word(found.outcome)}: {found.outcome}", _STYLE.get(found.outcome.name, "yellow")))
     for line in found.why:
         print(f"  {line}")
+    if found.redacted:
+        _print_copy()
     _print_signatures(found.signatures)
     for name in found.differ:
         print(f"  digest of {name}: recorded {found.recorded.get(name, 'none')[:12]}, now {found.now[name][:12]}")
@@ -162,6 +164,13 @@ def _print_held(found: Verified) -> None:
 def _more(count: int, what: str) -> None:
     if count > 0:
         print(f"    and {count} more {what}; --json lists them")
+
+
+def _print_copy() -> None:
+    print(
+        "  This is a redacted copy. It follows from the redacted job inside it, no more: it does not show who measured and who decided, that the marks\n"
+        "  stand for the names of the docket as issued, nor what its annexes held. That docket shows it."
+    )
 
 
 def _print_reach() -> None:

@@ -191,11 +191,13 @@ def document(assessment: Assessment, digests: Digests, key: str) -> Document:
 
 
 def standing(matter: Matter) -> str:
-    """What stands at the top of every page: what is open, and whether the job is a demonstration."""
+    """What stands at the top of every page: what is open, whether the job is a demonstration, and whether names were taken out."""
     count = len(matter.assessment.open)
     parts = [f"INCOMPLETE - NOT FOR INSTALLATION, {count} open {'item' if count == 1 else 'items'}"] if count else []
     if matter.demonstration:
         parts.append("DEMONSTRATION, ALL DATA INVENTED" if count else "DEMONSTRATION - NOT FOR INSTALLATION, ALL DATA INVENTED")
+    if matter.papers.redacted:
+        parts.append("REDACTED COPY")
     return " - ".join(parts)
 
 
@@ -210,6 +212,7 @@ def effectivity(matter: Matter) -> str:
 def _written(plan: Plan, matter: Matter) -> Document:
     papers = matter.papers
     first = page_one(matter) if plan is PLANS[0] else None
+    copy = templating.chapter("shared/redacted.md.j2") if papers.redacted else ()
     concluded = templating.chapter("shared/page_one.md.j2", **first) if first else ()
     rests = templating.chapter("shared/page_one_rests.md.j2", **first) if first else ()
     return Document(
@@ -231,8 +234,8 @@ def _written(plan: Plan, matter: Matter) -> Document:
         purpose=plan.purpose,
         companions=tuple(_companions(plan, matter)),
         on_screen=on_screen(matter) if plan.key == CALCULATIONS else (),
-        front=(*concluded, *rests),
-        conclusion=len(concluded),
+        front=(*copy, *concluded, *rests),
+        conclusion=len(copy) + len(concluded),
     )
 
 

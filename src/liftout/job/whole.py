@@ -50,6 +50,7 @@ class Papers(Part):
     shop: Word | None = optional("the shop that makes it, where no shop.yaml names it")
     customer: Word | None = optional("for whom")
     demonstration: Literal["yes"] | None = optional("yes marks an invented example")
+    redacted: Literal["yes"] | None = optional("yes marks a copy in which personal data were replaced by marks; written by liftout issue --redact")
     supersedes: Mark | None = optional("the revision that this one takes the place of; what changed since is marked and listed")
     revisions: tuple[Revision, ...] = several("record of revisions, oldest first")
     annexes: tuple[Annex, ...] = several("PDF files of the customer's own, in the order of their numbers")

@@ -68,7 +68,7 @@ class Verified:
 
     `recorded` and `now` are the digests kept in the paper and those of this release on the same job; `differ` names those that
     are not the same. `findings` are the keys of conclusions that do not come out as they are recorded. `departs` names
-    libraries of this installation that are not those of its lock.
+    libraries of this installation that are not those of its lock. `redacted`: a copy in which marks stand for names.
     """
 
     number: str
@@ -85,6 +85,7 @@ class Verified:
     departs: tuple[str, ...] = ()
     why: tuple[str, ...] = field(default=())
     signatures: tuple[Signed, ...] = ()
+    redacted: bool = False
 
     def as_data(self) -> dict[str, Any]:
         """For machines."""
@@ -102,6 +103,11 @@ def verify(carried: Carried, step: Callable[[str], None] = lambda _: None) -> Ve
         JobError: when the job inside cannot be read by this release.
         NotRead: when what else is inside cannot be read, or the PDF names no paper of its docket.
     """
+    found = _verified(carried, step)
+    return replace(found, redacted=carried.job.document.papers.redacted is not None)
+
+
+def _verified(carried: Carried, step: Callable[[str], None]) -> Verified:
     findings = carried.findings
     kept = {str(name): str(text) for name, text in findings["digests"].items()}
     release = str(findings.get("liftout", "not said"))
