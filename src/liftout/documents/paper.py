@@ -41,6 +41,7 @@ from liftout.documents.blocks import (
     Working,
     plain,
 )
+from liftout.documents.chapters.said import BLANK
 from liftout.documents.document import CHANGED_PAGES, Chapter, Document, check, item_numbers, numbered
 from liftout.documents.tabled import OUTCOME, ValuesRow
 from liftout.documents.tabled import Table as Side
@@ -161,6 +162,7 @@ def _document(document: Document) -> dict[str, Any]:
             {
                 "title": _broken(chapter.title, 30),
                 "number": str(position),
+                "large": chapter.large,
                 "blocks": [
                     _block(found.block, found.number) | _bars(chapter, at, found.block) | ({"sticky": True} if at in kept else {})
                     for kept in [_sticking(chapter.blocks)]
@@ -185,12 +187,17 @@ def _block(block: Block, number: str) -> dict[str, Any]:  # noqa: PLR0912 - as m
         case Alert(word, inner):
             return {"kind": "alert", "word": word, "of": [_block(inside, "") for inside in inner], "sticky": False, "whole": _length(block) < _SHORT}
         case Table(head, rows, alignment, caption):
-            widths = _widths([[plain(cell) for cell in row] for row in (head, *rows)])
+            by_hand = bool(rows) and all(plain(cell) == BLANK for row in rows for cell in row)
+            widths = [max(len(plain(cell)), 14) for cell in head] if by_hand else _widths([[plain(cell) for cell in row] for row in (head, *rows)])
             return {
                 "kind": "table",
+                "by_hand": by_hand,
                 "columns": widths,
                 "head": [_inlines(cell) for cell in head],
-                "rows": [[_inlines(cell, widest) for cell, widest in zip(row, _room(widths), strict=True)] for row in rows],
+                "rows": [
+                    [_ROOM] * len(row) if by_hand else [_inlines(cell, widest) for cell, widest in zip(row, _room(widths), strict=True)]
+                    for row in rows
+                ],
                 "whole": [_row_height(row, widths) <= _LINES_KEPT for row in rows],
                 "alignment": list(alignment),
                 "caption": _broken(caption),
@@ -301,6 +308,10 @@ def _bars(chapter: Chapter, at: int, block: Block) -> dict[str, Any]:
             return {"bar": words.get(None, ""), "row_bars": [words.get(row, "") for row in range(len(of))]}
         case _:
             return {"bar": words.get(None, "")}
+
+
+_ROOM: Final = [{"kind": "room"}]
+"""A cell of a table that is filled in by hand from end to end."""
 
 
 def _items(items: Iterable[Iterable[Block]]) -> list[list[dict[str, Any]]]:
