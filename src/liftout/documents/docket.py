@@ -279,6 +279,8 @@ def _chapter(document: str, key: str, title: str, matter: Matter) -> Chapter:
 def template_of(document: str, key: str) -> str:
     """The template of a chapter."""
     return f"{document}/{key.partition('-')[0]}.md.j2"
+
+
 def values_of(key: str, matter: Matter) -> Values:
     """What a chapter prints; a key like "findings-balance" is the chapter `findings` of one part of the job."""
     name, _, part = key.partition("-")
