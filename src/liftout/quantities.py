@@ -309,10 +309,8 @@ def read(text: str, dimension: str) -> Quantity:
     like = f'Write {_article(dimension)}, for example "{EXAMPLES[dimension]}".'
     shown = text if len(text) <= _TEXT_MAX else text[:_TEXT_MAX] + "…"
     match = _QUANTITY.fullmatch(text.strip()) if len(text) <= _TEXT_MAX and text.isprintable() else None
-    if match is None:
-        if re.match(r"[-+]?\d+,\d", text):
-            like = f"Write the decimal with a point. {like}"
-        raise QuantityError(f'"{shown}" is not one number and one unit.', like)
+    if match is None or _FEET_AND_INCHES.fullmatch(text.strip()):
+        raise QuantityError(f'"{shown}" is not one number and one unit.', f"{_slip(text)}{like}")
     if match["decimal"] is not None:
         magnitude = Decimal(match["decimal"])
     else:
@@ -339,6 +337,24 @@ def read(text: str, dimension: str) -> Quantity:
     if dimension == "temperature" and quantity.si <= 0:
         raise QuantityError(f'"{shown}" is colder than anything can be.', like)
     return quantity
+
+
+_ONE_VALUE = 'Write the one value that was measured, and beside it as "tolerance" how far it may be off. '
+_FEET_AND_INCHES = re.compile(r"[0-9.]+ ?(?:ft|feet|foot|') ?[0-9./ ]+(?:in|inch|inches|\"|'')?")
+_SLIPS = (
+    (_FEET_AND_INCHES, "Say it in one unit, feet with a decimal or inches: 12 ft 6 in are 12.5 ft or 150 in. "),
+    (re.compile(r"[0-9. /]+[\"'#′″]"), "Write the unit by its name: in, ft or lb. "),
+    (re.compile(r"[0-9]+,[0-9]{3}(?:\D.*)?"), "Write thousands without a comma. "),
+    (re.compile(r"[-+]?[0-9]+,[0-9].*"), "Write the decimal with a point. "),
+    (re.compile(r"(?:~|≈|±|<|>|ca\.?|c\.|about|approx\.?|circa).*|.*±.*", re.IGNORECASE), _ONE_VALUE),
+    (re.compile(r"[0-9.]+ ?\w* ?(?:-|–|to|\.\.\.?|…) ?[0-9.]+.*"), _ONE_VALUE),
+)
+"""What people write that is no quantity, and what each of them would do."""
+
+
+def _slip(text: str) -> str:
+    """What to do about a text that looks like something else that people write."""
+    return next((cure for pattern, cure in _SLIPS if len(text) <= _TEXT_MAX and pattern.fullmatch(text.strip())), "")
 
 
 def _suits(told: Unit, dimension: str) -> bool:

@@ -18,7 +18,7 @@ from liftout.facts.doublers import CutOpening, Doubler, DoublerSides, StiffenerN
 from liftout.facts.egress import SeatsInState, seats_in_states, unused_head_paths
 from liftout.facts.electrical import Run, Source, SourceInPhase, runs, sources, sources_in_phases
 from liftout.facts.electrical_state import ElectricalState, electrical_states
-from liftout.facts.equipment import Item, item
+from liftout.facts.equipment import Item, item, numbered_twice
 from liftout.facts.fact import Amount, Fact, Missing, Place, whole
 from liftout.facts.flammables import Flammable, flammables
 from liftout.facts.floors import OnFloor, on_floors
@@ -449,6 +449,7 @@ def gather(job: Job) -> Facts:
     certification.check(plane, faults)
     described = aircraft(plane, datums)
     items = {name: item(name, part, datums, described.floors, described.stations) for name, part in root.each("equipment").items()}
+    faults.extend(numbered_twice(items))
     electrical, wiring = root.part("electrical"), root.part("wiring")
     before_changes = Supply(sources(electrical, faults), electrical.part("battery"))
     all_changes = changes(root.part("changes"), before_changes.sources, datums, faults)

@@ -9,7 +9,7 @@ from liftout.facts.equipment import Item
 from liftout.facts.fact import Amount, Fact, Missing, Place
 from liftout.facts.lines import Loop
 from liftout.job.air import Watched
-from liftout.job.errors import Fault
+from liftout.job.errors import Fault, one_of
 
 GROUND, ALOFT = "on the ground", "aloft"
 HOT_IDLE, SHUTDOWN = "hot idle", "after shutdown"
@@ -113,10 +113,10 @@ def air_paths(whole: Place, items: dict[str, Item], loops: tuple[Loop, ...], fau
         for holder, field in ((place, "cools"), (fan, "item")):
             said = holder.said_at(field)
             if said is not None and said not in items:
-                faults.append(holder.fault(field, f'there is no item "{said}".', f"Write one of: {', '.join(items)}."))
+                faults.append(holder.fault(field, f'there is no item "{said}".', one_of(said, items)))
         leaves = place.word("leaves_into")
         if isinstance(leaves, Fact) and leaves.value not in (OUTSIDE, *bays):
-            faults.append(place.fault("leaves_into", f'there is no bay "{leaves.value}".', f"Write one of: {', '.join((OUTSIDE, *bays))}."))
+            faults.append(place.fault("leaves_into", f'there is no bay "{leaves.value}".', one_of(leaves.value, (OUTSIDE, *bays))))
         cooled = place.said_at("cools")
         losses = [*place.each("screens").items(), ("exchanger", exchanger)]
         found.append(
@@ -153,7 +153,7 @@ def bays(whole: Place, items: dict[str, Item], paths: tuple[AirPath, ...], fault
         inside = place.each("holds")
         kinds = {part.said_at("kind") for part in inside.values()} | set(place.said_at("without") or {})
         strange = [item for item in place.said_at("items") or () if item not in items]
-        faults.extend(place.fault("items", f'there is no item "{item}".', f"Write one of: {', '.join(items)}.") for item in strange)
+        faults.extend(place.fault("items", f'there is no item "{item}".', one_of(item, items)) for item in strange)
         ours = [(item, items[item].place) for item in place.said_at("items") or () if item in items]
         found.append(
             Bay(

@@ -6,7 +6,7 @@ import re
 
 from liftout.facts.aircraft import Basis
 from liftout.facts.fact import Fact, Missing, Place
-from liftout.job.errors import Fault
+from liftout.job.errors import Fault, one_of
 from liftout.tables import Row, table
 
 SETS = table("load_factor_sets")
@@ -26,7 +26,7 @@ def check(aircraft: Place, faults: list[Fault]) -> None:
     known = regulations(aircraft.said_at("kind"))
     of_it = [row for row in SETS if regulation in _names(row.regulation.text)]
     if regulation not in known:
-        faults.append(place.fault("regulation", f'there are no load factors for "{regulation}" in the tables.', f"Write one of: {', '.join(known)}."))
+        faults.append(place.fault("regulation", f'there are no load factors for "{regulation}" in the tables.', one_of(regulation, known)))
         return
     if not any(category in _names(row.categories.text) for row in of_it):
         faults.append(

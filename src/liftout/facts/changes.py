@@ -7,7 +7,7 @@ from typing import NamedTuple
 from liftout.facts.datums import Datums
 from liftout.facts.electrical import Source, source_at
 from liftout.facts.fact import Amount, Fact, Missing, Place
-from liftout.job.errors import Fault
+from liftout.job.errors import Fault, one_of
 
 BEFORE_ALL, WITH_ALL = "before these changes", "with all of them"
 
@@ -52,11 +52,11 @@ def changes(place: Place, sources: tuple[Source, ...], datums: Datums, faults: l
         source = part.said_at("source") or ""
         gives, battery = part.part("gives"), part.part("battery")
         if source and source not in known:
-            faults.append(part.fault("source", f'there is no source "{source}".', f"Write one of: {', '.join(known) or 'none is described yet'}."))
+            faults.append(part.fault("source", f'there is no source "{source}".', one_of(source, known)))
         if bool(source) != gives.there:
             faults.append(part.fault("gives", "and source belong together.", "Name the source, and describe it as it is after the change."))
         faults.extend(
-            part.fault("takes_out", f'there is no load "{gone}".', f"Write some of: {', '.join(loads) or 'none is described yet'}.")
+            part.fault("takes_out", f'there is no load "{gone}".', one_of(gone, loads, "some"))
             for gone in part.said_at("takes_out") or ()
             if gone not in loads
         )

@@ -8,7 +8,7 @@ from typing import NamedTuple, get_args
 from liftout.facts.datums import Datums
 from liftout.facts.equipment import Item
 from liftout.facts.fact import STATED, Amount, Fact, Missing, Place
-from liftout.job.errors import Fault
+from liftout.job.errors import Fault, one_of
 from liftout.job.space import Needed
 
 KINDS: tuple[str, ...] = get_args(Needed)
@@ -106,7 +106,7 @@ def keep_clear(plane: Place, datums: Datums) -> KeepClear:
         ):
             for name in told:
                 if name not in known:
-                    datums.faults.append(volume.place.fault(field, f'there is no "{name}".', f"Write some of: {', '.join(known)}."))
+                    datums.faults.append(volume.place.fault(field, f'there is no "{name}".', one_of(name, known, "some")))
     reasons = {
         kind: Fact(reason, place.job.place((*place.path, "without", kind)), STATED, (*place.path, "without", kind))
         for kind, reason in (place.said_at("without") or {}).items()

@@ -8,6 +8,7 @@ from liftout.facts.datums import Datums
 from liftout.facts.equipment import Item
 from liftout.facts.fact import Amount, Fact, Missing, Place
 from liftout.job.condensate import Tube
+from liftout.job.errors import one_of
 
 
 class Point(NamedTuple):
@@ -54,7 +55,7 @@ def condensates(whole: Place, items: dict[str, Item], datums: Datums) -> tuple[C
     tubes = section.each("tubes")
     for name, place in tubes.items():
         if name not in items:
-            datums.faults.append(place.misnamed(f'there is no item "{name}".', f"Write one of: {', '.join(items)}."))
+            datums.faults.append(place.misnamed(f'there is no item "{name}".', one_of(name, items)))
     inlets = tuple(
         Inlet(name, part.said_at("kind"), _point(part, datums), part.quantity("keep_clear")) for name, part in section.each("inlets").items()
     )

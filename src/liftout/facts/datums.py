@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from liftout.facts.fact import Amount, Fact, Place, shifted
-from liftout.job.errors import Fault
+from liftout.job.errors import Fault, one_of
 
 
 class Datums(NamedTuple):
@@ -42,8 +42,6 @@ class Datums(NamedTuple):
         if name is None:
             return holder.missing("datum")
         if name not in self.places:
-            self.faults.append(
-                holder.fault("datum", f'there is no datum "{name}".', f"Write one of: {', '.join(self.places) or 'none is described yet'}.")
-            )
+            self.faults.append(holder.fault("datum", f'there is no datum "{name}".', one_of(name, self.places)))
             return told
         return shifted(told, self.places[name].quantity("offset"), str(name))

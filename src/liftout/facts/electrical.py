@@ -9,7 +9,7 @@ from liftout.facts.equipment import Item
 from liftout.facts.fact import Amount, Fact, Missing, Place
 from liftout.facts.stretches import Segment, hardest, segments, whole_length
 from liftout.job.electrical import InPhase, Phase
-from liftout.job.errors import Fault
+from liftout.job.errors import Fault, one_of
 from liftout.quantities import Quantity
 
 PHASES: tuple[str, ...] = typing.get_args(Phase)
@@ -156,7 +156,7 @@ def sources(place: Place, faults: list[Fault]) -> tuple[Source, ...]:
     for name, part in place.each("loads").items():
         source = part.said_at("source")
         if source not in known:
-            faults.append(part.fault("source", f'there is no source "{source}".', f"Write one of: {', '.join(known) or 'none is described yet'}."))
+            faults.append(part.fault("source", f'there is no source "{source}".', one_of(source, known)))
         if not part.said_at("phases"):
             faults.append(part.fault("phases", "names no phase.", f"Write those in which it runs: {', '.join(PHASES)}."))
         loads.append(
@@ -206,9 +206,9 @@ def runs(wiring: Place, electrical: Place, items: dict[str, Item], faults: list[
     for name, place in wiring.each("runs").items():
         load, source = place.said_at("load"), place.said_at("source")
         if load not in items:
-            faults.append(place.fault("load", f'there is no item "{load}".', f"Write one of: {', '.join(items)}."))
+            faults.append(place.fault("load", f'there is no item "{load}".', one_of(load, items)))
         if source not in known:
-            faults.append(place.fault("source", f'there is no source "{source}".', f"Write one of: {', '.join(known) or 'none is described yet'}."))
+            faults.append(place.fault("source", f'there is no source "{source}".', one_of(source, known)))
         pieces = segments(place, faults)
         conductor, back, protection = place.part("conductor"), place.part("return_"), place.part("protection")
         found.append(
@@ -260,7 +260,7 @@ def _bus(run: Place, electrical: Place, faults: list[Fault]) -> Bus:
     known = electrical.each("buses")
     name = run.word("bus")
     if isinstance(name, Fact) and name.value not in known:
-        faults.append(run.fault("bus", f'there is no bus "{name.value}".', f"Write one of: {', '.join(known) or 'none is described yet'}."))
+        faults.append(run.fault("bus", f'there is no bus "{name.value}".', one_of(name.value, known)))
     dead = known[name.value].answer("dead_with_master_off") if isinstance(name, Fact) and name.value in known else run.missing("bus")
     others = tuple(other for other, part in known.items() if part.said_at("dead_with_master_off"))
     feeder = known[name.value].part("fed_through") if isinstance(name, Fact) and name.value in known else None

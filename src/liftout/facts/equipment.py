@@ -7,7 +7,7 @@ from typing import NamedTuple
 from liftout.facts.aircraft import Station
 from liftout.facts.datums import Datums
 from liftout.facts.fact import Amount, Fact, Missing, Place
-from liftout.job.errors import Fault
+from liftout.job.errors import Fault, one_of
 
 
 class Demand(NamedTuple):
@@ -116,6 +116,18 @@ def item(name: str, place: Place, datums: Datums, floors: dict[str, Amount], sta
     )
 
 
+def numbered_twice(items: dict[str, Item]) -> list[Fault]:
+    """A fault for each item whose number in the parts list is another's."""
+    numbers: dict[str, str] = {}
+    faults = []
+    for name, item in items.items():
+        number = item.place.said_at("item_number")
+        first = numbers.setdefault(number, name) if number is not None else name
+        if first != name:
+            faults.append(item.place.fault("item_number", f'"{number}" is also the number of the {first}.', "Give each item a number of its own."))
+    return faults
+
+
 def _position(place: Place, faults: list[Fault]) -> Place | Missing:
     """The place that the item stands at: a named one, or its only position."""
     places, at = place.each("places"), place.said_at("stands_at")
@@ -126,7 +138,7 @@ def _position(place: Place, faults: list[Fault]) -> Place | Missing:
     if at is None:
         return place.missing("stands_at") if places else place.part("position")
     if at not in places:
-        faults.append(place.fault("stands_at", f'there is no place "{at}".', f"Write one of: {', '.join(places) or 'none is described yet'}."))
+        faults.append(place.fault("stands_at", f'there is no place "{at}".', one_of(at, places)))
         return place.part("position")
     return places[at]
 
@@ -181,7 +193,5 @@ def _standing(place: Place, datums: Datums, floors: dict[str, Amount]) -> Standi
     floor = place.word("floor")
     limit: Amount = floor if isinstance(floor, Missing) else floors.get(floor.value, Missing("read the floor's placard", "aircraft / floors"))
     if isinstance(floor, Fact) and floor.value not in floors:
-        datums.faults.append(
-            place.fault("floor", f'there is no floor "{floor.value}".', f"Write one of: {', '.join(floors) or 'none is described yet'}.")
-        )
+        datums.faults.append(place.fault("floor", f'there is no floor "{floor.value}".', one_of(floor.value, floors)))
     return Standing(place.declined, floor, limit, place.quantity("footprint"), place.quantity("contact"))

@@ -8,6 +8,7 @@ from liftout.facts.chord import Chord
 from liftout.facts.datums import Datums
 from liftout.facts.fact import Amount, Fact, Missing, Place, shifted
 from liftout.job.aircraft import Aircraft
+from liftout.job.errors import one_of
 
 
 class Corner(NamedTuple):
@@ -82,7 +83,7 @@ def _corners(limits: Place, side: str, datums: Datums, chord: Chord) -> tuple[Co
     name = limits.said_at("datum")
     offset = datums.places[name].quantity("offset") if name in datums.places and name != datums.first else None
     if limits.there and name not in datums.places:
-        datums.faults.append(limits.fault("datum", f'there is no datum "{name}".', f"Write one of: {', '.join(datums.places)}."))
+        datums.faults.append(limits.fault("datum", f'there is no datum "{name}".', one_of(name, datums.places)))
     corners = []
     heaviest = max((part.said_at("weight").si for part in limits.each(side).values()), default=None)
     allowed = limits.said_at("maximum_takeoff")

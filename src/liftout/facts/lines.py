@@ -11,7 +11,7 @@ from liftout.facts.equipment import Item
 from liftout.facts.fact import STATED, Amount, Fact, Missing, Place
 from liftout.facts.line_routes import LineRoute, line_route
 from liftout.facts.removal import Opening
-from liftout.job.errors import Fault
+from liftout.job.errors import Fault, one_of
 from liftout.quantities import Quantity
 
 
@@ -148,11 +148,11 @@ def loops(whole: Place, items: dict[str, Item], datums: Datums) -> tuple[Loop, .
         check_curve(pump, datums.faults)
         _check_temperatures(place, datums.faults)
         if pump.there and pump.said_at("item") not in items:
-            datums.faults.append(pump.fault("item", f'there is no item "{pump.said_at("item")}".', f"Write one of: {', '.join(items)}."))
+            datums.faults.append(pump.fault("item", f'there is no item "{pump.said_at("item")}".', one_of(pump.said_at("item"), items)))
         for asked in (place.said_at("serves"), *(place.said_at("items") or ())):
             if asked is not None and asked not in items:
                 field = "serves" if asked == place.said_at("serves") else "items"
-                datums.faults.append(place.fault(field, f'there is no item "{asked}".', f"Write one of: {', '.join(items)}."))
+                datums.faults.append(place.fault(field, f'there is no item "{asked}".', one_of(asked, items)))
         found.append(
             Loop(
                 name=name,

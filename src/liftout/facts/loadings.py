@@ -11,7 +11,7 @@ from liftout.facts.equipment import Item
 from liftout.facts.fact import CHOSEN, STATED, Amount, Fact, Missing, Place
 from liftout.facts.loads import pilot_station
 from liftout.facts.states import State
-from liftout.job.errors import Fault
+from liftout.job.errors import Fault, one_of
 from liftout.quantities import Quantity, unit
 
 TAKEOFF, LANDING = "take-off", "landing"
@@ -130,8 +130,7 @@ def _too_light(place: Place, told: dict[str, Amount], aircraft: Aircraft) -> lis
 
 
 def _known(place: Place, field: str, kind: str, told: Collection[str], names: Collection[str], faults: list[Fault]) -> None:
-    right = f"Write some of: {', '.join(names) or 'none is described yet'}."
-    faults.extend(place.fault(field, f'there is no {kind} "{name}".', right) for name in told if name not in names)
+    faults.extend(place.fault(field, f'there is no {kind} "{name}".', one_of(name, names, "some")) for name in told if name not in names)
 
 
 def _fuel(place: Place, field: str, tanks: dict[str, Tank], faults: list[Fault]) -> tuple[Fuel, ...]:

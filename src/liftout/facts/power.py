@@ -7,7 +7,7 @@ from typing import NamedTuple
 from liftout.facts.electrical import ON_GROUND, ExistingLoad, Run, Source, SourceInPhase
 from liftout.facts.equipment import Item
 from liftout.facts.fact import Fact, Missing, Place
-from liftout.job.errors import Fault
+from liftout.job.errors import Fault, one_of
 from liftout.quantities import Quantity
 
 OUT, IN = "everything out", "everything in"
@@ -107,7 +107,7 @@ def feeds(sources: tuple[Source, ...], runs: tuple[Run, ...], electrical: Place,
     for load in loads:
         if isinstance(load.bus, Fact) and load.bus.value not in places:
             part = electrical.each("loads")[load.name]
-            faults.append(part.fault("bus", f'there is no bus "{load.bus.value}".', f"Write one of: {', '.join(places) or 'none is described yet'}."))
+            faults.append(part.fault("bus", f'there is no bus "{load.bus.value}".', one_of(load.bus.value, places)))
     unplaced = tuple(need for need in (*(load.bus for load in loads), *(run.bus.name for run in runs)) if isinstance(need, Missing))
     return tuple(
         Feed(
@@ -128,7 +128,7 @@ def feeds(sources: tuple[Source, ...], runs: tuple[Run, ...], electrical: Place,
 def _parent(place: Place, places: dict[str, Place], sources: set[str], faults: list[Fault]) -> str:
     told = place.said_at("fed_from") or ()
     faults.extend(
-        place.fault("fed_from", f'there is no source and no bus "{name}".', f"Write some of: {', '.join((*sorted(sources), *places))}.")
+        place.fault("fed_from", f'there is no source and no bus "{name}".', one_of(name, (*sorted(sources), *places), "some"))
         for name in told
         if name not in places and name not in sources
     )
@@ -200,7 +200,7 @@ def shed(sources: tuple[Source, ...], runs: tuple[Run, ...], electrical: Place, 
     if isinstance(order, Fact):
         known = (*fed, *loads)
         faults.extend(
-            electrical.fault("shed", f'there is no load and no item "{name}".', f"Write some of: {', '.join(known) or 'none is described yet'}.")
+            electrical.fault("shed", f'there is no load and no item on a circuit "{name}".', one_of(name, known, "some"))
             for name in order.value
             if name not in known
         )

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from liftout.facts.datums import Datums
 from liftout.facts.equipment import Item
 from liftout.facts.fact import CHOSEN, Amount, Fact, Missing, Place
-from liftout.job.errors import Fault
+from liftout.job.errors import Fault, one_of
 from liftout.job.removal import Removal as Said
 
 if TYPE_CHECKING:
@@ -174,7 +174,7 @@ def _check_breakers(whole: Place, removal: Place, item: str, faults: list[Fault]
     feeding = [name for name, run in wiring.each("runs").items() if run.said_at("load") == item]
     for name, place in removal.each("breakers").items():
         if wiring.there and name not in feeding:
-            faults.append(place.misnamed(f'no circuit "{name}" feeds the {item}.', f"Write one of: {', '.join(feeding) or 'none is described yet'}."))
+            faults.append(place.misnamed(f'no circuit "{name}" feeds the {item}.', one_of(name, feeding)))
 
 
 def openings(whole: Place) -> tuple[Opening, ...]:

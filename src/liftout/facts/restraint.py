@@ -8,6 +8,7 @@ from typing import Any, NamedTuple, TypeVar
 from liftout.facts.datums import Datums
 from liftout.facts.equipment import Item
 from liftout.facts.fact import STATED, Amount, Fact, Missing, Place
+from liftout.job.errors import one_of
 from liftout.job.restraint import Restraint as Said
 from liftout.quantities import Quantity
 
@@ -129,7 +130,7 @@ def restraints(whole: Place, items: dict[str, Item], datums: Datums) -> tuple[Re
     stations = tuple(whole.part("aircraft").each("stations"))
     for name, place in said.items():
         if name not in items:
-            datums.faults.append(place.misnamed(f'there is no item "{name}".', f"Write one of: {', '.join(items)}."))
+            datums.faults.append(place.misnamed(f'there is no item "{name}".', one_of(name, items)))
     found = []
     for name, item in items.items():
         place = said.get(name) or Place(whole.job, ("restraint", name), Said, None)
@@ -162,7 +163,7 @@ def _belted(part: Place, stations: tuple[str, ...], datums: Datums) -> Belted | 
         return None
     seat = part.said_at("seat")
     if seat not in stations:
-        datums.faults.append(part.fault("seat", f'there is no station "{seat}".', f"Write one of: {', '.join(stations)}."))
+        datums.faults.append(part.fault("seat", f'there is no station "{seat}".', one_of(seat, stations)))
     return Belted(part, seat, part.quantity("rating"), part.word("rating_is"), part.said_at("frees") or ())
 
 
@@ -231,8 +232,7 @@ class _Ends(NamedTuple):
 
     def _named(self, part: Place, field: str, name: str) -> Place | None:
         if name not in self.anchors:
-            right = f"Write one of: {', '.join(self.anchors) or 'none is described yet'}."
-            self.datums.faults.append(part.fault(field, f'there is no anchor "{name}".', right))
+            self.datums.faults.append(part.fault(field, f'there is no anchor "{name}".', one_of(name, self.anchors)))
         return self.anchors.get(name)
 
 

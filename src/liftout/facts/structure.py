@@ -9,6 +9,7 @@ from liftout.facts.datums import Datums
 from liftout.facts.equipment import Item
 from liftout.facts.fact import STATED, Amount, Fact, Missing, Place
 from liftout.facts.restraint import ItemInDirection, Spot
+from liftout.job.errors import one_of
 from liftout.job.structure import Mounting as Said
 from liftout.quantities import Quantity
 
@@ -190,7 +191,7 @@ def mountings(whole: Place, items: dict[str, Item], datums: Datums) -> tuple[Mou
     said = section.each("mountings")
     for name, place in said.items():
         if name not in items:
-            datums.faults.append(place.misnamed(f'there is no item "{name}".', f"Write one of: {', '.join(items)}."))
+            datums.faults.append(place.misnamed(f'there is no item "{name}".', one_of(name, items)))
     found = []
     for name, item in items.items():
         place = said.get(name) or Place(whole.job, ("structure", "mountings", name), Said, None)

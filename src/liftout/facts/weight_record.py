@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 from liftout.facts.datums import Datums
 from liftout.facts.fact import Amount, Fact, Missing, Place, shifted
-from liftout.job.errors import Fault
+from liftout.job.errors import Fault, one_of
 from liftout.quantities import Quantity
 
 
@@ -146,9 +146,10 @@ def check_included(sheets: Iterable[Sheet], known: Iterable[str], loops: Iterabl
     things, lines = list(known), list(loops)
     for sheet in sheets:
         for field, names in (("includes", things), ("includes_filled", lines), ("without", things + lines)):
-            right = f"Write some of: {', '.join(names) or 'none is described yet'}."
             told = sheet.place.said_at(field) or ()
-            faults.extend(sheet.place.fault(field, f'there is no "{name}" in this job.', right) for name in told if name not in names)
+            faults.extend(
+                sheet.place.fault(field, f'there is no "{name}" in this job.', one_of(name, names, "some")) for name in told if name not in names
+            )
         carried = () if sheet.before is None else (*sheet.before.includes, *sheet.before.filled)
         faults.extend(
             sheet.place.fault("without", f'no sheet before it includes "{name}".', "Name what an earlier sheet includes, or leave it out.")
@@ -160,9 +161,7 @@ def check_included(sheets: Iterable[Sheet], known: Iterable[str], loops: Iterabl
 def _sheet(place: Place, before: Sheet | None, on: str, datums: Datums) -> Sheet:
     datum, date = place.said_at("datum"), place.said_at("date")
     if datum not in datums.places:
-        datums.faults.append(
-            place.fault("datum", f'there is no datum "{datum}".', f"Write one of: {', '.join(datums.places) or 'none is described yet'}.")
-        )
+        datums.faults.append(place.fault("datum", f'there is no datum "{datum}".', one_of(datum, datums.places)))
     weighing = _weighing(place.part("weighing"))
     rests_on = None if weighing else before
     title = place.said_at("title")

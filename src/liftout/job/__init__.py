@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-import difflib
 import os
+import re
 import types
 import typing
 from dataclasses import dataclass, replace
@@ -14,7 +14,7 @@ from pydantic_core import ValidationError
 
 from liftout.job.catalogue import Catalogue, Override, brief, overrides
 from liftout.job.decisions import Decision, Decisions
-from liftout.job.errors import Fault, JobError
+from liftout.job.errors import Fault, JobError, one_of
 from liftout.job.part import Key, Part
 from liftout.job.reader import Said, compose, read_file
 from liftout.job.shop import with_shop
@@ -212,13 +212,20 @@ def _worded(fault: Any, key: str, model: type[Part] | None, field: Key | None) -
     if isinstance(cause, QuantityError):
         return cause.wrong, cause.right
     if kind == "extra_forbidden":
+        import difflib
+
         keys = [key.spoken for key in model.KEYS.values()] if model else []
         near = difflib.get_close_matches(key, keys, n=1, cutoff=0.5)
+        if not near and key in {part.spoken for part in Document.KEYS.values()}:
+            return "no such key here; it is a part of the job itself.", "Begin its line at the left margin."
         return "no such key.", f'Did you mean "{near[0]}"?' if near else f"Keys here: {', '.join(keys)}."
     if kind == "missing":
         return "is not said.", f"Write {meaning or 'it'}."
     if kind == "literal_error":
-        return f'"{given}" is not known here.', f"Write one of: {fault['ctx']['expected'].replace(chr(39), '')}."
+        allowed = fault["ctx"]["expected"].replace("'", "")
+        return f'"{given}" is not known here.', one_of(str(given), re.split(", | or ", allowed))
+    if kind in ("model_type", "dict_type", "model_attributes_type") and given == "none":
+        return '"none" stands here without a reason.', "Say why: {none: because ...}."
     if kind in ("model_type", "dict_type", "model_attributes_type"):
         return (
             f'"{given}" stands where keys are expected.' if given is not None else "is empty.",
@@ -250,7 +257,7 @@ def field_at(model: type[Part], path: Path_) -> tuple[type[Part] | None, Key | N
 
 def _inner(annotation: Any) -> Any:
     if typing.get_origin(annotation) in (typing.Union, types.UnionType):
-        return next(argument for argument in typing.get_args(annotation) if argument is not type(None))
+        return _inner(next(argument for argument in typing.get_args(annotation) if argument is not type(None)))
     if typing.get_origin(annotation) is typing.Annotated:
         return _inner(typing.get_args(annotation)[0])
     return annotation

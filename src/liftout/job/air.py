@@ -14,6 +14,7 @@ from liftout.job.values import (
     Pressure,
     RatedFlow,
     Section,
+    Share,
     Speed,
     Temperature,
     Warmer,
@@ -60,7 +61,7 @@ class InTheAir(Grounded):
 class AirExchanger(InTheAir):
     """The air side of the exchanger, declared at one flow of air: its effectiveness, or the transfer units that lead to it."""
 
-    effectiveness: Number | None = asked(
+    effectiveness: Share | None = asked(
         "ask the exchanger's maker for its effectiveness at a flow of air and its least flow of coolant", "effectiveness at that flow of air"
     )
     transfer_units: Multiple | None = asked(

@@ -8,9 +8,9 @@ from liftout.job.values import (
     Heat,
     HeatFlux,
     HeatTransfer,
-    Number,
     Pressure,
     Section,
+    Share,
     Temperature,
     Volume,
     Word,
@@ -24,14 +24,14 @@ class CabinAir(Grounded):
     """A state of air."""
 
     temperature: Temperature | None = asked("state the temperature of the air for the estimate of the cabin load", "its temperature")
-    humidity: Number | None = asked("state the relative humidity of the air for the estimate of the cabin load", "its relative humidity")
+    humidity: Share | None = asked("state the relative humidity of the air for the estimate of the cabin load", "its relative humidity")
 
 
 class CabinLoad(Section):
     """What warms the cabin, for an estimate; no finding rests on it, and none of it has a default."""
 
     glazing: Area | None = asked("measure the glass that the sun reaches", "area of glass that the sun reaches, square to it")
-    transmittance: Number | None = asked(
+    transmittance: Share | None = asked(
         "take from the data of the glass what share of the sun it lets through", "share of the sun that it lets through"
     )
     sun: HeatFlux | None = asked("state the strength of the sun", "strength of the sun")
@@ -43,7 +43,7 @@ class CabinLoad(Section):
     pressure: Pressure | None = asked("state the cabin pressure for the estimate of the cabin load", "absolute pressure of the air")
     outside: CabinAir | None = asked("state the outside air for the estimate of the cabin load", "outside air")
     inside: CabinAir | None = asked("state the cabin air that is wanted", "cabin air that is wanted")
-    uncertainty: Number | None = asked("say by which share the estimate may be off", "share by which the estimate may be off, either way")
+    uncertainty: Share | None = asked("say by which share the estimate may be off", "share by which the estimate may be off, either way")
 
 
 class Cabin(Grounded):

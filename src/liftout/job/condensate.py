@@ -8,10 +8,10 @@ from liftout.job.values import (
     Bore,
     Grounded,
     Length,
-    Number,
     Pressure,
     RatedFlow,
     Section,
+    Share,
     Temperature,
     Word,
     asked,
@@ -47,7 +47,7 @@ class WettestAir(Grounded):
     """The air out of which an item makes the most water."""
 
     temperature: Temperature | None = asked("state the wettest cabin air: its temperature", "air that the item draws in")
-    humidity: Number | None = asked("state the wettest cabin air: its relative humidity", "its relative humidity")
+    humidity: Share | None = asked("state the wettest cabin air: its relative humidity", "its relative humidity")
     pressure: Pressure | None = asked("state the cabin pressure of the wettest air", "its absolute pressure, which is that of the cabin")
     flow: RatedFlow | None = asked("take the air flow of the item's cold surface from its data", "flow of air over the cold surface")
     coil: Temperature | None = asked(

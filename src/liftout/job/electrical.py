@@ -10,10 +10,10 @@ from liftout.job.values import (
     Grounded,
     Length,
     LinearResistance,
-    Number,
     Rating,
     Resistance,
     Section,
+    Share,
     Temperature,
     Text,
     Time,
@@ -111,10 +111,10 @@ class Battery(Grounded):
 
     capacity: Charge | None = asked("read the nameplate of the battery", "rated capacity")
     discharge: tuple[Discharge, ...] = several("its capacity at discharge currents, in order of current, from its data or its last capacity test")
-    after_start: Number | None = asked(
+    after_start: Share | None = asked(
         "state the share of the capacity that is left in the battery after a start", "share of its capacity left after a start"
     )
-    least_charge: Number | None = asked(
+    least_charge: Share | None = asked(
         "state the share of its capacity to which the battery may fall on the ground",
         "share of its capacity below which it may not fall on the ground",
     )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import NamedTuple
 
 
@@ -25,3 +26,19 @@ class JobError(Exception):
     def __init__(self, faults: list[Fault]) -> None:
         self.faults = sorted(faults)
         super().__init__("\n".join(str(fault) for fault in self.faults))
+
+
+def one_of(said: object, known: Iterable[str], some: str = "one") -> str:
+    """What would be right where a name leads nowhere: the nearest name, and all of them.
+
+    Args:
+        said: the name that leads nowhere.
+        known: the names that lead somewhere.
+        some: "one", or "some" where several may stand.
+    """
+    import difflib
+
+    names = list(known)
+    near = difflib.get_close_matches(str(said), names, n=1) if len(names) > 1 else []
+    nearest = f'Did you mean "{near[0]}"? ' if near else ""
+    return f"{nearest}Write {some} of: {', '.join(names) or 'none is described yet'}."

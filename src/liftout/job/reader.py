@@ -171,6 +171,16 @@ def unseen(text: str) -> tuple[int, str] | None:
     return None
 
 
+def _cure(error: yaml.MarkedYAMLError, lines: list[str], line: int) -> str:
+    """What to look at: the parser notices a slip where it can no longer go on, which is often below it."""
+    here = lines[line - 1] if line <= len(lines) else ""
+    if "\t" in here[: len(here) - len(here.lstrip())]:
+        return "Indent with spaces; this line begins with a tab."
+    begun = error.context_mark.line + 1 if error.context_mark is not None else line
+    opened = f" or in what was opened on line {begun}" if begun < line - 1 else ""
+    return f"Check indentation, colons, quotes and brackets on this line and the one above{opened}. After a key stand a colon and a space."
+
+
 def compose(text: str, file: str) -> Said:
     """The tree of one YAML document.
 
@@ -188,9 +198,7 @@ def compose(text: str, file: str) -> Said:
     except yaml.MarkedYAMLError as error:
         mark = error.problem_mark or error.context_mark
         line, column = (mark.line + 1, mark.column + 1) if mark else (1, 1)
-        raise JobError(
-            [Fault(file, line, column, (), f"not readable as YAML: {error.problem}.", "Check indentation, colons and quotes on this line.")]
-        ) from None
+        raise JobError([Fault(file, line, column, (), f"not readable as YAML: {error.problem}.", _cure(error, text.split("\n"), line))]) from None
     except yaml.YAMLError as error:
         raise JobError([Fault(file, 1, 1, (), f"not readable as YAML: {error}.", "Save the file as plain UTF-8 text.")]) from None
     root = composer.root

@@ -85,7 +85,7 @@ Date = Annotated[datetime.date, Spelt(_date, {"type": "string", "format": "date"
 Sign = Literal["either", "not negative", "positive"]
 
 
-def _quantity(dimension: str, sign: Sign, *, whole: bool = False) -> "Written":
+def _quantity(dimension: str, sign: Sign, *, whole: bool = False, share: bool = False) -> "Written":
     like = f'Write one {dimension}, for example "{EXAMPLES[dimension]}".'
 
     def reading(said: object) -> Quantity:
@@ -96,6 +96,8 @@ def _quantity(dimension: str, sign: Sign, *, whole: bool = False) -> "Written":
             raise QuantityError(f'"{said}" cannot be{" nothing or" if sign == "positive" else ""} less than nothing.', like)
         if whole and quantity.magnitude != quantity.magnitude.to_integral_value():
             raise QuantityError(f'"{said}" is a count.', "Write a whole number.")
+        if share and quantity.si > 1:
+            raise QuantityError(f'"{said}" is more than the whole.', 'Write a share of it, from 0 % to 100 %, for example "25 %".')
         return quantity
 
     return Written(
@@ -177,8 +179,8 @@ class Measured(Part):
     """Measured on this aircraft or item."""
 
     by: Word = told("who measured")
-    date: Date = told("when")
-    instrument: Word = told("with what")
+    date: Date = told("the day of the measurement")
+    instrument: Word = told("what was measured with")
     calibration_due: Date | None = optional("until when the instrument's calibration holds")
 
     @checked
@@ -262,6 +264,7 @@ Force = Annotated[Stated, _quantity("force", "positive")]
 Time = Annotated[Stated, _quantity("time", "positive")]
 Speed = Annotated[Stated, _quantity("speed", "positive")]
 Number = Annotated[Stated, _quantity("number", "not negative")]
+Share = Annotated[Stated, _quantity("number", "not negative", share=True)]
 EngineSpeed = Annotated[Stated, _quantity("engine speed", "positive")]
 FieldStrength = Annotated[Stated, _quantity("magnetic field", "positive")]
 Torque = Annotated[Stated, _quantity("torque", "positive")]

@@ -11,10 +11,10 @@ from liftout.job.values import (
     Current,
     Grounded,
     Length,
-    Number,
     Rating,
     Resistance,
     Section,
+    Share,
     Temperature,
     Text,
     Thing,
@@ -94,7 +94,7 @@ class WireSegment(Grounded):
         "say the highest altitude of the air round the wire", "highest altitude of the air round it, where that is not the ceiling of the aircraft"
     )
     bundle: Count | None = asked("count the wires in the bundle at its thickest", "wires in the bundle in this piece; 1 for a wire alone in open air")
-    bundle_load: Number | None = asked(
+    bundle_load: Share | None = asked(
         "add the currents of all wires of the bundle and divide by the sum of what each may carry",
         "share of the capacity of the bundle that is in use in this piece",
     )
@@ -201,7 +201,7 @@ class Run(Grounded):
         "say the highest altitude of the air round the wire", "highest altitude of the air round it, where that is not the ceiling of the aircraft"
     )
     bundle: Count | None = asked("count the wires in the bundle at its thickest", "wires in the bundle; 1 for a wire alone in open air")
-    bundle_load: Number | None = asked(
+    bundle_load: Share | None = asked(
         "add the currents of all wires of the bundle and divide by the sum of what each may carry",
         "share of the capacity of the bundle that is in use",
     )
