@@ -13,13 +13,15 @@ from html import escape, unescape
 from typing import Final
 
 from liftout.documents import formula
-from liftout.documents.blocks import Block, Shared, Tabled, Working, slug
+from liftout.documents.blocks import Block, Heading, Shared, Tabled, Working, slug
 from liftout.documents.document import Document
 from liftout.documents.tabled import ValuesRow, table
 from liftout.documents.working import Common, Sheet, WorkedLine, common, sheet
 from liftout.findings import Finding
 from liftout.worked import Worked
 
+CRITERION: Final = 2
+"""The level of the heading above the findings of a criterion."""
 _ROW: Final = re.compile(r"\[(?P<row>[^\]]+)\]$")
 
 
@@ -163,6 +165,12 @@ def ways_of(documents: Sequence[Document]) -> Ways:
     for document in documents:
         for page in document.on_screen:
             targets |= {printed: f"{document.key}/{page.key}.html#{anchor}" for printed, anchor in page.anchors.items()}
+        # A result, wherever it is told under the title of its criterion, leads to its working.
+        for chapter in document.chapters if document.on_screen else ():
+            titles = [
+                block for block in chapter.blocks if isinstance(block, Heading) and block.level == CRITERION and chapter.key.startswith("findings-")
+            ]
+            targets |= {title.text: f"{document.key}/{chapter.key}.html#{title.anchor}" for title in titles}
     # The calculation record has all worked sheets; other papers repeat some.
     for document in sorted(documents, key=lambda one: not one.on_screen):
         for chapter in document.chapters:
