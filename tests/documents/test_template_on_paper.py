@@ -17,7 +17,8 @@ from liftout.documents import Chapter, paper
 from liftout.documents.blocks import Figure
 from liftout.facts import gather
 from liftout.figures.doubler import doubler_drawings
-from liftout.figures.drawing import WIDTH, Drawing, drawing
+from liftout.figures.drawing import FULL_SIZE, TALLEST, WIDTH, Drawing, drawing
+from liftout.figures.fastener_template import fastener_templates
 from liftout.figures.svg import HEAVY, Canvas
 from liftout.job import load
 from tests.documents import sample
@@ -92,6 +93,21 @@ def bars(template: Drawing) -> list[tuple[float, float]]:
 def test_the_bars_measure_on_the_page_what_is_written_on_them(number: int) -> None:
     """100 mm and 4 in across, and 100 mm up."""
     assert bars(templates()[number]) == [(0.0, 100.0), (100.0, 0.0), (101.6, 0.0)]
+
+
+def test_a_drawing_as_high_as_any_may_be_prints_at_its_own_size_with_its_title_block() -> None:
+    canvas = Canvas(WIDTH, TALLEST)
+    canvas.line((10, 10), (110, 10), HEAVY)
+    canvas.line((10, 20), (10, 120), HEAVY)
+    made = drawing(canvas, "high", "As high as any may be, with a long caption. " * 4, "Two bars.", FULL_SIZE)
+    assert bars(made) == [(0.0, 100.0), (100.0, 0.0)]
+
+
+def test_tiles_of_a_pattern_larger_than_a_page_print_at_their_own_size() -> None:
+    tiles = fastener_templates(gather(load(JOB.parents[1] / "halden_4_survey" / "job.yaml")))
+    assert len(tiles) > 2
+    for tile in (tiles[0], tiles[-1]):
+        assert bars(tile) == [(0.0, 100.0), (100.0, 0.0), (101.6, 0.0)]
 
 
 def test_a_drawing_that_is_too_high_for_its_page_is_made_smaller_and_its_bar_says_so() -> None:

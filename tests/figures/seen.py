@@ -9,6 +9,7 @@ from xml.etree import ElementTree
 
 from fontTools.ttLib import TTFont
 
+from liftout.documents.blocks import Figure
 from liftout.documents.svg import check_svg
 from liftout.figures.drawing import Drawing
 from liftout.resources import folder
@@ -55,6 +56,8 @@ class Text:
     area: Area
     group: str
     at: tuple[float, float]
+    bold: bool
+    upwards: bool
 
 
 @dataclass(frozen=True)
@@ -76,6 +79,8 @@ class Seen:
     texts: list[Text]
     shapes: list[Shape]
     order: list[Text | Shape]
+    cells: list[str]
+    """Of the key below the drawing."""
 
     @property
     def words(self) -> list[str]:
@@ -83,18 +88,22 @@ class Seen:
 
     @property
     def everything(self) -> str:
-        return " ".join(self.words)
+        return " ".join([*self.words, *self.cells])
 
 
-def seen(drawing: Drawing) -> Seen:
+def seen(drawing: Drawing | Figure) -> Seen:
     """Read a drawing back."""
     assert check_svg(drawing.svg) == ""
     root = ElementTree.fromstring(drawing.svg)
     _, _, width, height = map(float, root.attrib["viewBox"].split())
     assert root.attrib["width"] == f"{root.attrib['viewBox'].split()[2]}mm"
-    found = Seen(width, height, [], [], [])
+    found = Seen(width, height, [], [], [], _cells(drawing))
     _walk(root, "", found)
     return found
+
+
+def _cells(drawing: Drawing | Figure) -> list[str]:
+    return [cell for row in drawing.key.rows for cell in row] if isinstance(drawing, Drawing) and drawing.key else []
 
 
 def _walk(element: ElementTree.Element, group: str, found: Seen) -> None:
@@ -120,7 +129,7 @@ def _text(element: ElementTree.Element, group: str) -> Text:
     if "transform" in element.attrib:
         assert element.attrib["transform"] == f"rotate(-90 {element.attrib['x']} {element.attrib['y']})"
         area = Area(x - 0.78 * size, y + back - long, x + 0.22 * size, y + back)
-    return Text(words, size, area, group, (x, y))
+    return Text(words, size, area, group, (x, y), element.attrib.get("font-weight") == "700", "transform" in element.attrib)
 
 
 def _corners(tag: str, values: dict[str, str]) -> tuple[tuple[float, float], ...]:
@@ -141,16 +150,16 @@ def _corners(tag: str, values: dict[str, str]) -> tuple[tuple[float, float], ...
     raise AssertionError(f"{tag} is drawn by nobody")
 
 
-SMALLEST_MM = 7 * 25.4 / 72
+SMALLEST_MM = 9 * 25.4 / 72
 
 
-def faults(drawing: Drawing) -> list[str]:
+def faults(drawing: Drawing | Figure) -> list[str]:
     """Texts that overlap, are hidden, are too small, or leave the drawing; shapes that leave it."""
     look = seen(drawing)
     found = []
     for number, text in enumerate(look.texts):
         if text.size < SMALLEST_MM - 0.001:
-            found.append(f"{text.words!r} is smaller than 7 pt")
+            found.append(f"{text.words!r} is smaller than 9 pt")
         if text.area.left < 0 or text.area.top < 0 or text.area.right > look.width or text.area.bottom > look.height:
             found.append(f"{text.words!r} leaves the drawing: {text.area}")
         found += [f"{text.words!r} overlaps {other.words!r}" for other in look.texts[:number] if text.area.overlaps(other.area)]

@@ -11,7 +11,7 @@ from hypothesis import HealthCheck, Phase, given, settings
 from hypothesis import strategies as st
 
 from liftout.facts import Facts, gather
-from liftout.figures.bus_diagram import ROWS_MOST, bus_diagram, bus_diagrams
+from liftout.figures.bus_diagram import bus_diagram, bus_diagrams
 from liftout.figures.drawing import TALLEST
 from liftout.job import load
 from liftout.resources import folder
@@ -120,12 +120,12 @@ def test_a_bus_that_nobody_names_and_a_load_of_which_nobody_says_whether_it_stay
 
 
 def test_what_has_no_room_is_counted() -> None:
-    loads = ", ".join(f"load {n}: {{current: 1 A, phases: [cruise], source: alternator, bus: main}}" for n in range(ROWS_MOST + 7))
+    loads = ", ".join(f"load {n}: {{current: 1 A, phases: [cruise], source: alternator, bus: main}}" for n in range(60))
     of = facts(f"{HEAD}electrical: {{sources: {{alternator: {{}}}}, buses: {{main: {{fed from: [alternator]}}}}, loads: {{{loads}}}}}\n")
-    more = [text for text in seen(bus_diagram(of)).words if text.endswith("more: see the table")]
+    more = [text for text in seen(bus_diagram(of)).words if text.endswith("more: see the key")]
     shown = [text for text in seen(bus_diagram(of)).words if text.startswith("load ")]
     assert len(more) == 1
-    assert len(shown) + int(more[0].split()[1]) == ROWS_MOST + 7
+    assert len(shown) + int(more[0].split()[1]) == 60
 
 
 def test_without_a_source_there_is_no_diagram() -> None:

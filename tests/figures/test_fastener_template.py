@@ -6,14 +6,18 @@ import math
 from functools import cache
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from liftout.facts import Facts, gather
-from liftout.figures.drawing import Drawing
+from liftout.figures.drawing import PAGE, TITLE_BLOCK, Drawing
 from liftout.figures.fastener_template import fastener_templates
+from liftout.figures.template import Hole, Pattern, templates
 from liftout.job import load
 from liftout.quantities import of
 from liftout.resources import folder
 from tests.figures.invented import changed, told, word
+from tests.figures.joined import datum, distinct, marks
 from tests.figures.seen import faults, seen
 
 JOBS = sorted(path.parent.name for path in folder("jobs").glob("*/job.yaml"))
@@ -41,7 +45,7 @@ def test_nothing_hides_anything_and_each_stands_on_a_page(job: str) -> None:
     assert drawings or job == "halden_4_survey", "every cooler has a bracket that a page can hold"
     for drawing in drawings:
         assert faults(drawing) == [], drawing.name
-        assert seen(drawing).height <= 205
+        assert seen(drawing).height + TITLE_BLOCK <= PAGE
         assert {"100 mm: measure this bar on the print", "4 in: measure this bar on the print", "100 mm"} <= set(seen(drawing).words)
         assert "Centre datum" in drawing.svg
 
@@ -79,10 +83,46 @@ def test_from_the_other_side_the_pattern_is_mirrored() -> None:
     assert math.fsum(x for x, _ in template(behind)) == pytest.approx(0, abs=0.01)
 
 
-def test_a_pattern_wider_than_a_page_has_no_template() -> None:
+def test_a_pattern_wider_than_a_page_stands_on_sheets_that_are_joined_by_marks() -> None:
+    """The tray flange: four bolts 1/4 in; two pairs, measured by hand in the job."""
     bracket = next(one for one in facts("halden_4_survey").brackets if one.label == "tray flange")
 
     class Bare:
         brackets = (bracket,)
 
-    assert fastener_templates(Bare()) == []  # type: ignore[arg-type]
+    made = fastener_templates(Bare())  # type: ignore[arg-type]
+    assert len(made) > 1
+    # Each mark stands on two sheets or more, and what is said of it agrees with where the holes of each sheet lie.
+    shown: dict[str, int] = {}
+    for drawing in made:
+        found = marks(drawing)
+        assert len(found) >= 2
+        for name, (at, said) in found.items():
+            shown[name] = shown.get(name, 0) + 1
+            middle = datum(drawing)
+            assert (at[0] - middle[0], middle[1] - at[1]) == (pytest.approx(said[0], abs=0.01), pytest.approx(said[1], abs=0.01))
+        assert f"of {len(made)}" in drawing.caption
+    assert all(count >= 2 for count in shown.values())
+    spots = {name: (told_at(one.at.lateral), told_at(one.at.arm)) for name, one in ((one.name, one) for one in bracket.fasteners)}
+    assert len(spots) == 4
+    across, along = sorted({x for x, _ in spots.values()}), sorted({y for _, y in spots.values()})
+    drilled = distinct(made, 3.175)
+    assert len(drilled) == 4
+    for x, y in drilled:
+        assert abs(x) == pytest.approx((across[1] - across[0]) / 2 * 25.4, abs=0.01)
+        assert abs(y) == pytest.approx((along[1] - along[0]) / 2 * 25.4, abs=0.01)
+
+
+def told_at(amount: object) -> float:
+    return float(amount.value.to("in"))  # type: ignore[attr-defined]
+
+
+@given(st.lists(st.tuples(st.floats(-300, 300), st.floats(-300, 300)), min_size=2, max_size=12), st.floats(1, 8))
+@settings(deadline=None, max_examples=60)
+def test_whatever_the_pattern_every_hole_stands_whole_on_a_sheet_and_no_text_hides_another(places: list[tuple[float, float]], radius: float) -> None:
+    pattern = Pattern(tuple(Hole(f"H{n}", at, radius) for n, at in enumerate(places)), (), "right", "up", ("Centre datum: somewhere.",))
+    made = templates(pattern, "invented", "Drill template of an invented bracket")
+    assert [fault for drawing in made for fault in faults(drawing)] == []
+    assert all(seen(drawing).height + TITLE_BLOCK <= PAGE for drawing in made)
+    found = distinct(made, radius)
+    assert all(any(math.dist(place, spot) < 0.02 for spot in found) for place in places)

@@ -4,7 +4,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from liftout.documents.glyphs import covered
-from liftout.figures.lettering import _BOLD, _REGULAR, ELLIPSIS, MM_PER_POINT, shortened, width, wrapped
+from liftout.figures.lettering import _BOLD, _REGULAR, HALF_SIZE_PT, MM_PER_POINT, SIZE_PT, width, wrapped
 from tests.figures.seen import font, true_width
 
 printable = st.text(st.sampled_from(sorted(covered())), max_size=60)
@@ -31,22 +31,18 @@ def test_ordinary_text_is_not_reckoned_wider_than_it_prints() -> None:
     assert abs(width(text, 8) - true_width(text, 8 * MM_PER_POINT, bold=False)) < 1e-9
 
 
-@given(printable, st.floats(0, 60), sizes)
-def test_a_shortened_text_fits_and_begins_like_the_whole(text: str, room: float, size: float) -> None:
-    short = shortened(text, room, size)
-    assert width(short, size) <= room
-    if width(text, size) <= room:
-        assert short == text
-    else:
-        assert short == "" or (short.endswith(ELLIPSIS) and text.startswith(short.removesuffix(ELLIPSIS)))
+@given(st.text("abc def gh-W", max_size=120), st.floats(8, 60))
+def test_lines_fit_and_lose_no_letter(text: str, room: float) -> None:
+    lines = wrapped(text, room)
+    assert lines
+    assert all(width(line) <= room for line in lines)
+    assert "".join("".join(lines).split()) == "".join(text.split())
 
 
-@given(st.text("abc def gh-W", max_size=120), st.floats(8, 60), st.integers(1, 5))
-def test_lines_fit_and_lose_no_letter_unless_they_say_so(text: str, room: float, most: int) -> None:
-    lines = wrapped(text, room, 8, most=most)
-    assert 1 <= len(lines) <= most
-    assert all(width(line, 8) <= room for line in lines)
-    whole, kept = "".join(text.split()), "".join("".join(lines).split())
-    assert kept == whole or (kept.endswith(ELLIPSIS) and whole.startswith(kept.removesuffix(ELLIPSIS)))
-    if width(" ".join(text.split()), 8) <= room:
-        assert kept == whole
+def test_a_text_with_room_stays_on_one_line_and_breaks_between_words() -> None:
+    assert wrapped("cabin unit", 60) == ["cabin unit"]
+    assert wrapped("cabin unit", width("cabin")) == ["cabin", "unit"]
+
+
+def test_at_half_size_letters_are_still_four_and_a_half_points_high() -> None:
+    assert SIZE_PT / 2 == HALF_SIZE_PT >= 4.5

@@ -10,8 +10,8 @@ from liftout.facts.limits import Limits
 from liftout.facts.states import everything_in
 from liftout.figures.drawing import TALLEST
 from liftout.figures.loading_envelope import Curve, Loading, envelope
-from liftout.figures.loading_region import TRACK, WITH, fuel_burns, loading_region
-from liftout.figures.svg import FIRM
+from liftout.figures.loading_region import fuel_burns, loading_region
+from liftout.figures.svg import DOTTED, FIRM, SECOND
 from liftout.quantities import of
 from liftout.worked.balance.region_outline import region_outline
 from tests.figures.invented import NEED, changed, demonstration, limits, loadings, names
@@ -23,7 +23,7 @@ slow = settings(deadline=None, suppress_health_check=[HealthCheck.too_slow])
 
 def outlines() -> st.SearchStrategy[Curve]:
     points = st.lists(st.tuples(st.floats(500, 2000), st.floats(0.5, 1.5)), min_size=2, max_size=12)
-    return st.builds(lambda name, pen, line: Curve(name, pen, tuple(sorted(line))), names, st.sampled_from([FIRM, WITH, TRACK]), points)
+    return st.builds(lambda name, pen, line: Curve(name, pen, tuple(sorted(line))), names, st.sampled_from([FIRM, SECOND, DOTTED]), points)
 
 
 def line_of(look: Seen, name: str) -> list[Shape]:
@@ -73,7 +73,7 @@ def test_the_worst_loadings_are_marked_with_their_figures() -> None:
     assert faults(made) == []
     look = seen(made)
     for mark in marks:
-        assert mark.label in look.words
+        assert mark.label in look.cells
         assert mark.label in made.alternative
     assert made.alternative.endswith(f"Solid outline: every loading, {facts.states[0].name}.")
 
@@ -95,7 +95,7 @@ def test_a_limit_straight_in_moment_is_drawn_as_a_curve_through_its_corners() ->
     below, above = max(p for p in drawn if p[0] <= 2900), min(p for p in drawn if p[0] > 2900)
     share = (2900 - below[0]) / (above[0] - below[0])
     assert below[1] + share * (above[1] - below[1]) == pytest.approx(half, abs=0.02)
-    assert "straight in moment between, so curved here" in look.everything
+    assert "straight in moment from corner to corner, so curved here" in look.everything
 
 
 def test_a_burn_runs_from_take_off_to_no_fuel_inside_the_outline() -> None:

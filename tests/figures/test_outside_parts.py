@@ -25,14 +25,14 @@ def test_a_part_with_its_measures_is_drawn_and_one_without_is_not() -> None:
 
 
 def test_it_is_to_scale_from_the_side_and_from_above() -> None:
-    """By hand: 8 in on 66 mm of paper; 2.8 in tall, 5 in wide, the drag 1.4 in above the skin, the foremost row 7 in ahead of the rear edge."""
+    """By hand: 8 in on 80 mm of paper, since its width takes 50 mm; 2.8 in tall, 5 in wide, the drag 1.4 in above the skin, the foremost row 7 in ahead of the rear edge."""
     (part,) = gather(load(JOB)).outside_parts
     drawing = outside_part_drawing(part)
     assert faults(drawing) == []
-    look, scale = seen(drawing), 66 / 8
+    look, scale = seen(drawing), 80 / 8
     boxes = [shape.points for shape in look.shapes if shape.kind == "rect"]
     sizes = [(b[0] - a[0], b[1] - a[1]) for a, b in boxes]
-    assert sizes == [(pytest.approx(66), pytest.approx(2.8 * scale, abs=2e-3)), (pytest.approx(66), pytest.approx(5 * scale, abs=2e-3))]
+    assert sizes == [(pytest.approx(80), pytest.approx(2.8 * scale, abs=2e-3)), (pytest.approx(80), pytest.approx(5 * scale, abs=2e-3))]
     (row,) = {shape.number("cx") for shape in look.shapes if shape.kind == "circle"}
     assert row == pytest.approx(boxes[1][1][0] - 7 * scale, abs=2e-3)
     assert {"drag", "lift", "forward", "1.4 in", "7 in"} <= set(look.words)

@@ -6,7 +6,10 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 
 from liftout.facts import Fact, Facts
-from liftout.figures.side_view import LEFT, side_view
+from liftout.figures.arrangement import unit_of
+from liftout.figures.plan_view import plan_view
+from liftout.figures.side_view import side_view
+from liftout.figures.station_view import LEFT
 from liftout.quantities import of
 from tests.figures.invented import NEED, Invented, changed, demonstration, fits, told
 from tests.figures.seen import Seen, faults, seen
@@ -39,6 +42,7 @@ def magnitude(fact: object, unit: str) -> float | None:
 @given(fits())
 def test_however_crowded_nothing_overlaps_and_nothing_leaves(fit: Invented[Facts]) -> None:
     assert faults(side_view(fit.value)) == []
+    assert faults(plan_view(fit.value)) == []
 
 
 @slow
@@ -46,7 +50,7 @@ def test_however_crowded_nothing_overlaps_and_nothing_leaves(fit: Invented[Facts
 def test_boxes_are_to_scale_and_where_the_job_says(fit: Invented[Facts]) -> None:
     facts = fit.value
     look = seen(side_view(facts))
-    unit = "mm" if "(mm)" in look.everything else "in"
+    unit = unit_of(facts)
     _, ticks = stations(look)
     mm = (ticks[-1][1] - ticks[0][1]) / (ticks[-1][0] - ticks[0][0])
     for item in facts.items:
@@ -67,34 +71,11 @@ def test_boxes_are_to_scale_and_where_the_job_says(fit: Invented[Facts]) -> None
 
 
 @slow
-@given(fits(most=3))
-def test_spaces_that_must_stay_clear_are_outlined_where_they_are_and_listed(fit: Invented[Facts]) -> None:
-    facts = fit.value
-    made = side_view(facts)
-    look = seen(made)
-    unit = "mm" if "(mm)" in look.everything else "in"
-    _, ticks = stations(look)
-    drawn = [s for s in look.shapes if s.kind == "rect" and s.values.get("stroke") == "#666"]
-    expected = []
-    for number, volume in enumerate(facts.keep_clear.volumes, 1):
-        assert f"K{number}" in look.words
-        assert f"K{number}: {volume.name}" in made.alternative
-        faces = [magnitude(face, unit) for face in (volume.space[0], volume.space[1], volume.space[4], volume.space[5])] if volume.space else [None]
-        if None not in faces:
-            expected.append((faces[0], faces[1]))
-            assert look.words.count(f"K{number}") == 2, "in the table and on the drawing"
-    assert len(drawn) == len(expected)
-    for box, (front, rear) in zip(drawn, expected, strict=True):
-        assert box.number("x") == pytest.approx(place_of(ticks, front or 0.0), abs=0.05)
-        assert box.number("x") + box.number("width") == pytest.approx(place_of(ticks, rear or 0.0), abs=0.05)
-
-
-@slow
 @given(fits(most=5))
 def test_items_of_one_job_stand_at_their_heights_above_one_another(fit: Invented[Facts]) -> None:
     facts = fit.value
     look = seen(side_view(facts))
-    unit = "mm" if "(mm)" in look.everything else "in"
+    unit = unit_of(facts)
     _, ticks = stations(look)
     mm = (ticks[-1][1] - ticks[0][1]) / (ticks[-1][0] - ticks[0][0])
     signs = {}
@@ -115,12 +96,14 @@ def test_items_of_one_job_stand_at_their_heights_above_one_another(fit: Invented
 @given(fits())
 def test_the_table_and_the_words_hold_every_item_with_its_figures(fit: Invented[Facts]) -> None:
     facts = fit.value
-    made = side_view(facts)
+    made = plan_view(facts)
     look = seen(made)
+    assert look.words, "the key stands below the plan view"
     for item in facts.items:
         assert item.name in made.alternative
-        for fact in (item.arm, item.height):
-            assert (fact.value.written.replace("-", "\u2212") if isinstance(fact, Fact) else "?") in look.words
+        assert item.name in side_view(facts).alternative
+        for fact in (item.arm, item.lateral, item.height):
+            assert (fact.value.written.replace("-", "\u2212") if isinstance(fact, Fact) else "?") in look.cells
             assert isinstance(fact, Fact) or "not assessed: measure it" in made.alternative
     for station in facts.aircraft.stations:
         assert station.name in made.alternative
@@ -131,7 +114,8 @@ def test_the_demonstration() -> None:
     look = seen(made)
     assert faults(made) == []
     y, ticks = stations(look)
-    assert {"datum firewall, station 0", "cabin unit", "tail unit", "17 in × 14 in × 12 in", "94.0 in", "L1", "L2", "A", "D"} <= set(look.words)
+    assert {"datum firewall, station 0", "cabin unit", "tail unit", "L1", "L2", "A", "D"} <= set(look.words)
+    assert {"17 in × 14 in × 12 in", "94.0 in", "L1", "L2", "A", "D"} <= set(seen(plan_view(demonstration())).cells)
     datum = next(s for s in look.shapes if s.group == "datum firewall")
     assert datum.points[0][0] == pytest.approx(place_of(ticks, 0), abs=0.01)
     assert datum.points[1][1] == y
@@ -172,7 +156,6 @@ def test_an_item_without_an_arm_is_in_the_table_only() -> None:
     assert faults(made) == []
     assert not [s for s in look.shapes if s.group == "cabin unit"]
     assert "cabin unit, removable (not assessed: measure it)" in made.alternative
-    assert "not drawn" in made.alternative
 
 
 def test_three_letters_are_enough_for_a_balloon_and_numbers_of_our_own_serve_where_the_list_has_none() -> None:
@@ -181,3 +164,45 @@ def test_three_letters_are_enough_for_a_balloon_and_numbers_of_our_own_serve_whe
     made = side_view(changed(facts, items=twins, loops=()))
     assert faults(made) == []
     assert {str(n) for n in range(1, 13)} <= set(seen(made).words)
+
+
+@slow
+@given(fits(most=5))
+def test_from_above_boxes_are_to_the_scale_of_the_stations_and_right_is_up(fit: Invented[Facts]) -> None:
+    facts = fit.value
+    look = seen(plan_view(facts))
+    unit = unit_of(facts)
+    _, ticks = stations(look)
+    mm = (ticks[-1][1] - ticks[0][1]) / (ticks[-1][0] - ticks[0][0])
+    (centre,) = [s for s in look.shapes if s.group == "centre line"]
+    middle = centre.points[0][1]
+    for item in facts.items:
+        arm, lateral, length, width = (magnitude(fact, unit) for fact in (item.arm, item.lateral, item.length, item.width))
+        boxes = [s for s in look.shapes if s.group == item.name and s.kind == "rect"]
+        if arm is None or lateral is None or length is None or width is None:
+            assert not boxes
+            continue
+        (box,) = boxes
+        left = magnitude(item.left, unit)
+        edge = lateral - width / 2 if left is None else left
+        assert box.number("height") == pytest.approx(width * mm, abs=0.01)
+        assert box.number("y") + box.number("height") == pytest.approx(middle - edge * mm, abs=0.02), "its left side is below"
+
+
+def test_a_line_is_drawn_along_its_route_in_both_views() -> None:
+    """The outward line of the demonstration: arms 103, 104, 138, 139; 3 in right, then 8 in left, of the centre line."""
+    facts = demonstration()
+    for made in (side_view(facts), plan_view(facts)):
+        look = seen(made)
+        _, ticks = stations(look)
+        pieces = [s for s in look.shapes if s.group.startswith("coolant loop, out") and s.kind == "line" and s.values["stroke-width"] == "0.18"]
+        assert len(pieces) == 2 * 3 + 1  # two lines along each piece, and the leader of its number
+        ends = {round(x, 0) for s in pieces[:-1] for x, _ in s.points}
+        for arm in (104, 138):
+            assert any(abs(place_of(ticks, arm) - x) <= 1 for x in ends)
+    plan = seen(plan_view(facts))
+    (centre,) = [s for s in plan.shapes if s.group == "centre line"]
+    _, ticks = stations(plan)
+    mm = (ticks[-1][1] - ticks[0][1]) / (ticks[-1][0] - ticks[0][0])
+    lowest = max(y for s in plan.shapes if s.group.startswith("coolant loop, out") for _, y in s.points)
+    assert lowest == pytest.approx(centre.points[0][1] + 8 * mm, abs=0.6)

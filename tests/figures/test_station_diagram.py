@@ -69,7 +69,7 @@ def test_each_mark_is_named_once_in_the_table_and_in_words() -> None:
     made = station_diagram(facts)
     look = seen(made)
     for words in ("main wheels", "nose wheel", "wing tanks (fuel)", "cabin unit, removable", "limits of the centre of gravity, foremost to rearmost"):
-        assert look.words.count(words) == 1
+        assert look.cells.count(words) == 1
         assert words in made.alternative
 
 

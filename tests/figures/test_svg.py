@@ -13,10 +13,8 @@ from hypothesis import strategies as st
 
 from liftout.documents.svg import check_svg
 from liftout.figures.drawing import drawing
-from liftout.figures.legend import Column, Legend
 from liftout.figures.placing import Box
 from liftout.figures.svg import DASHED, FIRM, Canvas, escaped, number
-from tests.figures.invented import names
 from tests.figures.seen import faults, seen
 
 
@@ -52,7 +50,7 @@ def test_markup_in_a_name_stays_text() -> None:
 
 def test_text_too_small_to_copy_is_refused() -> None:
     with pytest.raises(ValueError, match="half size"):
-        blank().text((1, 5), "small", 6.9)
+        blank().text((1, 5), "small", 8.9)
 
 
 def test_dashes_and_weights_are_written_and_no_colour_is() -> None:
@@ -134,24 +132,6 @@ def test_the_judge_of_drawings_sees_each_kind_of_fault() -> None:
 
 def test_a_drawing_is_named_like_a_file() -> None:
     assert drawing(blank(), "wiring-W1 / Öl", "x", "x").name == "wiring-w1-l"
-
-
-@given(st.lists(st.tuples(names, names), min_size=1, max_size=8), st.floats(20, 60))
-def test_a_table_keeps_its_cells_apart_and_as_high_as_it_says(rows: list[tuple[str, str]], wide: float) -> None:
-    table = Legend((Column("Name of the thing", wide), Column("Value", 24, "end")), tuple(rows))
-    canvas = Canvas(100, table.height + 2)
-    table.draw(canvas, 1, 1)
-    made = drawing(canvas, "x", "x", "x")
-    assert faults(made) == []
-    assert max(y for shape in seen(made).shapes for _, y in shape.points) == pytest.approx(1 + table.height, abs=0.002)
-
-
-def test_a_table_gives_up_lines_before_it_gives_up_room() -> None:
-    rows = tuple((" ".join(["long"] * 40),) for _ in range(10))
-    table = Legend((Column("Name", 30),), rows)
-    assert table.within(1000) == table
-    assert table.within(100).height <= 100 < table.height
-    assert table.within(1).most_lines == 1
 
 
 _TWICE = """

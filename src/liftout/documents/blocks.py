@@ -171,13 +171,20 @@ class Tabled:
 class Figure:
     """A drawing: SVG text, caption, and the alternative text that says what it shows.
 
-    It says its size in mm; 168 mm fill the width of the paper. `documents.svg` says what it may hold.
+    It says its size in mm; 168 mm fill the width of the paper. `documents.svg` says what it may hold. `title_blocks` puts the
+    title block on it, with the number of the figure, the revision and the digest of the job.
     """
 
     name: str
     svg: str
     caption: str
     alternative: str
+    scale: str = "not to scale"
+
+    @property
+    def key(self) -> None:
+        """What was placed already has its key in a table of its own."""
+        return None
 
 
 @dataclass(frozen=True, slots=True)
@@ -242,9 +249,29 @@ class Drawing(Protocol):
     def caption(self) -> str: ...  # noqa: D102
     @property
     def alternative(self) -> str: ...  # noqa: D102
+    @property
+    def scale(self) -> str: ...  # noqa: D102
+    @property
+    def key(self) -> DrawingKey | None: ...  # noqa: D102
+
+
+class DrawingKey(Protocol):
+    """What the marks of a drawing stand for."""
+
+    @property
+    def head(self) -> tuple[str, ...]: ...  # noqa: D102
+    @property
+    def rows(self) -> tuple[tuple[str, ...], ...]: ...  # noqa: D102
+    @property
+    def alignment(self) -> tuple[Alignment, ...]: ...  # noqa: D102
+    @property
+    def caption(self) -> str: ...  # noqa: D102
 
 
 # --- the shelf ----------------------------------------------------------------------------------------------
+
+NO_VALUE: Final = "\u2013"
+"""In the key of a drawing: of this there is none here."""
 
 _SHELVED: Final = {
     "common": Shared,
@@ -282,8 +309,14 @@ class Shelf:
         return self._put("tabled", of)
 
     def figure(self, drawing: Drawing) -> str:
-        """A drawing."""
-        return self._put("figure", Figure(drawing.name, drawing.svg, drawing.caption, drawing.alternative))
+        """A drawing, and below it the table that says what its marks stand for."""
+        placed = self._put("figure", Figure(drawing.name, drawing.svg, drawing.caption, drawing.alternative, drawing.scale))
+        key = drawing.key
+        return (
+            placed
+            if key is None
+            else placed + self.table(key.head, [[cell or NO_VALUE for cell in row] for row in key.rows], key.alignment, key.caption)
+        )
 
     def checklist(self, rows: Iterable[ChecklistRow]) -> str:
         """Items to inspect."""
@@ -378,7 +411,7 @@ def check(block: Block) -> None:  # noqa: PLR0912 - as many branches as the set
             raise BlockError("a worksheet is printed below what it has in common with others of its own kind")
         case Tabled(of, Shared(all_of)) if len(of) < 2 or any(all(one is not other for other in all_of) for one in of):
             raise BlockError("a table holds several worksheets, printed below what they have in common")
-        case Figure(name, svg, caption, alternative) if not (name and svg and caption and alternative):
+        case Figure(name, svg, caption, alternative, _) if not (name and svg and caption and alternative):
             raise BlockError(f"a figure has a name, a drawing, a caption and an alternative text: {name or caption!r}")
         case Bullets(items) | Steps(_, items):
             if not items or not all(items):

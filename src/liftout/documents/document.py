@@ -243,7 +243,7 @@ def _faults(document: Document) -> Iterator[str]:  # noqa: PLR0912 - a list of w
                     if deeper > level + 1:
                         yield f"{document.key}/{chapter.key}: the heading {text!r} skips a level: it stands at {deeper}, below {level}"
                     level = deeper
-                case Figure(name, svg, _, _):
+                case Figure(name, svg):
                     if fault := check_svg(svg):
                         yield f"{document.key}/{chapter.key}: figure {name}: {fault}"
 

@@ -46,6 +46,7 @@ from liftout.documents.document import CHANGED_PAGES, Chapter, Document, check, 
 from liftout.documents.tabled import OUTCOME, ValuesRow
 from liftout.documents.tabled import Table as Side
 from liftout.documents.tabled import table as side_by_side
+from liftout.documents.title_blocks import with_title_blocks
 from liftout.documents.working import Columns, Common, GivenRow, Note, Sheet, WorkedLine, common, sheet
 from liftout.resources import folder
 
@@ -99,7 +100,7 @@ def _typeset(document: Document, **options: Any) -> Any:
     with tempfile.TemporaryDirectory(prefix="liftout-") as place:
         root = Path(place).resolve()
         (root / "docket.typ").write_bytes(program.read_bytes())
-        (root / "docket.json").write_text(json.dumps(_document(document), ensure_ascii=False), encoding="utf-8")
+        (root / "docket.json").write_text(json.dumps(_document(with_title_blocks(document)), ensure_ascii=False), encoding="utf-8")
         if document.face.file:
             (root / document.face.file).write_bytes(document.face.logo)
         for number, attachment in enumerate(document.attachments):

@@ -9,7 +9,7 @@ from liftout.facts.equipment import Item
 from liftout.facts.lines import Loop, Segment
 from liftout.facts.removal import Disconnection, Removal
 from liftout.facts.structure import Bracket
-from liftout.figures.elevation import numbers, pipes
+from liftout.figures.arrangement import numbers, pipes
 
 
 class Numbers:

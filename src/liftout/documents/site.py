@@ -19,6 +19,7 @@ from typing import TYPE_CHECKING, Any
 from liftout.documents.checklist import CHECKLIST_LINE
 from liftout.documents.document import Document, DocumentError, check
 from liftout.documents.html import Door, Entry, Page, chapter_page, landing_page, screen_page, title_page
+from liftout.documents.title_blocks import with_title_blocks
 from liftout.documents.ways import ways_of
 from liftout.resources import folder as resource
 
@@ -96,7 +97,7 @@ def _pages(documents: Sequence[Document], title: str, papers: Mapping[str, str],
         beside_them = [(f"{page.key}.html", page.title) for page in document.on_screen]
         paper = papers.get(document.key, "")
         pages[f"{document.key}/index.html"] = title_page(document, f"../{paper}" if paper else "", named, beside_them)
-        for position, chapter in enumerate(document.chapters, 1):
+        for position, chapter in enumerate(with_title_blocks(document).chapters, 1):
             address = f"{document.key}/{chapter.key}.html"
             page = chapter_page(document, position, chapter, ways.on(address, chapter.blocks))
             content = _lines_linked(page.content, documents)

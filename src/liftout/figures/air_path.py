@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import sys
+from typing import Final
 
 from liftout.facts import Facts
 from liftout.facts.air import ALOFT, GROUND, AirCase, AirPath
 from liftout.figures.amounts import UNKNOWN, said
-from liftout.figures.drawing import TALLEST, WIDTH, Drawing, drawing
-from liftout.figures.legend import Column, Legend
-from liftout.figures.lettering import wrapped
+from liftout.figures.drawing import WIDTH, Drawing, Key, drawing
+from liftout.figures.lettering import LINE, SHIFT, wrapped
 from liftout.figures.placing import Box
 from liftout.figures.show import show
 from liftout.figures.svg import FIRM, Canvas
@@ -17,10 +17,10 @@ from liftout.quantities import plain, rounded
 from liftout.worked import Worked
 from liftout.worked.fluids.air_flow import air_flow
 
-TOP, BOTTOM = 4.0, 22.0
-GAP = 5.0
-LINE = 3.6
-TABLE = 32.0
+TOP: Final = 4.0
+GAP: Final = 5.0
+EACH: Final = 8
+"""Parts side by side: with more the way goes on in a further row."""
 
 
 def air_path(path: AirPath, facts: Facts) -> Drawing:
@@ -34,25 +34,30 @@ def air_path(path: AirPath, facts: Facts) -> Drawing:
     rows = [(words, shown(ground, symbol), shown(aloft, symbol)) for words, symbol in lines]
     scoop = path.place.part("scoop")
     about = f"Scoop: {f'none, because {scoop.declined.value}' if scoop.declined else 'declared' if scoop.there else UNKNOWN}."
-    table = Legend((Column("Part", 66), Column("On the ground", 50), Column("Aloft", 50)), tuple(rows)).within(TALLEST - TABLE - 1)
-    canvas = Canvas(WIDTH, TABLE + table.height + 1)
-    room = (WIDTH - 2 - GAP * (len(parts) - 1)) / len(parts)
+    told = Key(("Part", "On the ground", "Aloft"), tuple(rows), ("left", "right", "right"), f"Flow and drops of the {path.name}")
+    rows_on_paper = [parts[n : n + EACH] for n in range(0, len(parts), EACH)]
+    each = min(EACH, len(parts))
+    room = (WIDTH - 2 - GAP * (each - 1)) / each
+    tall = LINE * max(len(wrapped(name, room - 1.6)) for name, _ in parts) + 5
+    canvas = Canvas(WIDTH, TOP + len(rows_on_paper) * (tall + GAP))
+    for down, row in enumerate(rows_on_paper):
+        _row(canvas, row, TOP + down * (tall + GAP), tall, room, begun=down > 0)
+    words = " ".join(f"{name}: {low} on the ground, {high} aloft." for name, low, high in rows)
+    title = f"Air of the {path.name}, in the order in which it passes."
+    return drawing(canvas, f"air-{path.name}", title, f"{title} {', then '.join(name for name, _ in parts)}. {words} {about}", key=told)
+
+
+def _row(canvas: Canvas, parts: list[tuple[str, str]], top: float, tall: float, room: float, *, begun: bool) -> None:
+    """Parts side by side with arrows from one to the next; what leaves and what enters has no box."""
     for n, (name, symbol) in enumerate(parts):
         left = 1 + n * (room + GAP)
-        box = Box(left, TOP, left + room, BOTTOM)
-        ends = not symbol
-        if not ends:
+        box = Box(left, top, left + room, top + tall)
+        if symbol:
             canvas.rectangle(box, FIRM)
-        words = wrapped(name, room - 1.6, 8.0, most=4)
-        first = box.centre[1] - LINE * len(words) / 2 + LINE * 0.75
-        for line, text in enumerate(words):
-            canvas.text((box.centre[0], first + line * LINE), text, anchor="middle")
-        if n:
-            canvas.arrow((left - GAP + 0.4, box.centre[1]), (left - 0.4, box.centre[1]))
-    table.draw(canvas, 1, TABLE)
-    told = " ".join(f"{name}: {low} on the ground, {high} aloft." for name, low, high in rows)
-    title = f"Air of the {path.name}, in the order in which it passes."
-    return drawing(canvas, f"air-{path.name}", title, f"{title} {', then '.join(name for name, _ in parts)}. {told} {about}")
+        words = wrapped(name, room - 1.6)
+        canvas.lines((box.centre[0], box.centre[1] + SHIFT - (len(words) - 1) / 2 * LINE), words, anchor="middle")
+        if n or begun:
+            canvas.arrow((max(left - GAP, 0) + 0.4, box.centre[1]), (left - 0.4, box.centre[1]))
 
 
 def air_paths(facts: Facts) -> list[Drawing]:

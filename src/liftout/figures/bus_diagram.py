@@ -13,26 +13,23 @@ from liftout.facts import Amount, Fact, Facts, Missing
 from liftout.facts.electrical import ExistingLoad, Run
 from liftout.facts.power import Feed
 from liftout.figures.amounts import UNKNOWN, said
-from liftout.figures.drawing import WIDTH, Drawing, drawing
-from liftout.figures.lettering import shortened
+from liftout.figures.drawing import TALLEST, WIDTH, Drawing, Key, drawing
+from liftout.figures.lettering import LINE, SHIFT, wrapped
 from liftout.figures.placing import around
 from liftout.figures.show import show
 from liftout.figures.svg import DASHED, FIRM, HEAVY, THIN, Canvas
 
-ROW = 4.2
+ROW = 4.4
 """Height of a row of the tree."""
 
-SUPPLY = 12.0
-"""Height of a source or the battery."""
-
-SIGN, NAME, RAIL, STEP = 6.0, 12.0, 56.0, 4.0
+SIGN, NAME, RAIL, STEP = 6.0, 12.0, 52.0, 4.0
 """Middle of a sign, where its name begins, the first line down, and from one to the next."""
 
 DEPTH = 17.0
-"""From the bar of a bus to that of a bus below it."""
+"""From the bar of a bus to that of a bus below it, where there is room."""
 
-ROWS_MOST = 34
-"""More rows than these have no room on a page; what is left out is counted."""
+LEAST_ROOM = 46.0
+"""Least paper for the words of the lowest bus."""
 
 BATTERY = "battery"
 
@@ -55,6 +52,11 @@ class _Bus:
     protected: bool
     known: bool
     members: list[_Member] = field(default_factory=list)
+    bar: float = 0.0
+    """Where its bar stands on the paper."""
+    heading: list[str] = field(default_factory=list)
+    lines: list[list[str]] = field(default_factory=list)
+    """The words of its members, each in lines."""
     below: list[_Bus] = field(default_factory=list)
 
     def walk(self, depth: int = 0) -> Iterator[tuple[int, _Bus]]:
@@ -64,27 +66,47 @@ class _Bus:
             yield from bus.walk(depth + 1)
 
 
+@dataclass
+class _Supply:
+    """A source or the battery: its name, its figure, its sign, and its name in lines."""
+
+    name: str
+    figure: str
+    sign: str
+    words: list[str]
+
+    @property
+    def height(self) -> float:
+        """Paper that it takes."""
+        return max(9.5, (len(self.words) + 1) * LINE + 4.5)
+
+
 def bus_diagram(facts: Facts) -> Drawing:
     """The diagram of the whole system, with everything in."""
     roots = _tree(facts)
-    supplies = _supplies(facts)
+    supplies = [_Supply(name, figure, sign, wrapped(name, RAIL - NAME - 2, bold=True)) for name, figure, sign in _supplies(facts)]
     whole = [bus for root in roots for _, bus in root.walk()]
-    most = _members_shown(whole)
-    top = len(supplies) * SUPPLY + 3
-    rows = sum(_rows(bus, most) for bus in whole)
-    canvas = Canvas(WIDTH, top + rows * ROW + len(whole) * 3 + 4)
+    _letter(roots, RAIL + STEP * len(supplies) + 12)
+    foot = sum(supply.height for supply in supplies) + 3
+    most = _members_shown(whole, TALLEST - foot - 4)
+    canvas = Canvas(WIDTH, foot + sum(_height(bus, most) for bus in whole) + 4)
     rails = _draw_supplies(canvas, supplies)
     ends: dict[str, float] = {}
-    bar = RAIL + STEP * len(supplies) + 12
-    at = top
+    at = foot
     for root in roots:
-        at = _draw_bus(canvas, root, bar, at, rails, ends, most)
-    for name, x in rails.items():
-        start = [name for name, _, _ in supplies].index(name) * SUPPLY + SUPPLY - 3
+        at = _draw_bus(canvas, root, at, rails, ends, most)
+    for name, (x, start) in rails.items():
         if name in ends:
             canvas.line((x, start), (x, ends[name]), FIRM)
     title = "Sources, buses and what hangs on each. Circuits of the fit carry a black square."
-    return drawing(canvas, "buses", title, f"Bus diagram. {title} {_in_words(supplies, whole)}")
+    told = Key(
+        ("Bus", "Fed from", "Through", "What hangs on it"),
+        tuple(_row(bus) for bus in whole),
+        ("left", "left", "left", "left"),
+        "Buses, in words",
+    )
+    left_out = any(len(bus.members) > most for bus in whole)
+    return drawing(canvas, "buses", title, f"Bus diagram. {title} {_in_words(supplies, whole)}", key=told if left_out else None)
 
 
 def bus_diagrams(facts: Facts) -> list[Drawing]:
@@ -139,77 +161,92 @@ def _run(run: Run) -> _Member:
     return _Member(f"{run.name}, {run.load.name if run.load else UNKNOWN}, {said(run.current)}, {protection}", fit=True)
 
 
-def _members_shown(whole: Sequence[_Bus]) -> int:
+def _letter(roots: Sequence[_Bus], bar: float) -> None:
+    """Where each bus stands, and its words in the lines that have room there."""
+    deepest = max((depth for root in roots for depth, _ in root.walk()), default=0)
+    step = min(DEPTH, max(9.0, (WIDTH - LEAST_ROOM - bar) / max(deepest, 1)))
+    for root in roots:
+        for depth, bus in root.walk():
+            bus.bar = min(bar + depth * step, WIDTH - 24.0)
+            room = WIDTH - bus.bar - 5
+            bus.heading = wrapped(f"{bus.name}{', ' if bus.through else ''}{bus.through}", room, bold=True)
+            bus.lines = [wrapped(member.words, room - 6) for member in bus.members]
+
+
+def _members_shown(whole: Sequence[_Bus], room: float) -> int:
     """How many members of each bus have room."""
     most = max((len(bus.members) for bus in whole), default=0)
-    while most > 1 and sum(_rows(bus, most) for bus in whole) > ROWS_MOST:
+    while most > 0 and sum(_height(bus, most) for bus in whole) > room:
         most -= 1
     return most
 
 
-def _rows(bus: _Bus, most: int) -> int:
-    feeders = max(1, len(bus.fed_from))
-    return feeders + min(len(bus.members), most) + (len(bus.members) > most)
+def _top_rows(bus: _Bus) -> int:
+    """Rows of the ways in and of the heading beside them."""
+    return max(1, len(bus.fed_from), len(bus.heading))
 
 
-def _draw_supplies(canvas: Canvas, supplies: Sequence[tuple[str, str, str]]) -> dict[str, float]:
+def _height(bus: _Bus, most: int) -> float:
+    left_out = len(bus.members) > most
+    return (_top_rows(bus) + sum(map(len, bus.lines[:most])) + left_out) * ROW + 3
+
+
+def _draw_supplies(canvas: Canvas, supplies: Sequence[_Supply]) -> dict[str, tuple[float, float]]:
     """The sources and the battery, each with its line down; the first one's is the rightmost, so that none crosses another's way out."""
-    rails = {}
-    for number, (name, figure, sign) in enumerate(supplies):
-        y = number * SUPPLY + SUPPLY - 3
+    rails, top = {}, 0.0
+    for number, supply in enumerate(supplies):
+        y = top + supply.height - 3
         x = RAIL + STEP * (len(supplies) - 1 - number)
-        with canvas.group(name):
-            if sign:
+        with canvas.group(supply.name):
+            if supply.sign:
                 canvas.circle((SIGN, y), 4.0, FIRM, "#fff")
-                canvas.text((SIGN, y + 1.2), sign, 9, anchor="middle", bold=True)
+                canvas.text((SIGN, y + SHIFT), supply.sign, anchor="middle", bold=True)
                 canvas.line((SIGN + 4.0, y), (x, y), FIRM)
             else:
                 canvas.line((SIGN - 2.5, y), (SIGN, y), FIRM)
                 canvas.line((SIGN, y - 3.4), (SIGN, y + 3.4), FIRM)
                 canvas.line((SIGN + 2.0, y - 1.8), (SIGN + 2.0, y + 1.8), HEAVY)
                 canvas.line((SIGN + 2.0, y), (x, y), FIRM)
-            canvas.text((NAME, y - 4.9), shortened(name, RAIL - NAME - 2, 8, bold=True), bold=True)
-            canvas.text((NAME, y - 1.3), shortened(figure, RAIL - NAME - 2, 8))
-        rails[name] = x
+            canvas.lines((NAME, y - 1.3 - len(supply.words) * LINE), supply.words, bold=True)
+            canvas.text((NAME, y - 1.3), supply.figure)
+        rails[supply.name] = (x, y)
+        top += supply.height
     return rails
 
 
 def _draw_bus(
-    canvas: Canvas, bus: _Bus, bar: float, top: float, rails: dict[str, float], ends: dict[str, float], most: int, parent: float = 0
+    canvas: Canvas, bus: _Bus, top: float, rails: dict[str, tuple[float, float]], ends: dict[str, float], most: int, parent: float = 0
 ) -> float:
     """A bus, what hangs on it, and the buses below it; the height that is reached."""
+    bar = bus.bar
     with canvas.group(bus.name):
-        y = top + ROW / 2
-        start = y
+        start = y = top + ROW / 2
         lines = [name for name in bus.fed_from if name in rails]
         for name in lines:
-            _feeder(canvas, rails[name], bar, y, bus)
-            canvas.circle((rails[name], y), 0.7, None, "#000")
+            _feeder(canvas, rails[name][0], bar, y, bus)
+            canvas.circle((rails[name][0], y), 0.7, None, "#000")
             ends[name] = y
             y += ROW
         if parent:
             _feeder(canvas, parent, bar, y, bus)
-            y += ROW
         elif not lines:
-            canvas.text((bar - 3, y + 1), UNKNOWN, 9, anchor="end", bold=True)
-            y += ROW
-        room = WIDTH - bar - 4
-        heading = f"{bus.name}{', ' if bus.through else ''}{bus.through}"
-        canvas.text((bar + 3, start + 1.1), shortened(heading, room, 8, bold=True), bold=True)
-        for member in bus.members[:most]:
+            canvas.text((bar - 3, y + SHIFT), UNKNOWN, anchor="end", bold=True)
+        canvas.lines((bar + 3, start + SHIFT), bus.heading, bold=True, pitch=ROW)
+        y = start + _top_rows(bus) * ROW
+        for member, words in list(zip(bus.members, bus.lines, strict=True))[:most]:
             canvas.line((bar, y), (bar + 5, y), FIRM)
             if member.fit:
                 canvas.rectangle(around((bar + 6.2, y), 2.4, 2.4), None, "#000")
-            canvas.text((bar + 9, y + 1.1), shortened(member.words, room - 6, 8))
-            y += ROW
+            canvas.lines((bar + 9, y + SHIFT), words, pitch=ROW)
+            y += len(words) * ROW
         if len(bus.members) > most:
-            canvas.text((bar + 9, y + 1.1), f"and {len(bus.members) - most} more: see the table")
+            canvas.text((bar + 9, y + SHIFT), f"and {len(bus.members) - most} more: see the key")
             y += ROW
         reached = y
         last = y - ROW
         for below in bus.below:
             first = reached + 1 + ROW / 2
-            reached = _draw_bus(canvas, below, bar + DEPTH, reached + 1, rails, ends, most, parent=bar)
+            reached = _draw_bus(canvas, below, reached + 1, rails, ends, most, parent=bar)
             last = first
         canvas.line((bar, start - 1.8), (bar, last + 1.8), HEAVY if bus.known else DASHED)
     return reached + 1
@@ -227,13 +264,17 @@ def _feeder(canvas: Canvas, left: float, bar: float, y: float, bus: _Bus) -> Non
     canvas.line((middle + 2.5, y), (bar, y), FIRM)
 
 
-def _in_words(supplies: Sequence[tuple[str, str, str]], whole: Sequence[_Bus]) -> str:
-    told = [f"{name}: {figure}." for name, figure, _ in supplies]
-    for bus in whole:
-        below = [f"bus {one.name}" for one in bus.below]
-        hangs = "; ".join([*(member.words for member in bus.members), *below]) or "nothing"
-        fed = " and ".join(bus.fed_from)
-        told.append(f"{bus.name}{f', fed from {fed}' if fed else ''}{f', through {bus.through}' if bus.through else ''}: {hangs}.")
+def _row(bus: _Bus) -> tuple[str, str, str, str]:
+    """The bus in words: what feeds it, through what, and what hangs on it."""
+    below = [f"bus {one.name}" for one in bus.below]
+    hangs = "; ".join([*(member.words for member in bus.members), *below]) or "nothing"
+    return bus.name, " and ".join(bus.fed_from), bus.through, hangs
+
+
+def _in_words(supplies: Sequence[_Supply], whole: Sequence[_Bus]) -> str:
+    told = [f"{supply.name}: {supply.figure}." for supply in supplies]
+    for name, fed, through, hangs in map(_row, whole):
+        told.append(f"{name}{f', fed from {fed}' if fed else ''}{f', through {through}' if through else ''}: {hangs}.")
     return " ".join(told)
 
 

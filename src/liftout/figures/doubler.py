@@ -1,36 +1,28 @@
 """A doubler to scale, with its dimensions, and its drill template at its own size with bars to check the print by.
 
-Both show the sheet as somebody sees it who stands before its face. A template too large for a page shows a quarter: one where the
-pattern is its own quarter turn, two of a rectangle, each to be turned about the centre datum.
+Both show the sheet as somebody sees it who stands before its face. A template too large for a page stands on several: see `template`.
 """
 
 from __future__ import annotations
 
-from typing import Final, Literal, NamedTuple
+from typing import Final, NamedTuple
 
 from liftout.facts import Fact, Facts, Missing
 from liftout.facts.doublers import SEEN, CutOpening, Doubler, Stiffener
 from liftout.facts.fact import si_of
 from liftout.figures.amounts import said
-from liftout.figures.drawing import WIDTH, Drawing, drawing
-from liftout.figures.full_size import HEAD, MEASURE_FIRST, SENSE, TALLEST, check_bars, height, hole_cross, notes_of, write_notes
+from liftout.figures.drawing import WIDTH, Drawing, Key, drawing, to_scale
+from liftout.figures.full_size import SENSE
 from liftout.figures.keys import scale_bar
-from liftout.figures.lettering import MM_PER_INCH, shortened
+from liftout.figures.lettering import MM_PER_INCH, SIZE_PT
 from liftout.figures.placing import Box, Point
-from liftout.figures.svg import CHAIN, DASHED, FIRM, HEAVY, THIN, Canvas, Pen, text_box
+from liftout.figures.svg import CHAIN, DASHED, FIRM, THIN, Canvas, Pen, text_box
+from liftout.figures.template import Hole, Pattern, arc, templates
 from liftout.physics.doubler import Rows, rivet_positions_m
 from liftout.tables import table
 
-DRAWN: Final = 80.0
+DRAWN: Final = 100.0
 """Paper that the longer side of a doubler takes in the drawing to scale, in mm."""
-
-WIDEST: Final = 146.0
-"""Most paper across for the doubler itself, beside the upright bar."""
-
-LINE: Final = 3.7
-QUARTER_LEFT: Final = 8.0
-
-Part = Literal["whole", "quarter", "right quarter", "left quarter"]
 
 
 class _Pattern(NamedTuple):
@@ -53,7 +45,7 @@ def doubler_drawings(facts: Facts) -> list[Drawing]:
     for cut in facts.cut_openings:
         if (doubler := cut.doubler) in facts.doublers and doubler is not None and (pattern := _pattern(doubler)):
             found.append(doubler_drawing(cut, doubler, pattern))
-            found.extend(drill_template(doubler, pattern, part) for part in _parts(doubler, pattern))
+            found.extend(drill_template(doubler, pattern))
     return found
 
 
@@ -64,8 +56,6 @@ def without_template(facts: Facts) -> list[tuple[str, str]]:
         pattern, needs = _pattern(doubler), [need.what for need in _needed(doubler) if isinstance(need, Missing)]
         if pattern is None:
             found.append((doubler.name, f"not drawn yet; {'; '.join(needs)}" if needs else "not drawn: the tables hold no hole for its rivets"))
-        elif not _parts(doubler, pattern):
-            found.append((doubler.name, "no template, since a quarter of it is larger than a page; mark it out by the dimensions of its drawing"))
     return found
 
 
@@ -134,11 +124,11 @@ def doubler_drawing(cut: CutOpening, doubler: Doubler, pattern: _Pattern) -> Dra
             canvas.line((left - 15, middle[1] + y), (middle[0] - half[0], middle[1] + y), THIN)
         canvas.dimension((left - 14, middle[1] - half[1]), (left - 14, middle[1] + half[1]), said(doubler.along(pattern.up)))
     scale_bar(canvas, left, low + 21, scale * MM_PER_INCH, "in")
-    for number, (what, value) in enumerate(told):
-        canvas.text((left + DRAWN + 12, top + number * LINE * 1.3), shortened(f"{what}: {value}", WIDTH - left - DRAWN - 13, 8.0))
     title = f"Doubler of the {doubler.name}, to scale, seen by whoever looks at the face that looks {said(doubler.sheet.faces)}."
     words = "; ".join(f"{what} {value}" for what, value in told)
-    return drawing(canvas, f"doubler-{doubler.name}", title, f"{title} A sheet round the opening, rivets on all four sides. {words}.")
+    key = Key(("What", "Value"), tuple(told), ("left", "left"), f"Doubler of the {doubler.name}")
+    alternative = f"{title} A sheet round the opening, rivets on all four sides. {words}."
+    return drawing(canvas, f"doubler-{doubler.name}", title, alternative, to_scale(scale), key)
 
 
 def _stiffener(canvas: Canvas, cut: CutOpening, one: Stiffener, pattern: _Pattern, middle: Point, scale: float) -> None:
@@ -172,7 +162,7 @@ def _axes(canvas: Canvas, pattern: _Pattern, middle: Point, reach: Point) -> Non
         ((middle[0], middle[1] - reach[1] - 1.2), pattern.upwards, False),
         ((middle[0] + reach[0] + 3.2, middle[1]), pattern.to_the_right, True),
     ):
-        canvas.rectangle(text_box(at, words, 8.0, anchor="middle", bold=True, upwards=upright), None, "#fff")
+        canvas.rectangle(text_box(at, words, SIZE_PT, anchor="middle", bold=True, upwards=upright), None, "#fff")
         canvas.text(at, words, anchor="middle", bold=True, upwards=upright)
 
 
@@ -206,80 +196,32 @@ def _hole(size: Fact[str] | Missing) -> str:
     return str(row.hole.quantity)
 
 
-def _parts(doubler: Doubler, pattern: _Pattern) -> tuple[Part, ...]:
-    """The whole template where it stands on a page, else as many quarters as differ, else nothing."""
-    whole: tuple[Part, ...] = ("whole",)
-    quarters: tuple[Part, ...] = ("right quarter", "left quarter") if doubler.sheet.rectangular else ("quarter",)
-    return next((parts for parts in (whole, quarters) if _fits(doubler, pattern, parts[0])), ())
-
-
-def _fits(doubler: Doubler, pattern: _Pattern, part: Part) -> bool:
-    across, tall = pattern.side if part == "whole" else (pattern.side[0] / 2, pattern.side[1] / 2 + 6)
-    return across <= WIDEST and height(tall, _notes(doubler, part)) <= TALLEST
-
-
-def _notes(doubler: Doubler, part: Part) -> list[str]:
+def drill_template(doubler: Doubler, pattern: _Pattern) -> list[Drawing]:
+    """The drill template at its own size."""
     face = f"Seen by whoever looks at the face that looks {said(doubler.sheet.faces)}; laid on from the other side it is mirrored."
-    return notes_of(_where(doubler), face, TURN[part])
-
-
-TURN: Final[dict[Part, str]] = {
-    "whole": "",
-    "quarter": "This is one quarter: mark it, turn it by a quarter about the centre datum, and mark again, four times.",
-    "right quarter": "This is one quarter: mark it, turn it by half a turn about the centre datum, and mark again; the other sheet shows the others.",
-    "left quarter": "This is one quarter: mark it, turn it by half a turn about the centre datum, and mark again; the other sheet shows the others.",
-}
-
-
-def drill_template(doubler: Doubler, pattern: _Pattern, part: Part) -> Drawing:
-    """The drill template at its own size, whole or one quarter of it."""
-    half = (pattern.side[0] / 2, pattern.side[1] / 2)
-    notes, tall = _notes(doubler, part), pattern.side[1] if part == "whole" else half[1] + 6
-    canvas = Canvas(WIDTH, height(tall, notes))
-    check_bars(canvas)
-    if part == "whole":
-        middle = (WIDTH / 2 - 4, HEAD + half[1])
-        canvas.rectangle(Box(middle[0] - half[0], middle[1] - half[1], middle[0] + half[0], middle[1] + half[1]), FIRM)
-        _opening(canvas, doubler, pattern, middle, 1.0, DASHED)
-        _axes(canvas, pattern, middle, (half[0] + 4, half[1] + 4))
-    else:
-        out = -1 if part == "left quarter" else 1
-        middle = (QUARTER_LEFT + (half[0] if out < 0 else 0), HEAD + half[1])
-        _quarter(canvas, doubler, pattern, middle, out)
-    canvas.circle(middle, 1.2, HEAVY, "#fff")
-    canvas.text(
-        (middle[0] + (2.4 if part != "left quarter" else -2.4), middle[1] - 1.6), "centre datum", anchor="end" if part == "left quarter" else "start"
+    drilled = Pattern(
+        tuple(Hole("", at, pattern.hole / 2) for at in pattern.rivets),
+        ((_rectangle(pattern.side), FIRM), (_opening_line(doubler, pattern), DASHED)),
+        pattern.to_the_right,
+        pattern.upwards,
+        (_where(doubler), face),
     )
-    shown = [(x, y) for x, y in pattern.rivets if part == "whole" or (y >= -1e-9 and x * (-1 if part == "left quarter" else 1) >= -1e-9)]
-    for x, y in shown:
-        hole_cross(canvas, (middle[0] + x, middle[1] - y), pattern.hole / 2)
-    write_notes(canvas, notes)
-    title = f"Drill template of the doubler of the {doubler.name}{'' if part == 'whole' else f', one {part}'}. Print at full size: 168 mm wide."
-    words = f"{title} {len(shown)} holes are marked with crosses. {' '.join(MEASURE_FIRST)}"
-    return drawing(canvas, f"template-{doubler.name}{'-left' if part == 'left quarter' else ''}", title, words)
+    return templates(drilled, f"template-{doubler.name}", f"Drill template of the doubler of the {doubler.name}: {len(pattern.rivets)} rivet holes")
 
 
-def _quarter(canvas: Canvas, doubler: Doubler, pattern: _Pattern, middle: Point, out: int) -> None:
-    """Edges of the quarter above the level centre line, to the right of the upright one or (out -1) to the left."""
-    (x, y), (w, h) = middle, (pattern.side[0] / 2, pattern.side[1] / 2)
+def _rectangle(side: Point) -> tuple[Point, ...]:
+    x, y = side[0] / 2, side[1] / 2
+    return (-x, -y), (x, -y), (x, y), (-x, y), (-x, -y)
+
+
+def _opening_line(doubler: Doubler, pattern: _Pattern) -> tuple[Point, ...]:
+    """The edge of the opening, once round."""
     a, b, r = pattern.opening[0] / 2, pattern.opening[1] / 2, pattern.radius
-    canvas.polyline([(x, y - h), (x + out * w, y - h), (x + out * w, y)], FIRM)
     if not doubler.sheet.cornered:
-        canvas.arc((x, y - b), (x + out * a, y), a, DASHED, clockwise=out > 0)
-    else:
-        canvas.line((x, y - b), (x + out * (a - r), y - b), DASHED)
-        canvas.arc((x + out * (a - r), y - b), (x + out * a, y - b + r), r, DASHED, clockwise=out > 0)
-        canvas.line((x + out * a, y - b + r), (x + out * a, y), DASHED)
-    canvas.line((x - out * 5, y), (x + out * (w + 4), y), CHAIN)
-    canvas.line((x, y - h - 4), (x, y + 5), CHAIN)
-    canvas.text((x + out * 1.5, y - h - 1.2), pattern.upwards, anchor="start" if out > 0 else "end", bold=True)
-    words = pattern.to_the_right if out > 0 else _opposite(pattern)
-    canvas.text((x + out * w, y + 4.2), words, anchor="end" if out > 0 else "start", bold=True)
-
-
-def _opposite(pattern: _Pattern) -> str:
-    small, large = SENSE[pattern.across]
-    return small if pattern.to_the_right == large else large
+        return arc((0, 0), a, 0, 360)
+    corners = (((a - r, b - r), 0), ((r - a, b - r), 90), ((r - a, r - b), 180), ((a - r, r - b), 270))
+    found = [point for centre, start in corners for point in arc(centre, r, start, 90)]
+    return (*found, found[0])
 
 
 def _where(doubler: Doubler) -> str:

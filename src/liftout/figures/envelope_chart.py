@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import Final
 
-from liftout.figures.lettering import shortened
+from liftout.figures.lettering import SHIFT, wrapped
 from liftout.figures.marks import letters, mark
 from liftout.figures.placing import BETWEEN, STRAIGHT, Box, Placer, Point, around
 from liftout.figures.scale import Scale, spanning
@@ -17,8 +17,8 @@ from liftout.figures.svg import CHAIN, FIRM, GRID, HEAVY, THIN, Canvas, Pen, roo
 TOO_NEAR: Final = 4.0
 """Marks nearer than this on paper, in mm, hide one another."""
 
-DETAIL_WIDTH, DETAIL_LEAST, DETAIL_FOOT, DETAIL_HEAD = 36.0, 20.0, 6.5, 4.5
-AXIS: Final = 21.0
+DETAIL_WIDTH, DETAIL_LEAST, DETAIL_FOOT, DETAIL_HEAD = 36.0, 22.0, 7.0, 5.0
+AXIS: Final = 22.0
 """Paper, in mm, between the main chart and its details: room for their figures of weight."""
 
 DETAILS: Final = ("1", "2", "3")
@@ -51,16 +51,16 @@ class Panel:
 
     def axes(self, canvas: Canvas) -> None:
         """Grid, frame and figures."""
-        for value, text in self.arm.ticks(max(2, int(self.box.width / 12))):
+        for value, text in _ticks(self.arm, self.box.width / 14):
             x = self.arm.at(value)
             canvas.line((x, self.box.top), (x, self.box.bottom), GRID)
             canvas.line((x, self.box.bottom), (x, self.box.bottom + 1.2), FIRM)
-            canvas.text((x, self.box.bottom + 4.6), text, anchor="middle")
-        for value, text in self.weight.ticks(max(2, int(self.box.height / 9))):
+            canvas.text((x, self.box.bottom + 4.8), text, anchor="middle")
+        for value, text in _ticks(self.weight, self.box.height / 9):
             y = self.weight.at(value)
             canvas.line((self.box.left, y), (self.box.right, y), GRID)
             canvas.line((self.box.left - 1.2, y), (self.box.left, y), FIRM)
-            canvas.text((self.box.left - 2, y + 1), text, anchor="end")
+            canvas.text((self.box.left - 2, y + SHIFT), text, anchor="end")
         canvas.rectangle(self.box, FIRM)
 
     def line(self, canvas: Canvas, line: Line) -> list[tuple[Point, Point]]:
@@ -80,7 +80,7 @@ class Panel:
 
     def marks(self, canvas: Canvas, points: Sequence[tuple[int, str, Point]], lettered: Sequence[int], kind: str = "") -> None:
         """Marks with their numbers, names and places; letters, with leaders, for those that are to have them here."""
-        rooms = {n: self.placer.near(self.at(place), *room_for(letters(n), 9, bold=True), 2.4) for n, _, place in points if n in lettered}
+        rooms = {n: self.placer.near(self.at(place), *room_for(letters(n), bold=True), 2.4) for n, _, place in points if n in lettered}
         for number, _, place in points:
             if room := rooms.get(number):
                 canvas.line(self.at(place), room.centre, THIN)
@@ -89,14 +89,21 @@ class Panel:
                 mark(canvas, self.at(place), number)
         for number, room in rooms.items():
             if room:
-                canvas.label(room, letters(number), 9, bold=True)
+                canvas.label(room, letters(number), bold=True)
 
-    def name(self, canvas: Canvas, targets: Sequence[Point], words: str) -> None:
-        """Words beside one of these points, where there is room."""
+    def name(self, canvas: Canvas, targets: Sequence[Point], words: str) -> bool:
+        """Words beside one of these points; whether there was room."""
         for target in targets:
             if room := self.placer.beside(target, *room_for(words), 0.6, degrees=STRAIGHT + BETWEEN):
                 canvas.label(room, words)
-                return
+                return True
+        return False
+
+    def led(self, canvas: Canvas, target: Point, words: str) -> None:
+        """Words with a leader to a point."""
+        if room := self.placer.near(target, *room_for(words), 3.0):
+            canvas.line(target, room.centre, THIN)
+            canvas.label(room, words)
 
 
 @dataclass(frozen=True)
@@ -128,8 +135,8 @@ class Chart:
                 self._detail(canvas, box, DETAILS[number], group)
         panel = self._panel(plot)
         panel.axes(canvas)
-        canvas.text((plot.centre[0], plot.bottom + 9.2), shortened(self.arm_axis, plot.width, 8.5), 8.5, anchor="middle")
-        canvas.text((4, plot.centre[1]), shortened(self.weight_axis, plot.height, 8.5), 8.5, anchor="middle", upwards=True)
+        canvas.lines((plot.centre[0], plot.bottom + 9.2), wrapped(self.arm_axis, plot.width), anchor="middle")
+        canvas.text((4, plot.centre[1]), self.weight_axis, anchor="middle", upwards=True)
         drawn = [(line, panel.line(canvas, line)) for line in (*self._most_line(panel), *self.lines)]
         panel.placer.marks.extend(around(panel.at(place), 4, 4) for _, _, place in self.points)
         frames = [_around([panel.at(place) for _, _, place in group]) for group in groups]
@@ -142,7 +149,9 @@ class Chart:
             panel.name(canvas, [(x1 + s * (x2 - x1), y1 + s * (y2 - y1)) for (x1, y1), (x2, y2) in pieces for s in (0.5, 0.25, 0.75)], words)
         for name, frame in zip(DETAILS, frames, strict=False):
             x, y = frame.centre
-            panel.name(canvas, [(x, frame.top), (frame.right, y), (frame.left, y), (x, frame.bottom)], f"detail {name}")
+            words = f"detail {name}"
+            if not panel.name(canvas, [(x, frame.top), (frame.right, y), (frame.left, y), (x, frame.bottom)], words):
+                panel.led(canvas, (x, frame.top), words)
         apart = [number for number, _, _ in self.points if not any(number == member for group in groups for member, _, _ in group)]
         panel.marks(canvas, self.points, apart)
 
@@ -180,6 +189,12 @@ class Chart:
             panel.line(canvas, line)
         panel.placer.marks.extend(around(panel.at(place), 4, 4) for _, _, place in group)
         panel.marks(canvas, group, [number for number, _, _ in group], f"detail {name}: ")
+
+
+def _ticks(scale: Scale, room: float) -> list[tuple[float, str]]:
+    """As many round values as have room, and two at least: one alone gives no scale."""
+    most = max(2, int(room))
+    return next(found for found in map(scale.ticks, range(most, most + 20)) if len(found) > 1)
 
 
 def _around(places: Sequence[Point]) -> Box:

@@ -3,23 +3,17 @@
 from __future__ import annotations
 
 import math
-from typing import Final, NamedTuple
+from typing import NamedTuple
 
 from liftout.facts import Fact, Facts, Missing
 from liftout.facts.doublers import SEEN
 from liftout.facts.structure import AWAY, Bracket
 from liftout.figures.amounts import said
-from liftout.figures.drawing import WIDTH, Drawing, drawing
-from liftout.figures.full_size import HEAD, MEASURE_FIRST, SENSE, TALLEST, check_bars, height, hole_cross, notes_of, write_notes
+from liftout.figures.drawing import Drawing
+from liftout.figures.full_size import SENSE
 from liftout.figures.placing import Point
-from liftout.figures.svg import CHAIN, HEAVY, Canvas
+from liftout.figures.template import Hole, Pattern, templates
 from liftout.tables import table
-
-WIDEST: Final = 140.0
-"""Most paper that a pattern takes across, beside the upright bar."""
-
-BEYOND: Final = 10.0
-"""How far the centre lines lead beyond the outermost fasteners, in mm."""
 
 
 class _Holes(NamedTuple):
@@ -31,20 +25,15 @@ class _Holes(NamedTuple):
     upwards: str
     where: str
 
-    @property
-    def spans(self) -> Point:
-        """How far the holes reach in all, across and up."""
-        return tuple(max(p[axis] for _, p in self.holes) - min(p[axis] for _, p in self.holes) for axis in (0, 1))  # type: ignore[return-value]
-
 
 def fastener_templates(facts: Facts) -> list[Drawing]:
-    """One for each bracket with two fasteners or more that fit on a page; what goes through a pressure hull is left to its own data."""
-    found = []
-    for bracket in facts.brackets:
-        holes = _holes(bracket)
-        if holes is not None and not bracket.in_pressure_hull and holes.spans[0] <= WIDEST and _tall(holes) <= TALLEST:
-            found.append(fastener_template(bracket, holes))
-    return found
+    """One for each bracket with two fasteners or more, on as many sheets as it needs; what goes through a pressure hull is left to its own data."""
+    return [
+        made
+        for bracket in facts.brackets
+        if not bracket.in_pressure_hull and (holes := _holes(bracket)) is not None
+        for made in fastener_template(bracket, holes)
+    ]
 
 
 def _holes(bracket: Bracket) -> _Holes | None:
@@ -81,31 +70,17 @@ def _diameter(bracket: Bracket) -> float | None:
     return None if quantity is None else quantity.si_float * 1000
 
 
-def _tall(holes: _Holes) -> float:
-    return height(holes.spans[1] + 2 * BEYOND, _notes(holes))
-
-
-def _notes(holes: _Holes) -> list[str]:
-    face = "Seen by whoever looks at the sheet on the side of the bracket; laid on from the other side it is mirrored."
-    return notes_of(f"Centre datum: centroid of the fasteners, {holes.where}.", face)
-
-
-def fastener_template(bracket: Bracket, holes: _Holes) -> Drawing:
+def fastener_template(bracket: Bracket, holes: _Holes) -> list[Drawing]:
     """Crosses at the fasteners, at their own size, with their names."""
-    notes = _notes(holes)
-    canvas = Canvas(WIDTH, _tall(holes))
-    check_bars(canvas)
-    reach = [max(abs(p[axis]) for _, p in holes.holes) + BEYOND for axis in (0, 1)]
-    middle = (WIDTH / 2 - 4, HEAD + 4 + max(reach[1], 8.0))
-    canvas.line((middle[0] - reach[0], middle[1]), (middle[0] + reach[0], middle[1]), CHAIN)
-    canvas.line((middle[0], middle[1] - reach[1]), (middle[0], middle[1] + reach[1]), CHAIN)
-    canvas.text((middle[0], middle[1] - reach[1] - 1.2), holes.upwards, anchor="middle", bold=True)
-    canvas.text((middle[0] + reach[0] + 3.2, middle[1]), holes.to_the_right, anchor="middle", bold=True, upwards=True)
-    canvas.circle(middle, 1.2, HEAVY, "#fff")
-    for name, (x, y) in holes.holes:
-        hole_cross(canvas, (middle[0] + x, middle[1] - y), holes.radius)
-        canvas.text((middle[0] + x + holes.radius + 0.8, middle[1] - y - holes.radius - 0.6), name)
-    write_notes(canvas, notes)
-    what = f"{said(bracket.fastener)} {said(bracket.size)}"
-    title = f"Drill template of the {bracket.name}: {what}. Print at full size: 168 mm wide."
-    return drawing(canvas, f"holes-{bracket.name}", title, f"{title} {len(holes.holes)} holes about their centroid. {' '.join(MEASURE_FIRST)}")
+    pattern = Pattern(
+        tuple(Hole(name, at, holes.radius) for name, at in holes.holes),
+        (),
+        holes.to_the_right,
+        holes.upwards,
+        (
+            f"Centre datum: centroid of the fasteners, {holes.where}.",
+            "Seen by whoever looks at the sheet on the side of the bracket; laid on from the other side it is mirrored.",
+        ),
+    )
+    title = f"Drill template of the {bracket.name}: {len(holes.holes)} holes for {said(bracket.fastener)} {said(bracket.size)}"
+    return templates(pattern, f"holes-{bracket.name}", title)

@@ -4,20 +4,20 @@ from __future__ import annotations
 
 from typing import Final
 
+from liftout.figures.drawing import TALLEST as TALLEST_DRAWING
 from liftout.figures.drawing import WIDTH
-from liftout.figures.lettering import MM_PER_INCH, wrapped
+from liftout.figures.lettering import LINE, MM_PER_INCH, SHIFT, wrapped
 from liftout.figures.placing import Point
 from liftout.figures.svg import FIRM, HEAVY, THIN, Canvas
 
-HEAD: Final = 30.0
+HEAD: Final = 19.0
 """Paper above a template, for the two level bars."""
 
-TALLEST: Final = 202.0
-"""Most paper that a template may take: a higher drawing would be made smaller to stand on a page with its caption."""
+TALLEST: Final = TALLEST_DRAWING - 2 * LINE
+"""Most paper that a template may take: a higher drawing would be made smaller. A long number in the title block has two lines to spare."""
 
 BAR_MM: Final = 100.0
 BAR_IN: Final = 4.0
-LINE: Final = 3.7
 HALF_CROSS: Final = 1.8
 
 MEASURE_FIRST: Final = (
@@ -31,30 +31,28 @@ SENSE: Final = {"arm": ("forward", "aft"), "lateral": ("left", "right"), "height
 
 def notes_of(*more: str) -> list[str]:
     """The words below a template, in lines."""
-    return wrapped(" ".join((*MEASURE_FIRST, *more)), WIDTH - 4, 8.0, most=9)
+    return wrapped(" ".join((*MEASURE_FIRST, *more)), WIDTH - 4)
 
 
 def height(tall: float, notes: list[str]) -> float:
     """Paper that a template takes whose drawing is so tall: bars above it, words below it."""
-    return HEAD + max(tall, BAR_MM + 4) + 10 + len(notes) * LINE + 2
+    return HEAD + max(tall, BAR_MM) + 3 + len(notes) * LINE + 2
 
 
 def write_notes(canvas: Canvas, notes: list[str]) -> None:
     """The words, at the foot of the canvas."""
-    base = canvas.height - len(notes) * LINE
-    for number, words in enumerate(notes):
-        canvas.text((2.0, base + number * LINE), words)
+    canvas.lines((2.0, canvas.height - (len(notes) - 1) * LINE - 1.5), notes)
 
 
 def check_bars(canvas: Canvas) -> None:
     """100 mm and 4 in across, and 100 mm up, since a print may be stretched one way only."""
-    left, base = 4.0, 10.0
+    left, base = 4.0, 4.0
     for number, (long, words) in enumerate(((BAR_MM, "100 mm"), (BAR_IN * MM_PER_INCH, "4 in"))):
-        y = base + number * 9
+        y = base + number * 8
         canvas.line((left, y), (left + long, y), HEAVY)
         for x in (left, left + long):
             canvas.line((x, y - 2), (x, y + 2), FIRM)
-        canvas.text((left + long + 4, y + 1), f"{words}: measure this bar on the print")
+        canvas.text((left + long + 4, y + SHIFT), f"{words}: measure this bar on the print")
     x = WIDTH - 2.5
     canvas.line((x, HEAD), (x, HEAD + BAR_MM), HEAVY)
     for y in (HEAD, HEAD + BAR_MM):

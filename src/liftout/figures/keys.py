@@ -1,31 +1,64 @@
-"""What the kinds of line and sign mean, in one row, and the bar that gives the scale."""
+"""What the kinds of line and sign mean, and the bar that gives the scale."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
-from liftout.figures.legend import Symbol
-from liftout.figures.lettering import MM_PER_POINT, width
+from liftout.figures.drawing import WIDTH
+from liftout.figures.lettering import LINE, SHIFT, width
+from liftout.figures.placing import Point, around
 from liftout.figures.scale import round_step
-from liftout.figures.svg import FIRM, Canvas
+from liftout.figures.svg import FIRM, Canvas, Pen
 
-SIZE_PT = 8.0
+Symbol = Callable[[Canvas, Point], None]
+"""Draws a sign about a point."""
+
 SIGN = 9.0
 """Paper that a sign takes, in mm."""
 
+ROW = LINE + 1.6
+"""From one row of signs to the next."""
 
-def key(canvas: Canvas, left: float, middle: float, entries: Sequence[tuple[Symbol, str]], *, down: float = 0.0) -> None:
-    """Signs, each with its meaning to the right of it: side by side, or one `down` mm below the other."""
-    for sign, words in entries:
-        sign(canvas, (left + SIGN / 2, middle))
-        canvas.text((left + SIGN + 1.2, middle + 0.29 * SIZE_PT * MM_PER_POINT), words, SIZE_PT)
-        left += 0 if down else entry_width(words) + 3.5
-        middle += down
+
+def rows_of_key(entries: Sequence[tuple[Symbol, str]], room: float = WIDTH - 2.0) -> list[list[tuple[Symbol, str]]]:
+    """The entries in as many rows as they need."""
+    rows: list[list[tuple[Symbol, str]]] = []
+    used = room
+    for entry in entries:
+        wide = entry_width(entry[1]) + 3.5
+        if used + wide > room:
+            rows.append([])
+            used = 0.0
+        rows[-1].append(entry)
+        used += wide
+    return rows
+
+
+def key(canvas: Canvas, left: float, middle: float, entries: Sequence[tuple[Symbol, str]], *, room: float = WIDTH - 2.0) -> float:
+    """Signs, each with its meaning to the right of it, in rows; how far down they reach, from the middle of the first row."""
+    rows = rows_of_key(entries, room)
+    for number, row in enumerate(rows):
+        x, y = left, middle + number * ROW
+        for sign, words in row:
+            sign(canvas, (x + SIGN / 2, y))
+            canvas.text((x + SIGN + 1.2, y + SHIFT), words)
+            x += entry_width(words) + 3.5
+    return ROW * len(rows)
 
 
 def entry_width(words: str) -> float:
     """Paper that a sign and its meaning take."""
-    return SIGN + 1.2 + width(words, SIZE_PT)
+    return SIGN + 1.2 + width(words)
+
+
+def outlined(pen: Pen) -> Symbol:
+    """A small outline in that pen."""
+    return lambda canvas, at: canvas.rectangle(around(at, 8, 3.4), pen)
+
+
+def ruled(pen: Pen) -> Symbol:
+    """A piece of line in that pen."""
+    return lambda canvas, at: canvas.line((at[0] - 4.5, at[1]), (at[0] + 4.5, at[1]), pen)
 
 
 def scale_bar(canvas: Canvas, left: float, base: float, mm_per_unit: float, unit: str, longest: float = 45.0) -> None:
@@ -36,5 +69,5 @@ def scale_bar(canvas: Canvas, left: float, base: float, mm_per_unit: float, unit
     for n, x in enumerate(ends):
         canvas.line((x, base - 1.2), (x, base), FIRM)
         words = ("0", text(step), f"{text(2 * step)} {unit}")[n]
-        if n != 1 or step * mm_per_unit > 14:
-            canvas.text((x, base - 2.0), words, SIZE_PT, anchor="start" if n == 2 else "middle")
+        if n != 1 or step * mm_per_unit > 16:
+            canvas.text((x, base - 2.0), words, anchor="start" if n == 2 else "middle")

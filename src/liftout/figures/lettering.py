@@ -1,4 +1,4 @@
-"""How wide a text will be: widths of the shipped font, shortening with an ellipsis, breaking into lines.
+"""How wide a text will be: widths of the shipped font, breaking into lines. Nothing is ever cut: what has no room gets a mark and stands in the key.
 
 Widths are those of the font itself for the letters that jobs are written in, and too large for all others, so
 that what is proved here to have room has room in print. A test compares them with the shipped font files.
@@ -15,13 +15,19 @@ FAMILY: Final = "IBM Plex Sans"
 
 MM_PER_INCH: Final = 25.4
 MM_PER_POINT: Final = MM_PER_INCH / 72
-SMALLEST_PT: Final = 7.0
-"""No smaller text at print size: what is copied at half size must still be read."""
+SIZE_PT: Final = 9.0
+"""The one size of all lettering but that of placards: a copy at half size has letters of 4.5 pt, which can still be read."""
+
+HALF_SIZE_PT: Final = SIZE_PT / 2
 
 ASCENT, DESCENT, PITCH = 0.80, 0.22, 1.25
 """Height of the tall letters, depth of the deep ones, and from line to line, in ems."""
 
-ELLIPSIS: Final = "…"
+LINE: Final = SIZE_PT * MM_PER_POINT * PITCH
+"""From line to line, in mm."""
+
+SHIFT: Final = (ASCENT - DESCENT) / 2 * SIZE_PT * MM_PER_POINT
+"""From the middle of a line down to its base, in mm."""
 
 _REGULAR: Final = {
     236: " ", 242: "'", 250: "ij", 272: "l,.", 284: "!", 292: ":;", 314: "|", 317: "[]", 324: "f", 335: "()", 343: "{}", 351: "t", 367: "r",
@@ -62,36 +68,24 @@ def _letter(letter: str, bold: bool) -> int:
     return _OTHER_LETTER if ord(letter) < 0x2200 else _OTHER_SIGN
 
 
-def width(text: str, size_pt: float, *, bold: bool = False) -> float:
+def width(text: str, size_pt: float = SIZE_PT, *, bold: bool = False) -> float:
     """Width in mm of `text` set at `size_pt`, never less than it prints."""
     return sum(_letter(letter, bold) for letter in text) / 1000 * size_pt * MM_PER_POINT
 
 
-def shortened(text: str, room: float, size_pt: float, *, bold: bool = False) -> str:
-    """`text`, cut and ended with an ellipsis where it is wider than `room` mm; empty where not even that has room."""
-    if width(text, size_pt, bold=bold) <= room:
-        return text
-    for length in range(len(text) - 1, -1, -1):
-        cut = text[:length].rstrip() + ELLIPSIS
-        if width(cut, size_pt, bold=bold) <= room:
-            return cut
-    return ""
-
-
-def wrapped(text: str, room: float, size_pt: float, *, bold: bool = False, most: int = 3) -> list[str]:
-    """`text` in at most `most` lines of `room` mm, broken between words where it can be; the last one is shortened."""
+def wrapped(text: str, room: float, size_pt: float = SIZE_PT, *, bold: bool = False) -> list[str]:
+    """`text` in lines of `room` mm, broken between words, and within a word that is wider; no letter is left out."""
     lines: list[str] = []
     words = text.split()
-    while words and len(lines) < most - 1:
+    while words:
         line = words.pop(0)
         if width(line, size_pt, bold=bold) > room:
             fits = max((n for n in range(1, len(line)) if width(line[:n], size_pt, bold=bold) <= room), default=1)
-            words.insert(0, line[fits:])
-            line = line[:fits]
+            if len(line) > 1:
+                words.insert(0, line[fits:])
+                line = line[:fits]
         else:
             while words and width(f"{line} {words[0]}", size_pt, bold=bold) <= room:
                 line = f"{line} {words.pop(0)}"
         lines.append(line)
-    if words:
-        lines.append(shortened(" ".join(words), room, size_pt, bold=bold))
     return lines or [""]

@@ -3,29 +3,28 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from liftout.facts import Facts
-from liftout.facts.fact import Fact, Missing
+from liftout.facts.fact import Amount, Fact, Missing
 from liftout.facts.limits import Corner, Limits
 from liftout.facts.states import State
 from liftout.figures.amounts import DIGITS, UNKNOWN, among, needed, on_scale, said, written
-from liftout.figures.drawing import TALLEST, WIDTH, Drawing, drawing
+from liftout.figures.drawing import WIDTH, Drawing, Key, drawing
 from liftout.figures.envelope_chart import Chart, Line
-from liftout.figures.keys import key
-from liftout.figures.legend import Column, Legend, Symbol
-from liftout.figures.lettering import shortened, wrapped
-from liftout.figures.marks import letters, mark
+from liftout.figures.keys import ROW as KEY_ROW
+from liftout.figures.keys import entry_width, key, rows_of_key, ruled
+from liftout.figures.lettering import LINE, SHIFT, wrapped
+from liftout.figures.marks import letters
 from liftout.figures.placing import Box, Point
 from liftout.figures.show import show
-from liftout.figures.svg import HEAVY, Canvas, Pen
+from liftout.figures.svg import CHAIN, HEAVY, Canvas, Pen
 from liftout.quantities import Quantity, from_si, plain, rounded
 from liftout.worked.balance.amended_empty_weight import amended_empty_weight
 from liftout.worked.balance.region_outline import limit_outline
 
-TOP, AXIS, LINE, KEY = 5.0, 13.0, 3.6, 4.4
-HIGHEST_PLOT, LOWEST_PLOT = 98.0, 62.0
+TOP, PLOT = 5.5, 98.0
 MOST_POINTS = 14
 """Marks on one drawing of `loading_envelopes`."""
 
@@ -105,39 +104,50 @@ def envelope(limits: Limits, datum: str, states: Sequence[Loading], loadings: Se
     corners = (*limits.forward, *limits.aft)
     arm_unit = among((corner.arm for corner in corners), next((p.arm.unit.symbol for p in points if p.arm), "in"))
     weight_unit = among((limits.maximum_takeoff, *(c.weight for c in corners)), next((p.weight.unit.symbol for p in points if p.weight), "lb"))
-    lines = wrapped(_limits_in_words(limits), WIDTH - 2, 8.0, most=4) + (wrapped(NOTE, WIDTH - 2, 8.0) if states else [])
     kinds = {curve.kind or curve.name: curve.pen for curve in curves}
-    keys = len(kinds) * KEY
-    rest = TOP + AXIS + 6 + keys + len(lines) * LINE
-    table = Legend(
-        (
-            Column("Mark", 12, "middle"),
-            Column("", 8),
-            Column(f"Weight ({weight_unit})", 26, "end"),
-            Column(f"Arm ({arm_unit})", 24, "end"),
-            Column("", 4),
-            Column("State or loading", WIDTH - 76),
-        ),
-        tuple(_row(number, point, weight_unit, arm_unit) for number, point in enumerate(points)),
-    ).within(TALLEST - rest - LOWEST_PLOT)
-    plot = Box(19.0, TOP, WIDTH - 6.0, TOP + min(HIGHEST_PLOT, max(LOWEST_PLOT, TALLEST - rest - table.height)))
-    foot = plot.bottom + AXIS + keys + table.height
-    canvas = Canvas(WIDTH, foot + 4 + len(lines) * LINE)
-    _chart(limits, points, curves, arm_unit, weight_unit, f"Arm aft of the datum {datum} ({arm_unit})").draw(canvas, plot)
-    key(canvas, 19.0, plot.bottom + AXIS, [(_sign(pen), shortened(kind, WIDTH - 36, 8.0)) for kind, pen in kinds.items()], down=KEY)
-    table.draw(canvas, 1, plot.bottom + AXIS + keys)
-    for number, words in enumerate(lines):
-        canvas.text((1, foot + 4.5 + number * LINE), words)
+    entries = [(ruled(HEAVY), "limits"), (ruled(CHAIN), "maximum take-off weight"), *((ruled(pen), kind) for kind, pen in kinds.items())]
+    short = [entry for entry in entries if entry_width(entry[1]) <= WIDTH - 4]
+    arm_axis = f"Arm aft of the datum {datum} ({arm_unit})"
+    plot = Box(19.0, TOP, WIDTH - 6.0, TOP + PLOT)
+    foot = plot.bottom + 12.0 + LINE * len(wrapped(arm_axis, (WIDTH - 25.0) / 2))
+    words = [(pen, wrapped(kind, WIDTH - 16)) for kind, pen in kinds.items() if entry_width(kind) > WIDTH - 4]
+    canvas = Canvas(WIDTH, foot + KEY_ROW * len(rows_of_key(short)) + sum(len(lines) for _, lines in words) * LINE + len(words) * 1.6)
+    _chart(limits, points, curves, arm_unit, weight_unit, arm_axis).draw(canvas, plot)
+    y = foot + key(canvas, 1, foot, short)
+    for pen, lines in words:
+        ruled(pen)(canvas, (1 + 4.5, y))
+        canvas.lines((12.2, y + SHIFT), lines)
+        y += len(lines) * LINE + 1.6
     shown = " and ".join(
         part for part in ("the empty weight of the aircraft in each state" if states else "", "loadings" if loadings else "") if part
     )
     caption = f"Centre-of-gravity envelope with {shown or 'no mark'}."
-    words = f"{_limits_in_words(limits)} {_in_words(points)} {NOTE if states else ''}".strip()
-    return drawing(canvas, "loading-envelope", caption, f"Chart of weight over arm from the datum {datum}. {words}")
+    spoken = f"{_limits_in_words(limits)} {_in_words(points)} {NOTE if states else ''}".strip()
+    told = Key(
+        ("Mark", f"Weight ({weight_unit})", f"Arm ({arm_unit})", "State or loading"),
+        (
+            *(_row(number, point, weight_unit, arm_unit) for number, point in enumerate(points)),
+            *_limit_rows(limits, weight_unit, arm_unit, empty=bool(states)),
+        ),
+        ("left", "right", "right", "left"),
+        "Key to the chart",
+    )
+    return drawing(canvas, "loading-envelope", caption, f"Chart of weight over arm from the datum {datum}. {spoken}", key=told)
 
 
-def _sign(pen: Pen) -> Symbol:
-    return lambda canvas, at: canvas.line((at[0] - 4.5, at[1]), (at[0] + 4.5, at[1]), pen)
+def _limit_rows(limits: Limits, weight_unit: str, arm_unit: str, *, empty: bool) -> Iterator[tuple[str, str, str, str]]:
+    """The corners of the limits, as the key tells them."""
+    between = "straight in moment from corner to corner, so curved here" if limits.in_moment else "straight from corner to corner"
+    for name, corners in (("forward limit", limits.forward), ("aft limit", limits.aft)):
+        for corner in corners:
+            yield "line", _told_in(corner.weight, weight_unit), _told_in(corner.arm, arm_unit), f"corner of the {name}; {between}, constant below"
+        if not corners:
+            yield "none", UNKNOWN, UNKNOWN, f"{name}, not assessed"
+    yield "chain", _told_in(limits.maximum_takeoff, weight_unit), "", f"maximum take-off weight{f'. {NOTE}' if empty else ''}"
+
+
+def _told_in(amount: Amount, unit: str) -> str:
+    return UNKNOWN if isinstance(amount, Missing) else _in_unit(said(amount), unit, amount.value)
 
 
 def _chart(limits: Limits, points: Sequence[Loading], curves: Sequence[Curve], arm_unit: str, weight_unit: str, arm_axis: str) -> Chart:
@@ -171,13 +181,12 @@ def _chart(limits: Limits, points: Sequence[Loading], curves: Sequence[Curve], a
     )
 
 
-def _row(number: int, point: Loading, weight_unit: str, arm_unit: str) -> tuple[str | Symbol, ...]:
+def _row(number: int, point: Loading, weight_unit: str, arm_unit: str) -> tuple[str, str, str, str]:
     if point.weight is None or point.arm is None:
         wanted = "; ".join(need.what for need in point.missing)
-        return "", letters(number), UNKNOWN, UNKNOWN, "", f"{point.label}: not drawn, not assessed{': ' + wanted if wanted else ''}"
+        return letters(number), UNKNOWN, UNKNOWN, f"{point.label}: not drawn, not assessed{': ' + wanted if wanted else ''}"
     weight, arm = point.figures
-    figures = (_in_unit(weight, weight_unit, point.weight), _in_unit(arm, arm_unit, point.arm))
-    return (lambda canvas, at: mark(canvas, at, number)), letters(number), *figures, "", point.label
+    return letters(number), _in_unit(weight, weight_unit, point.weight), _in_unit(arm, arm_unit, point.arm), point.label
 
 
 def _in_words(points: Sequence[Loading]) -> str:

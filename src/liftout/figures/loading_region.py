@@ -12,14 +12,10 @@ from liftout.facts.loadings import TAKEOFF
 from liftout.facts.states import State
 from liftout.figures.drawing import Drawing
 from liftout.figures.loading_envelope import Curve, Loading, envelope
-from liftout.figures.svg import FIRM, Pen
+from liftout.figures.svg import DOTTED, FIRM, SECOND, Pen
 from liftout.worked.balance.fuel_burn import fuel_burn
 from liftout.worked.balance.region_outline import Outline, region_outline
 
-WITH: Final = Pen(0.5, (2.4, 1.2))
-"""The outline of the later state: dashed and heavier, so that a copy in black and white tells the two apart."""
-TRACK: Final = Pen(0.3, (0.6, 0.8))
-"""Dots: fuel that is burnt."""
 CAPTION: Final = "Every loading that there can be, {}, with the worst loadings against each limit."
 BURN: Final = "Fuel burn of named loadings, {}: take-off, landing, and no usable fuel."
 
@@ -33,7 +29,7 @@ def loading_region(facts: Facts, limits: Limits, shown: Sequence[State], worst: 
         shown: one state or two.
         worst: the worst loadings, with the figures of their sheets.
     """
-    pens = (FIRM, WITH)
+    pens = (FIRM, SECOND)
     curves = [_outline(region_outline(state, limits, facts), pen) for state, pen in zip(shown, pens, strict=False)]
     made = envelope(limits, facts.aircraft.datum, (), worst, [curve for curve in curves if curve.points])
     caption = CAPTION.format(" and ".join(state.name for state in shown))
@@ -53,8 +49,8 @@ def fuel_burns(facts: Facts, limits: Limits, state: State, marks: Sequence[Loadi
     """
     flown = [one for one in facts.loaded if one.loading.name in names and one.state.name == state.name and one.when == TAKEOFF]
     tracks = [(one.loading.name, track) for one in flown if len(track := fuel_burn(one, facts)) > 1]
-    outline = _outline(region_outline(state, limits, facts), WITH)
-    curves = [Curve(name, TRACK, track[::-1], "fuel burnt, tanks emptied in their order") for name, track in tracks]
+    outline = _outline(region_outline(state, limits, facts), SECOND)
+    curves = [Curve(name, DOTTED, track[::-1], "fuel burnt, tanks emptied in their order") for name, track in tracks]
     made = envelope(limits, facts.aircraft.datum, (), marks, [curve for curve in (outline, *curves) if curve.points])
     drawn = "Dotted lines run from take-off to no usable fuel, tanks emptied in their order." if tracks else ""
     return replace(made, name="fuel-burn", caption=BURN.format(state.name), alternative=f"{made.alternative} {drawn}".strip())

@@ -8,19 +8,19 @@ from liftout.facts import Fact, Facts
 from liftout.facts.fact import si_of
 from liftout.facts.outside_parts import OutsidePart
 from liftout.figures.amounts import said
-from liftout.figures.drawing import WIDTH, Drawing, drawing
+from liftout.figures.drawing import WIDTH, Drawing, Key, drawing, to_scale
 from liftout.figures.keys import scale_bar
-from liftout.figures.lettering import MM_PER_INCH, shortened
+from liftout.figures.lettering import LINE, MM_PER_INCH, SHIFT
 from liftout.figures.placing import Box
 from liftout.figures.svg import CHAIN, FIRM, HEAVY, THIN, Canvas
 
-LONG: Final = 66.0
+LONG: Final = 96.0
 """Most paper that an outside part takes along, in mm."""
 
-TALL: Final = 45.0
+TALL: Final = 50.0
 """Most paper that each of its two views takes upwards."""
 
-LEFT: Final = 44.0
+LEFT: Final = 46.0
 
 
 def outside_part_drawings(facts: Facts) -> list[Drawing]:
@@ -40,7 +40,7 @@ def outside_part_drawing(part: OutsidePart) -> Drawing:
     right = LEFT + length * scale
     with canvas.group(f"{part.name}, from the side"):
         canvas.line((LEFT - 26, skin), (right + 12, skin), HEAVY)
-        canvas.text((LEFT - 26, skin + 4.5), "skin")
+        canvas.text((LEFT + 2, skin + 4.2), "skin")
         canvas.rectangle(Box(LEFT, skin - out * scale, right, skin), FIRM)
         at = skin - lever * scale
         canvas.arrow((LEFT - 24, at), (LEFT, at), FIRM)
@@ -50,7 +50,7 @@ def outside_part_drawing(part: OutsidePart) -> Drawing:
         canvas.line((right, skin - out * scale), (right + 9, skin - out * scale), THIN)
         canvas.dimension((right + 7, skin - out * scale), (right + 7, skin), said(part.stands_out))
         canvas.line((LEFT - 8, at), (LEFT - 8, skin), THIN)
-        canvas.text((LEFT - 9, (at + skin) / 2 + 1), said(part.lever), anchor="end")
+        canvas.text((LEFT - 9, max((at + skin) / 2, at + LINE) + SHIFT), said(part.lever), anchor="end")
     top = skin + 16
     with canvas.group(f"{part.name}, from above"):
         canvas.rectangle(Box(LEFT, top, right, top + width * scale), FIRM)
@@ -68,19 +68,22 @@ def outside_part_drawing(part: OutsidePart) -> Drawing:
         canvas.dimension((max(row, LEFT), low + 6), (right, low + 6), said(part.to_rear_edge))
         canvas.dimension((LEFT, low + 13), (right, low + 13), said(part.length))
     canvas.text((LEFT - 26, top + width * scale / 2), "forward", bold=True)
-    for number, words in enumerate(_told(part)):
-        canvas.text((LEFT + LONG + 16, 8 + number * 4.6), shortened(words, WIDTH - LEFT - LONG - 17, 8.0))
     scale_bar(canvas, LEFT, low + 25, scale * MM_PER_INCH, "in")
-    title = f"{part.name.capitalize()} to scale, as the box that holds it: from the side, and from above."
-    return drawing(canvas, f"outside-{part.name}", title, f"{title} The air pushes it aft and lifts it off the skin. {'; '.join(_told(part))}.")
+    title = f"{part.name.capitalize()} as the box that holds it: from the side, and from above."
+    told = Key(("What", "Value"), tuple(_told(part)), ("left", "left"), f"Outside part: {part.name}")
+    words = "; ".join(f"{what} {value}" for what, value in told.rows)
+    return drawing(canvas, f"outside-{part.name}", title, f"{title} The air pushes it aft and lifts it off the skin. {words}.", to_scale(scale), told)
 
 
-def _told(part: OutsidePart) -> list[str]:
+def _told(part: OutsidePart) -> list[tuple[str, str]]:
     return [
-        f"{part.what}",
-        f"frontal area: {said(part.frontal_area)}",
-        f"area of skin covered: {said(part.plan_area)}",
-        f"fasteners: {said(part.fasteners)} of {said(part.size)}",
-        f"edge distance: {said(part.edge_distance)}",
-        f"sheet: {said(part.sheet.material)}, {said(part.sheet.thickness)}",
+        ("what it is", f"{part.what}"),
+        ("length, width, stands out", f"{said(part.length)}, {said(part.width)}, {said(part.stands_out)}"),
+        ("drag acts above the skin at", said(part.lever)),
+        ("foremost row to rear edge", f"{said(part.to_rear_edge)}, {said(part.foremost)} fasteners in the row"),
+        ("frontal area", said(part.frontal_area)),
+        ("area of skin covered", said(part.plan_area)),
+        ("fasteners", f"{said(part.fasteners)} of {said(part.size)}"),
+        ("edge distance", said(part.edge_distance)),
+        ("sheet", f"{said(part.sheet.material)}, {said(part.sheet.thickness)}"),
     ]

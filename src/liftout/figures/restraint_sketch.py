@@ -17,16 +17,16 @@ from liftout.facts.equipment import Item
 from liftout.facts.fact import Missing
 from liftout.facts.restraint import Restraint, Spot
 from liftout.figures.amounts import said
-from liftout.figures.drawing import TALLEST, WIDTH, Drawing, drawing
-from liftout.figures.keys import entry_width, key, scale_bar
-from liftout.figures.legend import Column, Legend, Symbol
-from liftout.figures.lettering import shortened, wrapped
+from liftout.figures.drawing import NOT_TO_SCALE, WIDTH, Drawing, Key, drawing, to_scale
+from liftout.figures.keys import ROW, Symbol, entry_width, key, rows_of_key, scale_bar
+from liftout.figures.lettering import SHIFT, width
 from liftout.figures.marks import centre_of_gravity
 from liftout.figures.placing import Box, Placer, Point, around
 from liftout.figures.show import show
 from liftout.figures.solid import Solid, Spatial, solid_of
 from liftout.figures.svg import DASHED, FIRM, HEAVY, THIN, Canvas, room_for
 from liftout.findings import Step
+from liftout.quantities import unit
 from liftout.worked.structure.strap_loads import strap_loads
 
 ALONG: Final = {"forward": (0, -1), "aft": (0, 1), "left": (1, -1), "right": (1, 1), "down": (2, -1), "up": (2, 1)}
@@ -40,12 +40,14 @@ OnPaper = Callable[[Spatial], Point]
 MARGIN = 8.0
 """Paper round the geometry of a view for the names of anchors."""
 
-MOST_HEIGHT = 98.0
+MOST_HEIGHT = 125.0
 """Paper that the side view and the plan may take together, in mm."""
 
-LEFT, RIGHT, GAP = 8.0, 7.0, 12.0
-TITLE, HEAD, FOOT, LINE = 4.5, 11.0, 6.0, 3.6
-ABOUT = "The box is drawn about the centre of gravity; the job does not say where its {faces} lies."
+LEFT, RIGHT, GAP = 8.0, 8.0, 12.0
+TITLE, HEAD, FOOT = 5.0, 12.0, 6.5
+LONGEST_NAME = 16.0
+"""Where the name of a strap is wider, in mm, all straps of the item carry numbers, and the key says whose they are."""
+ABOUT = "drawn about the centre of gravity; the job does not say where its {faces} lies"
 NOT_DRAWN = "Nothing is drawn, because the job gives no two points that lie apart."
 
 
@@ -128,19 +130,10 @@ def _printed(step: Step) -> str:
 def restraint_sketch(restraint: Restraint, facts: Facts, loads: Loads = NO_LOADS) -> Drawing:
     """The sketch of what holds one item, with its ultimate loads where they are given."""
     solid = solid_of(restraint)
-    table = Legend(
-        (
-            Column("", 21),
-            Column("On the item: arm, right, up", 38),
-            Column("Anchor: arm, right, up", 38),
-            Column("Rating, anchored to", 44),
-            Column("Largest ultimate pull", 25),
-        ),
-        tuple(_rows(restraint, loads)),
-    )
-    notes = wrapped(_notes(restraint, solid, facts.aircraft.datum), WIDTH - 2, 8.0, most=6)
     if not solid.drawable:
-        return _undrawn(restraint, solid, facts, table, notes, loads)
+        canvas = Canvas(WIDTH, 8)
+        canvas.text((1, 5), NOT_DRAWN)
+        return _finished(canvas, restraint, solid, facts, "not drawn", loads, NOT_TO_SCALE)
     spans = [max(high - low, 1e-9) for low, high in (solid.extent(axis) for axis in range(3))]
     mm = min((WIDTH - LEFT - GAP - RIGHT - 4 * MARGIN) / (spans[0] + spans[1]), (MOST_HEIGHT - 4 * MARGIN) / (spans[2] + spans[1]), 60 / max(spans))
     wide, deep, high = (span * mm + 2 * MARGIN for span in spans)
@@ -148,43 +141,33 @@ def restraint_sketch(restraint: Restraint, facts: Facts, loads: Loads = NO_LOADS
     front = Box(side.right + GAP, HEAD, side.right + GAP + deep, HEAD + high)
     plan = Box(LEFT, side.bottom + FOOT + TITLE, side.right, side.bottom + FOOT + TITLE + deep)
     entries = (*KEY, BORNE) if loads.inertia else KEY
-    aside = WIDTH - plan.right - GAP > max(entry_width(words) for _, words in entries) + 1
-    bar = plan.top + 10 + 6 * len(entries)
-    foot = max(plan.bottom + FOOT + 2, bar + 3) if aside else plan.bottom + FOOT + 16
-    table = table.within(TALLEST - foot - 4 - len(notes) * LINE)
-    canvas = Canvas(WIDTH, foot + table.height + 4 + len(notes) * LINE)
+    left = plan.right + GAP
+    aside = WIDTH - left > max(entry_width(words) for _, words in entries) + 1
+    below = plan.bottom + FOOT + 5
+    rows = len(rows_of_key(entries, WIDTH - left if aside else WIDTH - 2))
+    foot = max(plan.bottom + FOOT + 2, plan.top + 10 + ROW * rows) if aside else below + ROW * rows + 6
+    canvas = Canvas(WIDTH, foot)
     for view, region in ((SIDE, side), (FRONT, front), (PLAN, plan)):
         _draw(canvas, view, region, solid, restraint, mm, loads)
     if aside:
-        key(canvas, plan.right + GAP, plan.top + 4, entries, down=6)
-        scale_bar(canvas, plan.right + GAP + 1, bar, mm, solid.unit)
+        down = key(canvas, left, plan.top + 2, entries, room=WIDTH - left)
+        scale_bar(canvas, left + 4, plan.top + 2 + down + 5, mm, solid.unit)
     else:
-        key(canvas, 1, plan.bottom + FOOT + 5, entries)
-        scale_bar(canvas, 4, plan.bottom + FOOT + 13, mm, solid.unit)
-    _told(canvas, table, notes, foot)
-    return _finished(canvas, restraint, solid, facts, "views from the left, from the front and from above", loads)
+        scale_bar(canvas, 4, below + key(canvas, 1, below, entries) + 4, mm, solid.unit)
+    scale = to_scale(mm / (float(unit(solid.unit).factor) * 1000))
+    return _finished(canvas, restraint, solid, facts, "views from the left, from the front and from above", loads, scale)
 
 
-def _undrawn(restraint: Restraint, solid: Solid, facts: Facts, table: Legend, notes: Sequence[str], loads: Loads) -> Drawing:
-    """What is told, without views."""
-    table = table.within(TALLEST - 5 - len(notes) * LINE)
-    canvas = Canvas(WIDTH, 1 + table.height + 4 + len(notes) * LINE)
-    _told(canvas, table, notes, 1)
-    return _finished(canvas, restraint, solid, facts, "not drawn", loads)
-
-
-def _told(canvas: Canvas, table: Legend, notes: Sequence[str], top: float) -> None:
-    table.draw(canvas, 1, top)
-    for number, words in enumerate(notes):
-        canvas.text((1, top + table.height + 4.5 + number * LINE), words)
-
-
-def _finished(canvas: Canvas, restraint: Restraint, solid: Solid, facts: Facts, shown: str, loads: Loads) -> Drawing:
+def _finished(canvas: Canvas, restraint: Restraint, solid: Solid, facts: Facts, shown: str, loads: Loads, scale: str) -> Drawing:
     title = f"Restraint of the {restraint.item.name}: {shown}."
-    rows = " ".join(f"{', '.join(cell for cell in row if cell)}." for row in _rows(restraint, loads))
-    inertia = ", ".join(f"{words} {direction}" for direction, words in loads.inertia.items())
-    borne = f" Ultimate inertia loads: {inertia}." if inertia else ""
-    return drawing(canvas, f"restraint-{restraint.item.name}", title, f"{title} {rows}{borne} {_notes(restraint, solid, facts.aircraft.datum)}")
+    told = Key(
+        ("What", "On the item: arm, right, up", "Anchor: arm, right, up", "Rating, anchored to", "Largest ultimate pull"),
+        (*_rows(restraint, loads), *_other_rows(restraint, solid, loads)),
+        ("left", "left", "left", "left", "left"),
+        f"Restraint of the {restraint.item.name}; arms from the datum {facts.aircraft.datum}",
+    )
+    rows = " ".join(f"{row[0][:1].upper()}{row[0][1:]}: {', '.join(cell for cell in row[1:] if cell)}." for row in told.rows)
+    return drawing(canvas, f"restraint-{restraint.item.name}", title, f"{title} {rows}", scale, told)
 
 
 def restraint_sketches(facts: Facts) -> list[Drawing]:
@@ -201,13 +184,13 @@ def _rows(restraint: Restraint, loads: Loads) -> list[tuple[str, str, str, str, 
         rows.append(("sticks out of the box", out, "", "", ""))
     rows += [
         (
-            f"strap {strap.name}",
+            named,
             "; ".join(_coordinates(spot) for spot in (strap.attached, *strap.beyond[:-1])),
             "; ".join(_coordinates(anchor) for _, anchor in strap.legs),
             f"{said(strap.rating)} {said(strap.rating_is)}, {said(strap.led_to)}",
             loads.most.get(strap.name, ""),
         )
-        for strap in restraint.straps
+        for strap, named in zip(restraint.straps, _keyed(restraint), strict=True)
     ]
     if not restraint.straps:
         rows.append(("straps", "none told", "", "", ""))
@@ -228,17 +211,35 @@ def _place_of_box(item: Item, solid: Solid) -> str:
     """How the box is drawn where its faces are not told."""
     faces = {"front": item.front, "left side": item.left, "underside": item.underside}
     untold = [word for word, amount in faces.items() if isinstance(amount, Missing)]
-    return f" {ABOUT.format(faces=' or '.join(untold))}" if solid.box and untold else ""
+    return ABOUT.format(faces=" or ".join(untold)) if solid.box and untold else ""
 
 
-def _notes(restraint: Restraint, solid: Solid, datum: str) -> str:
+def _labels(restraint: Restraint) -> list[str]:
+    """What stands at the anchors: the names of the straps, or numbers where one is too long."""
+    names = [strap.name for strap in restraint.straps]
+    return names if all(width(name, bold=True) <= LONGEST_NAME for name in names) else [str(number) for number in range(1, len(names) + 1)]
+
+
+def _keyed(restraint: Restraint) -> list[str]:
+    """The straps as the key names them."""
+    return [
+        f"strap {strap.name}" if label == strap.name else f"{label}: strap {strap.name}"
+        for label, strap in zip(_labels(restraint), restraint.straps, strict=True)
+    ]
+
+
+def _other_rows(restraint: Restraint, solid: Solid, loads: Loads) -> Iterator[tuple[str, str, str, str, str]]:
+    """Contacts, stops, loads, and what is missing."""
     contacts = "; ".join(_coordinates(contact) for contact in restraint.contacts) or "none told"
-    stops = f" Stops at the base: {', '.join(restraint.blocked)}, each {said(restraint.block_rating)}." if restraint.blocked else ""
-    lacks = dict.fromkeys(need.what for need in _missing(restraint))
-    open_points = f" Not assessed: {'; '.join(lacks)}." if lacks else ""
-    undrawn = "" if solid.drawable else f"{NOT_DRAWN} "
-    where = f"{_place_of_box(restraint.item, solid)} Arms are told from the datum {datum}."
-    return f"{undrawn}Contacts with the floor (arm, right, up): {contacts}.{stops}{open_points}{where}"
+    yield "contacts with the floor", contacts, "", "", ""
+    if restraint.blocked:
+        yield "stops at the base", ", ".join(restraint.blocked), "", f"each {said(restraint.block_rating)}", ""
+    if loads.inertia:
+        yield "ultimate inertia loads", ", ".join(f"{words} {direction}" for direction, words in loads.inertia.items()), "", "", ""
+    if about := _place_of_box(restraint.item, solid):
+        yield "place of the box", about, "", "", ""
+    if lacks := dict.fromkeys(need.what for need in _missing(restraint)):
+        yield "not assessed", "; ".join(lacks), "", "", ""
 
 
 def _missing(restraint: Restraint) -> Iterator[Missing]:
@@ -263,7 +264,7 @@ def _draw(canvas: Canvas, view: _View, region: Box, solid: Solid, restraint: Res
         return centre[0] + x, centre[1] - (point[view.up] - sum(up) / 2) * mm
 
     placer = Placer(region)
-    canvas.text((region.left, region.top - (1.5 if view is PLAN else 7.6)), view.title, bold=True)
+    canvas.text((region.left, region.top - (1.5 if view is PLAN else 8.0)), view.title, bold=True)
     _directions(canvas, view, region)
     with canvas.group(f"{restraint.item.name}, {view.title}"):
         box = _box(canvas, solid, at, placer, removable=restraint.item.removable)
@@ -288,8 +289,8 @@ def _draw(canvas: Canvas, view: _View, region: Box, solid: Solid, restraint: Res
         placer.follow(places)
         placer.marks.extend(around(place, 2, 2) for place in places)
     _inertia(canvas, view, placer, at, solid, loads)
-    for names, place in _together([(strap.name, at(way[-1])) for strap, way in solid.straps]):
-        words = shortened(names, 36, 8, bold=True)
+    labels = dict(zip((strap.name for strap in restraint.straps), _labels(restraint), strict=True))
+    for words, place in _together([(labels[strap.name], at(way[-1])) for strap, way in solid.straps]):
         room = placer.near(place, *room_for(words, bold=True), 1.6)
         if room:
             if math.dist(place, room.centre) > room.width / 2 + 3:
@@ -317,12 +318,13 @@ def _sizes(canvas: Canvas, view: _View, region: Box, box: Box, item: Item, place
         canvas.line((edge, box.top - 0.8), (edge, y - 0.8), THIN)
         placer.follow([(edge, box.top), (edge, y)])
     words = said(item.length if view is SIDE else item.width)
-    canvas.dimension((box.left, y), (box.right, y), shortened(words, region.width - 2, 8))
+    canvas.dimension((box.left, y), (box.right, y), words if width(words) <= region.width + GAP - 2 else "")
     if view is FRONT:
         for edge in (box.top, box.bottom):
             canvas.line((box.right + 0.8, edge), (x + 0.8, edge), THIN)
             placer.follow([(box.right, edge), (x, edge)])
-        canvas.dimension((x, box.bottom), (x, box.top), shortened(said(item.tall), region.height - 2, 8))
+        words = said(item.tall)
+        canvas.dimension((x, box.bottom), (x, box.top), words if width(words) <= region.height - 2 else "")
 
 
 def _inertia(canvas: Canvas, view: _View, placer: Placer, at: OnPaper, solid: Solid, loads: Loads) -> None:
@@ -347,10 +349,10 @@ def _directions(canvas: Canvas, view: _View, region: Box) -> None:
     """Arrows with the words forward, right, up, outside the view."""
     y = region.bottom + 3
     canvas.arrow((region.left + 9, y), (region.left, y))
-    canvas.text((region.left + 10, y + 1), view.across_word)
+    canvas.text((region.left + 10, y + SHIFT), view.across_word)
     x = region.left - 3
     canvas.arrow((x, region.bottom), (x, region.bottom - 9))
-    canvas.text((x + 1, region.bottom - 10), view.up_word, upwards=True)
+    canvas.text((x + SHIFT, region.bottom - 10), view.up_word, upwards=True)
 
 
 def _floor(canvas: Canvas, view: _View, solid: Solid, at: OnPaper, placer: Placer) -> None:
@@ -392,7 +394,7 @@ def _together(named: Sequence[tuple[str, Point]]) -> list[tuple[str, Point]]:
             groups.append(([name], place))
         else:
             group.append(name)
-    return [(", ".join(shortened(name, 32 / len(names), 8, bold=True) for name in names), place) for names, place in groups]
+    return [(", ".join(names), place) for names, place in groups]
 
 
 if __name__ == "__main__":

@@ -14,7 +14,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import Final, Literal
 
-from liftout.figures.lettering import ASCENT, DESCENT, FAMILY, MM_PER_POINT, SMALLEST_PT, width
+from liftout.figures.lettering import ASCENT, DESCENT, FAMILY, LINE, MM_PER_POINT, SIZE_PT, width
 from liftout.figures.placing import Box, Point
 
 Anchor = Literal["start", "middle", "end"]
@@ -22,20 +22,34 @@ Anchor = Literal["start", "middle", "end"]
 
 @dataclass(frozen=True, slots=True)
 class Pen:
-    """A kind of line: weight in mm, dashes and gaps in mm, and a tint that adds nothing a print would need."""
+    """A kind of line: weight in mm, dashes and gaps in mm."""
 
     weight: float
     dashes: tuple[float, ...] = ()
-    tint: str = "#000"
 
 
-GRID: Final = Pen(0.12, (), "#999")
+WEIGHTS: Final = (0.13, 0.18, 0.25, 0.35, 0.5, 0.7)
+"""The weights that are drawn, in mm, in the steps of a root of two of ISO 128-2 (from memory)."""
+
+GRID: Final = Pen(0.13)
 THIN: Final = Pen(0.18)
+"""Leaders, dimensions, frames."""
 FIRM: Final = Pen(0.35)
+"""Edges that are seen: what comes out with the equipment."""
 HEAVY: Final = Pen(0.7)
+"""What bears or bounds: straps, skin, floor, limits, buses."""
 DASHED: Final = Pen(0.35, (1.8, 1.0))
+"""What stays in the aircraft, or lies behind."""
 CHAIN: Final = Pen(0.25, (5.0, 1.2, 1.0, 1.2))
 """Long and short dashes: datums and centre lines."""
+KEPT: Final = Pen(0.18, (0.8, 0.8))
+"""Fine dashes: spaces that must stay clear."""
+SECOND: Final = Pen(0.5, (2.4, 1.2))
+"""Of two outlines of one kind the later one."""
+DOTTED: Final = Pen(0.35, (0.6, 0.8))
+"""A path in time."""
+CUT: Final = Pen(0.25, (3.0, 1.0))
+"""Where a sheet is cut."""
 
 ARROW_LENGTH, ARROW_WIDTH = 2.2, 0.9
 
@@ -69,9 +83,10 @@ def escaped(text: str) -> str:
 class Canvas:
     """A drawing in the making."""
 
-    def __init__(self, width_mm: float, height_mm: float) -> None:
+    def __init__(self, width_mm: float, height_mm: float, smallest_pt: float = SIZE_PT) -> None:
         self.width = width_mm
         self.height = height_mm
+        self.smallest_pt = smallest_pt
         self.texts: list[Lettering] = []
         self._parts: list[str] = []
 
@@ -134,7 +149,7 @@ class Canvas:
         side = (-along[1] * ARROW_WIDTH / 2, along[0] * ARROW_WIDTH / 2)
         self.polygon((tip, (back[0] + side[0], back[1] + side[1]), (back[0] - side[0], back[1] - side[1])), None, "#000")
 
-    def dimension(self, start: Point, end: Point, words: str, size_pt: float = 8.0) -> None:
+    def dimension(self, start: Point, end: Point, words: str, size_pt: float = SIZE_PT) -> None:
         """A dimension line, level or upright, with its figure above it or, upright, to its left, reading upwards.
 
         Where the two heads have no room between the ends they stand outside and point inwards.
@@ -161,7 +176,7 @@ class Canvas:
         self,
         at: Point,
         words: str,
-        size_pt: float = 8.0,
+        size_pt: float = SIZE_PT,
         *,
         anchor: Anchor = "start",
         bold: bool = False,
@@ -172,8 +187,8 @@ class Canvas:
         Raises:
             ValueError: for a text smaller than can be read at half size.
         """
-        if size_pt < SMALLEST_PT:
-            raise ValueError(f"text of {size_pt} pt cannot be read at half size; {SMALLEST_PT} pt is the smallest")
+        if size_pt < self.smallest_pt:
+            raise ValueError(f"text of {size_pt} pt cannot be read at half size; {self.smallest_pt} pt is the smallest")
         box = text_box(at, words, size_pt, anchor=anchor, bold=bold, upwards=upwards)
         if not words:
             return box
@@ -186,7 +201,7 @@ class Canvas:
         self._parts.append(f'<text x="{x}" y="{y}" font-size="{size}"{weight}{side}{turned}>{escaped(words)}</text>')
         return box
 
-    def label(self, room: Box, words: str, size_pt: float = 8.0, *, bold: bool = False) -> None:
+    def label(self, room: Box, words: str, size_pt: float = SIZE_PT, *, bold: bool = False) -> None:
         """A text in the middle of its room (see `room_for`), on a white ground."""
         self.rectangle(room, None, "#fff")
         base = room.centre[1] + (ASCENT - DESCENT) / 2 * size_pt * MM_PER_POINT
@@ -208,14 +223,26 @@ class Canvas:
             f'<svg xmlns="http://www.w3.org/2000/svg" width="{w}mm" height="{h}mm" viewBox="0 0 {w} {h}" role="img" '
             f'font-family="{FAMILY}" stroke-linecap="butt" stroke-linejoin="miter">'
         )
-        body = "\n".join(self._parts)
+        body = self.elements
         return f"{head}\n<title>{escaped(title)}</title>\n<desc>{escaped(description)}</desc>\n{body}\n</svg>\n"
+
+    @property
+    def elements(self) -> str:
+        """What was drawn so far, as elements of SVG."""
+        return "\n".join(self._parts)
+
+    def lines(
+        self, at: Point, words: Sequence[str], *, anchor: Anchor = "start", bold: bool = False, size_pt: float = SIZE_PT, pitch: float = LINE
+    ) -> None:
+        """Lines of text one below the other, the first on its base line at `at`."""
+        for number, line in enumerate(words):
+            self.text((at[0], at[1] + number * pitch), line, size_pt, anchor=anchor, bold=bold)
 
     def _put(self, element: str, attributes: str) -> None:
         self._parts.append(f"<{element} {attributes}/>")
 
 
-def room_for(words: str, size_pt: float = 8.0, *, bold: bool = False) -> tuple[float, float]:
+def room_for(words: str, size_pt: float = SIZE_PT, *, bold: bool = False) -> tuple[float, float]:
     """Width and height of a label: the text and a little white around it."""
     box = text_box((0, 0), words, size_pt, bold=bold)
     return box.width + 0.8, box.height + 0.3
@@ -238,4 +265,4 @@ def _stroke(pen: Pen | None) -> str:
     if pen is None:
         return ""
     dashes = f' stroke-dasharray="{" ".join(number(dash) for dash in pen.dashes)}"' if pen.dashes else ""
-    return f' stroke="{pen.tint}" stroke-width="{number(pen.weight)}"{dashes}'
+    return f' stroke="#000" stroke-width="{number(pen.weight)}"{dashes}'

@@ -13,9 +13,8 @@ from liftout.facts import Facts
 from liftout.facts.electrical import Run
 from liftout.facts.fact import CHOSEN, Fact, Missing, Place
 from liftout.figures.amounts import UNKNOWN, needed, said
-from liftout.figures.drawing import TALLEST, WIDTH, Drawing, drawing
-from liftout.figures.legend import Column, Legend
-from liftout.figures.lettering import shortened, wrapped
+from liftout.figures.drawing import WIDTH, Drawing, Key, drawing
+from liftout.figures.lettering import LINE, SHIFT, wrapped
 from liftout.figures.placing import Box, Point, around
 from liftout.figures.show import show
 from liftout.figures.svg import CHAIN, DASHED, FIRM, HEAVY, THIN, Canvas
@@ -23,16 +22,17 @@ from liftout.quantities import Quantity
 
 Value = Fact[str] | Fact[Quantity] | Missing
 
-OUT, BACK = 20.0, 44.0
-"""Where the wires out and back run."""
-
-SOURCE, BUS, PROTECTION, WIRE, SWITCH, CONNECTOR, LOAD = 13.0, 30.0, 50.0, 79.5, 99.0, 116.0, 152.0
+SOURCE, BUS, PROTECTION, WIRE, SWITCH, CONNECTOR, LOAD = 13.0, 30.0, 50.0, 79.5, 98.0, 119.0, 152.0
 """Middles of the signs."""
 
-COLUMN = 31.0
-BUS_ROOM = 19.0
-LINE = 3.6
-TABLE = 53.0
+COLUMN, BUS_ROOM, UNDER_PROTECTION, UNDER_SWITCH, IN_LOAD = 31.0, 19.0, 24.0, 34.0, 26.0
+"""Room across for texts: over a sign, under the bus, under protection and switch, in the load."""
+
+APART = 24.0
+"""Least paper between the wires out and back."""
+
+Words = list[tuple[str, bool]]
+"""Lines of text, each with whether it is bold."""
 
 
 @dataclass(frozen=True)
@@ -152,18 +152,18 @@ class _Circuit:
 def wiring_diagram(run: Run, facts: Facts) -> Drawing:
     """The diagram of one run."""
     circuit = _Circuit(run, facts)
-    table = Legend((Column("Part", 48), Column("Value", 46), Column("Rests on", 72)), tuple(circuit.rows()))
-    table = table.within(TALLEST - TABLE - 1)
-    canvas = Canvas(WIDTH, TABLE + table.height + 1)
-    _supply(canvas, circuit)
-    _protection(canvas, circuit)
-    _wire(canvas, circuit)
-    _load(canvas, circuit)
-    _way_back(canvas, circuit)
-    table.draw(canvas, 1, TABLE)
-    words = " ".join(f"{part[0].upper()}{part[1:]}: {value}{f' ({ground})' if ground else ''}." for part, value, ground in circuit.rows())
+    shown = _Shown(circuit)
+    canvas = Canvas(WIDTH, shown.height)
+    shown.draw(canvas)
+    told = Key(
+        ("Part", "Value", "Rests on"),
+        tuple((f"{part[0].upper()}{part[1:]}", value, ground) for part, value, ground in circuit.rows()),
+        ("left", "left", "left"),
+        f"What the diagram of circuit {run.name} shows",
+    )
+    words = " ".join(f"{part}: {value}{f' ({ground})' if ground else ''}." for part, value, ground in told.rows)
     title = f"Circuit {run.name}, from {run.source} to {circuit.load}."
-    return drawing(canvas, f"wiring-{run.name}", title, f"One-line diagram. {title} {words}")
+    return drawing(canvas, f"wiring-{run.name}", title, f"One-line diagram. {title} {words}", key=told)
 
 
 def wiring_diagrams(facts: Facts) -> list[Drawing]:
@@ -183,126 +183,157 @@ def _yes(part: str, answer: Fact[bool] | Missing) -> tuple[str, str, str]:
     return part, "yes" if answer.value else "no", answer.evidence
 
 
-def _above(canvas: Canvas, middle: float, lines: Sequence[str], height: float, *, room: float = COLUMN) -> None:
-    """Short texts over a sign, the last one `height` mm above the wire; two lines each."""
-    shown = [(part, n == 0) for n, words in enumerate(lines) for part in wrapped(words, room, 8, bold=n == 0, most=2)]
-    for number, (words, bold) in enumerate(shown):
-        canvas.text((middle, OUT - height - (len(shown) - 1 - number) * LINE), words, anchor="middle", bold=bold)
+def _words(texts: Sequence[tuple[str, bool]], room: float) -> Words:
+    return [(line, bold) for words, bold in texts for line in wrapped(words, room, bold=bold)]
 
 
-def _supply(canvas: Canvas, circuit: _Circuit) -> None:
-    centre = (SOURCE, (OUT + BACK) / 2)
-    with canvas.group(circuit.run.source):
-        canvas.line((SOURCE, OUT), (SOURCE, BACK), FIRM)
-        canvas.circle(centre, 4.5, FIRM, "#fff")
-        canvas.text((SOURCE, centre[1] + 1.2), "G", 9, anchor="middle", bold=True)
-        _above(canvas, SOURCE + 1, (circuit.run.source, said(circuit.run.supply)), 3, room=24)
-    with canvas.group(f"bus {said(circuit.run.bus.name)}"):
-        canvas.line((SOURCE, OUT), (BUS, OUT), FIRM)
-        canvas.line((BUS, OUT - 6), (BUS, OUT + 6), HEAVY)
-        words = (
-            *((line, True) for line in wrapped(said(circuit.run.bus.name), BUS_ROOM, 8, bold=True, most=2)),
-            *((line, False) for line in wrapped(circuit.bus, BUS_ROOM, 8, most=2)),
-        )
-        for number, (line, bold) in enumerate(words):
-            canvas.text((BUS, OUT + 9.5 + number * LINE), line, anchor="middle", bold=bold)
+class _Shown:
+    """One circuit on paper: texts first, then as much room between the wires as they need."""
 
-
-def _protection(canvas: Canvas, circuit: _Circuit) -> None:
-    device, rating, label = circuit.protection
-    left, right = PROTECTION - 5, PROTECTION + 5
-    canvas.line((BUS, OUT), (left, OUT), FIRM)
-    if circuit.run.protection_declined:
-        canvas.line((left, OUT), (right, OUT), FIRM)
-        _above(canvas, PROTECTION, ("no protection", "reason in the table"), 3)
-        return
-    with canvas.group(f"protection {label}".strip()):
-        kind = device.value if isinstance(device, Fact) else UNKNOWN
-        if kind == "breaker":
-            canvas.line((left, OUT), (right - 0.6, OUT - 4.2), FIRM)
-            for sign in (1, -1):
-                canvas.line((right - 1, OUT - sign), (right + 1, OUT + sign), FIRM)
-        elif kind == "fuse":
-            canvas.rectangle(around((PROTECTION, OUT), 10, 3.6), FIRM)
-            canvas.line((left, OUT), (right, OUT), FIRM)
-        else:
-            canvas.rectangle(around((PROTECTION, OUT), 10, 5), DASHED)
-            canvas.text((PROTECTION, OUT + 1), UNKNOWN, 9, anchor="middle", bold=True)
-        _above(canvas, PROTECTION, (label or "no label told", f"{kind} {said(rating)}"), 5.6, room=27)
-    words = f"{said(circuit.run.place.part('protection').quantity('from_source'))} from the bus"
-    for number, line in enumerate(wrapped(words, COLUMN - 6, 8, most=2)):
-        canvas.text((PROTECTION + 3, OUT + 6 + number * LINE), line, anchor="middle")
-
-
-def _wire(canvas: Canvas, circuit: _Circuit) -> None:
-    run = circuit.run
-    parts = (CONNECTOR - 3, CONNECTOR + 3) if circuit.connector else (CONNECTOR, CONNECTOR)
-    wire = isinstance(run.return_path, Fact) and run.return_path.value == "wire"
-    with canvas.group(f"wire of {run.name}"):
-        if circuit.switch.declined is not None:
-            canvas.line((PROTECTION + 5, OUT), (parts[0], OUT), FIRM)
-        else:
-            _switch(canvas, circuit)
-            canvas.line((PROTECTION + 5, OUT), (SWITCH - 4, OUT), FIRM)
-            canvas.line((SWITCH + 4, OUT), (parts[0], OUT), FIRM)
-        canvas.line((parts[1], OUT), (LOAD - 14, OUT), FIRM)
+    def __init__(self, circuit: _Circuit) -> None:
+        self.circuit = circuit
+        run = circuit.run
+        device, rating, label = circuit.protection
+        self.kind = device.value if isinstance(device, Fact) else UNKNOWN
+        named = (label or "no label told", f"{self.kind} {said(rating)}")
+        if run.protection_declined:
+            named = ("no protection", "reason in the table")
         material = run.place.part("conductor").word("material")
-        _above(canvas, WIRE, (f"{run.name}: size {said(run.gauge)}", f"{said(material)}, {said(run.length)} one way"), 3)
-    if not circuit.connector:
-        return
-    with canvas.group(circuit.connector):
-        for y in (OUT, BACK) if wire else (OUT,):
-            canvas.arc((CONNECTOR - 1.4, y - 1.7), (CONNECTOR - 1.4, y + 1.7), 1.7, FIRM, clockwise=False)
-            canvas.line((CONNECTOR - 3.1, y), (parts[0], y), FIRM)
-            canvas.rectangle(Box(CONNECTOR - 1.2, y - 0.6, CONNECTOR + 1.6, y + 0.6), None, "#000")
-            canvas.line((CONNECTOR + 1.6, y), (parts[1], y), FIRM)
-        canvas.line((CONNECTOR - 0.6, OUT - 2.6), (CONNECTOR - 0.6, BACK + 2.6), CHAIN)
-        _above(canvas, CONNECTOR, (circuit.connector,), 3.8, room=28)
-        canvas.text((CONNECTOR - 0.6, BACK + 6), "parts here", anchor="middle")
+        self.above = {
+            "source": _words([(run.source, True), (said(run.supply), False)], 22),
+            "protection": _words([(named[0], True), (named[1], False)], 26),
+            "wire": _words([(f"{run.name}: size {said(run.gauge)}", True), (f"{said(material)}, {said(run.length)} one way", False)], COLUMN - 2),
+            "connector": _words([(circuit.connector, True)], COLUMN) if circuit.connector else [],
+        }
+        kind = circuit.switch.word("kind")
+        self.switch = None if circuit.switch.declined is not None else kind.value if isinstance(kind, Fact) else UNKNOWN
+        under = [self.switch or "", said(circuit.switch.quantity("rating")), circuit.off, circuit.cranking] if self.switch else []
+        from_source = f"{said(run.place.part('protection').quantity('from_source'))} from the bus"
+        self.under = {
+            "bus": _words([(said(run.bus.name), True), (circuit.bus, False)], BUS_ROOM),
+            "protection": [] if run.protection_declined else _words([(from_source, False)], UNDER_PROTECTION),
+            "switch": _words([(words, False) for words in under], UNDER_SWITCH),
+        }
+        self.load = _words([(circuit.load, True), (said(run.current), False), (said(run.duty), False)], IN_LOAD)
+        self.out = 8.0 + LINE * max(len(words) for words in self.above.values())
+        deepest = max(9.5 + LINE * len(self.under["bus"]), 6.5 + LINE * len(self.under["protection"]), 9 + LINE * len(self.under["switch"]))
+        self.back = self.out + max(APART, deepest + 2 + LINE, LINE * len(self.load) - 6)
+        self.way_back = wrapped(self._way_back_words(), 66)
+        self.height = self.back + 9 + LINE * max(1, len(self.way_back))
 
+    def draw(self, canvas: Canvas) -> None:
+        """Everything."""
+        self._supply(canvas)
+        self._protection(canvas)
+        self._wire(canvas)
+        self._load(canvas)
+        self._way_back(canvas)
 
-def _switch(canvas: Canvas, circuit: _Circuit) -> None:
-    """Sign of the contact, with the coil that works it where it is a contactor's."""
-    kind = circuit.switch.word("kind")
-    told = kind.value if isinstance(kind, Fact) else UNKNOWN
-    canvas.line((SWITCH - 4, OUT), (SWITCH + 3.4, OUT - 4.2), FIRM)
-    if told == "contactor":
-        canvas.line((SWITCH, OUT - 2), (SWITCH, OUT + 2), DASHED)
-        canvas.rectangle(around((SWITCH, OUT + 3.2), 6, 2.4), FIRM)
-    for number, line in enumerate((told, said(circuit.switch.quantity("rating")), circuit.off, circuit.cranking)):
-        canvas.text((SWITCH, OUT + 8.4 + number * LINE), line, anchor="middle")
+    @staticmethod
+    def _write(canvas: Canvas, middle: float, first: float, words: Words) -> None:
+        for number, (line, bold) in enumerate(words):
+            canvas.text((middle, first + number * LINE), line, anchor="middle", bold=bold)
 
+    def _over(self, canvas: Canvas, middle: float, name: str, height: float) -> None:
+        """The texts of a sign, the last line `height` mm above the wire."""
+        self._write(canvas, middle, self.out - height - (len(self.above[name]) - 1) * LINE, self.above[name])
 
-def _load(canvas: Canvas, circuit: _Circuit) -> None:
-    box = Box(LOAD - 14, OUT - 5, LOAD + 14, BACK + 5)
-    run = circuit.run
-    with canvas.group(circuit.load):
-        canvas.rectangle(box, FIRM if run.load is None or run.load.removable else DASHED)
-        lines = [
-            *((line, True) for line in wrapped(circuit.load, 26, 8, bold=True, most=3)),
-            *((shortened(said(value), 26, 8), False) for value in (run.current, run.duty)),
-        ]
-        for number, (words, bold) in enumerate(lines):
-            canvas.text((LOAD, box.centre[1] + 1 + (number - (len(lines) - 1) / 2) * LINE), words, anchor="middle", bold=bold)
+    def _supply(self, canvas: Canvas) -> None:
+        out, back, run = self.out, self.back, self.circuit.run
+        centre = (SOURCE, (out + back) / 2)
+        with canvas.group(run.source):
+            canvas.line((SOURCE, out), (SOURCE, back), FIRM)
+            canvas.circle(centre, 4.5, FIRM, "#fff")
+            canvas.text((SOURCE, centre[1] + SHIFT), "G", anchor="middle", bold=True)
+            self._over(canvas, SOURCE + 1, "source", 3)
+        with canvas.group(f"bus {said(run.bus.name)}"):
+            canvas.line((SOURCE, out), (BUS, out), FIRM)
+            canvas.line((BUS, out - 5), (BUS, out + 5), HEAVY)
+            self._write(canvas, BUS, out + 9.5, self.under["bus"])
 
+    def _protection(self, canvas: Canvas) -> None:
+        out = self.out
+        left, right = PROTECTION - 5, PROTECTION + 5
+        canvas.line((BUS, out), (left, out), FIRM)
+        if self.circuit.run.protection_declined:
+            canvas.line((left, out), (right, out), FIRM)
+            self._over(canvas, PROTECTION, "protection", 3)
+            return
+        with canvas.group(f"protection {self.circuit.protection[2]}".strip()):
+            if self.kind == "breaker":
+                canvas.line((left, out), (right - 0.6, out - 4.2), FIRM)
+                for sign in (1, -1):
+                    canvas.line((right - 1, out - sign), (right + 1, out + sign), FIRM)
+            elif self.kind == "fuse":
+                canvas.rectangle(around((PROTECTION, out), 10, 3.6), FIRM)
+                canvas.line((left, out), (right, out), FIRM)
+            else:
+                canvas.rectangle(around((PROTECTION, out), 10, 5), DASHED)
+                canvas.text((PROTECTION, out + SHIFT), UNKNOWN, anchor="middle", bold=True)
+            self._over(canvas, PROTECTION, "protection", 5.6)
+        self._write(canvas, PROTECTION + 2.5, out + 6.5, self.under["protection"])
 
-def _way_back(canvas: Canvas, circuit: _Circuit) -> None:
-    path = circuit.run.return_path
-    with canvas.group("way back"):
-        if isinstance(path, Fact) and path.value == "wire":
-            parted = (CONNECTOR - 3, CONNECTOR + 3) if circuit.connector else (CONNECTOR, CONNECTOR)
-            canvas.line((SOURCE, BACK), (parted[0], BACK), FIRM)
-            canvas.line((parted[1], BACK), (LOAD - 14, BACK), FIRM)
-            canvas.text((WIRE - 16, BACK - 1.2), "back through a wire", anchor="middle")
-        elif isinstance(path, Fact):
-            for x, end in ((SOURCE, SOURCE), (LOAD - 22, LOAD - 14)):
-                canvas.line((x, BACK), (end, BACK), FIRM)
-                _frame(canvas, (x, BACK))
-            words = f"back through {path.value}, {said(circuit.run.return_resistance)}"
-            canvas.text((WIRE - 16, BACK + 3), shortened(words, 80, 8), anchor="middle")
-        else:
-            canvas.line((SOURCE, BACK), (LOAD - 14, BACK), DASHED)
-            canvas.text((WIRE - 16, BACK - 1.2), f"way back {UNKNOWN}", anchor="middle")
+    def _wire(self, canvas: Canvas) -> None:
+        run, connector, out, back = self.circuit.run, self.circuit.connector, self.out, self.back
+        parts = (CONNECTOR - 3, CONNECTOR + 3) if connector else (CONNECTOR, CONNECTOR)
+        wire = isinstance(run.return_path, Fact) and run.return_path.value == "wire"
+        with canvas.group(f"wire of {run.name}"):
+            if self.switch is None:
+                canvas.line((PROTECTION + 5, out), (parts[0], out), FIRM)
+            else:
+                self._switch(canvas)
+                canvas.line((PROTECTION + 5, out), (SWITCH - 4, out), FIRM)
+                canvas.line((SWITCH + 4, out), (parts[0], out), FIRM)
+            canvas.line((parts[1], out), (LOAD - 14, out), FIRM)
+            self._over(canvas, WIRE, "wire", 5.6)
+        if not connector:
+            return
+        with canvas.group(connector):
+            for y in (out, back) if wire else (out,):
+                canvas.arc((CONNECTOR - 1.4, y - 1.7), (CONNECTOR - 1.4, y + 1.7), 1.7, FIRM, clockwise=False)
+                canvas.line((CONNECTOR - 3.1, y), (parts[0], y), FIRM)
+                canvas.rectangle(Box(CONNECTOR - 1.2, y - 0.6, CONNECTOR + 1.6, y + 0.6), None, "#000")
+                canvas.line((CONNECTOR + 1.6, y), (parts[1], y), FIRM)
+            canvas.line((CONNECTOR - 0.6, out - 2.6), (CONNECTOR - 0.6, back + 2.6), CHAIN)
+            self._over(canvas, CONNECTOR, "connector", 5.6)
+            canvas.text((CONNECTOR - 0.6, back + 6.5), "parts here", anchor="middle")
+
+    def _switch(self, canvas: Canvas) -> None:
+        """Sign of the contact, with the coil that works it where it is a contactor's."""
+        out = self.out
+        canvas.line((SWITCH - 4, out), (SWITCH + 3.4, out - 4.2), FIRM)
+        if self.switch == "contactor":
+            canvas.line((SWITCH, out - 2), (SWITCH, out + 2), DASHED)
+            canvas.rectangle(around((SWITCH, out + 3.2), 6, 2.4), FIRM)
+        self._write(canvas, SWITCH, out + 9, self.under["switch"])
+
+    def _load(self, canvas: Canvas) -> None:
+        box = Box(LOAD - 14, self.out - 5, LOAD + 14, self.back + 5)
+        run = self.circuit.run
+        with canvas.group(self.circuit.load):
+            canvas.rectangle(box, FIRM if run.load is None or run.load.removable else DASHED)
+            self._write(canvas, LOAD, box.centre[1] + SHIFT - (len(self.load) - 1) / 2 * LINE, self.load)
+
+    def _way_back_words(self) -> str:
+        path = self.circuit.run.return_path
+        if isinstance(path, Missing):
+            return f"way back {UNKNOWN}"
+        return "back through a wire" if path.value == "wire" else f"back through {path.value}, {said(self.circuit.run.return_resistance)}"
+
+    def _way_back(self, canvas: Canvas) -> None:
+        path, back = self.circuit.run.return_path, self.back
+        with canvas.group("way back"):
+            if isinstance(path, Fact) and path.value == "wire":
+                parted = (CONNECTOR - 3, CONNECTOR + 3) if self.circuit.connector else (CONNECTOR, CONNECTOR)
+                canvas.line((SOURCE, back), (parted[0], back), FIRM)
+                canvas.line((parted[1], back), (LOAD - 14, back), FIRM)
+            elif isinstance(path, Fact):
+                for x, end in ((SOURCE, SOURCE), (LOAD - 22, LOAD - 14)):
+                    canvas.line((x, back), (end, back), FIRM)
+                    _frame(canvas, (x, back))
+            else:
+                canvas.line((SOURCE, back), (LOAD - 14, back), DASHED)
+            canvas.lines((WIRE - 16, back + 5), self.way_back, anchor="middle")
 
 
 def _frame(canvas: Canvas, at: Point) -> None:

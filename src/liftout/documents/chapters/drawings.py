@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.said import listed
+from liftout.figures.kept_clear import kept_clear
+from liftout.figures.plan_view import plan_view
 from liftout.figures.side_view import side_view
 
 
@@ -16,7 +18,7 @@ def drawings(matter: Matter) -> Values:
             named.setdefault(drawing, []).append(opening.name)
     return {
         "datum": facts.aircraft.datum,
-        "drawings": [side_view(facts)],
+        "drawings": [side_view(facts), plan_view(facts), *kept_clear(facts)],
         "amendment": f"{matter.papers.number}-2",
         "named": [(drawing, listed(shown, "")) for drawing, shown in named.items()],
     }

@@ -25,6 +25,7 @@ from liftout.documents.mentions import mention
 from liftout.facts import Fact, Facts, Missing
 from liftout.facts.electrical import Run, Source
 from liftout.facts.equipment import Item
+from liftout.figures.routes import wire_routes
 from liftout.figures.wiring_diagram import wiring_diagram
 from liftout.findings import Finding
 from liftout.tables import table
@@ -69,6 +70,7 @@ def electrical(matter: Matter) -> Values:
         "demands": [_demand(item) for item in facts.items],
         "circuits_absent": absence(wiring) or ("" if facts.runs else f"{NOT_SAID.capitalize()}: describe the circuits."),
         "circuits": [_circuit(run) for run in facts.runs],
+        "routes": wire_routes(facts),
         "coolant": [loop for loop in facts.loops if loop.declined is None],
         "wires": [row for run in facts.runs for row in _wires(run, facts)],
         "labels": [_label(run) for run in facts.runs if run.protection.there and run.protection_declined is None],

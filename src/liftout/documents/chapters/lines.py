@@ -30,7 +30,7 @@ from liftout.documents.part_numbers import Numbers
 from liftout.facts import Fact, Missing
 from liftout.facts.condensate import Point
 from liftout.facts.lines import Line, Loop, LoopCase, Segment, loop_cases
-from liftout.figures.line_routes import line_routes
+from liftout.figures.routes import line_routes
 from liftout.tables import table
 from liftout.worked.fluids.condensate_rate import condensate_rate
 from liftout.worked.fluids.liquid_fill import liquid_fill
@@ -147,7 +147,7 @@ def _nut_torque(segment: Segment) -> str:
 
 
 def _loop(loop: Loop, matter: Matter) -> Values:
-    facts, numbers, drawing = matter.facts, Numbers(matter.facts), line_routes(loop)
+    facts, numbers, drawings = matter.facts, Numbers(matter.facts), line_routes(loop)
     if loop.declined is not None:
         return {"title": sentence(loop.name), "declined": absence(loop.place)}
     fill = liquid_fill(facts.filled(loop), facts)
@@ -171,8 +171,8 @@ def _loop(loop: Loop, matter: Matter) -> Values:
             ("Room to expand", said(loop.expansion_room)),
             ("Reserve for the cold", said(loop.reserve)),
         ],
-        "drawing": drawing,
-        "shown": mention(drawing) if drawing else "",
+        "drawings": drawings,
+        "shown": mention(drawings[0]) if drawings else "",
         "hold": hold(f"lines of the {loop.name}", "distance of each line from flight controls over full travel, supports, slack and fittings"),
         "closed": hold(f"{loop.name} closed and tight", "caps, couplings, leak test and level"),
         "segments": [

@@ -8,7 +8,7 @@ import pytest
 
 from liftout.facts import Facts, gather
 from liftout.figures.air_path import air_path, air_paths
-from liftout.figures.line_routes import all_line_routes
+from liftout.figures.routes import all_line_routes
 from liftout.job import load
 from liftout.resources import folder
 from tests.figures.seen import faults, seen
@@ -30,7 +30,7 @@ def test_nothing_overlaps_and_every_turn_is_told(job: str) -> None:
     for segment in given.loops[0].segments:
         assert len(segment.route.turns) == 4
         for turn in segment.route.turns:
-            assert turn.arm.value.written.replace("-", "\u2212") in look.words
+            assert turn.arm.value.written.replace("-", "\u2212") in look.cells
             assert turn.arm.value.written in made.alternative
 
 
@@ -53,7 +53,7 @@ def test_a_fit_without_lines_or_air_has_no_drawing() -> None:
 def test_the_air_path_tells_each_drop(job: str) -> None:
     (made,) = air_paths(facts(job))
     assert faults(made) == []
-    words = " ".join(seen(made).words)
+    words = seen(made).everything
     for part in ("inlet screen", "exchanger", "fan", "leaves:"):
         assert part in words
     assert "?" not in words
@@ -65,4 +65,4 @@ def test_what_is_missing_for_the_flow_is_a_question_mark() -> None:
     broken = path._replace(fan_density=path.place.missing("fan"))
     made = air_path(broken._replace(name="other air"), replace(given, worked={}))
     assert faults(made) == []
-    assert "?" in seen(made).words
+    assert "?" in seen(made).cells

@@ -1,0 +1,31 @@
+"""Title blocks of drawings: put on when a document is laid out, so that a drawing that did not change has no change bar."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from typing import Final
+
+from liftout.documents.blocks import Block, Figure
+from liftout.documents.document import Chapter, Document, numbered
+from liftout.figures.title_block import Marking, with_title_block
+
+_SENTENCE: Final = re.compile(r"(?<=[.:]) ")
+
+
+def with_title_blocks(document: Document) -> Document:
+    """The document with a title block on each of its drawings."""
+    return replace(document, chapters=tuple(_chapter(document, number, chapter) for number, chapter in enumerate(document.chapters, 1)))
+
+
+def _chapter(document: Document, number: int, chapter: Chapter) -> Chapter:
+    blocks = tuple(_marked(document, found.block, found.number) for found in numbered(number, chapter.blocks))
+    return replace(chapter, blocks=blocks)
+
+
+def _marked(document: Document, block: Block, number: str) -> Block:
+    if not isinstance(block, Figure):
+        return block
+    title = _SENTENCE.split(block.caption)[0].rstrip(".:")
+    marking = Marking(title, f"{document.number}, {number.lower()}", document.revision, document.short_digest, block.scale)
+    return replace(block, svg=with_title_block(block.svg, marking))
