@@ -65,7 +65,7 @@ def test_a_field_is_a_form_in_the_tree_of_tags_and_in_the_tab_order() -> None:
     fields = widgets(written())
     assert [node["/Alt"] for node in forms] == [field["/TU"] for _, field in fields]
     for (at, field), node in zip(fields, forms, strict=True):
-        (inside,) = node["/K"]
+        inside = node["/K"]
         assert inside["/Type"] == "/OBJR"
         page = reader.pages[at]
         assert number(inside.raw_get("/Obj")) == number(field.indirect_reference)

@@ -61,10 +61,10 @@ def put(content: bytes) -> bytes:
         changed[following] = _blank(link["/Rect"])
         changed[place.idnum] = _widget(link, page, name, told, _pointer(following, reader))
         tag = tags[int(link["/StructParent"])]
-        changed[tag.idnum] = _with(tag.get_object(), {"/S": "/Form"}, told)
+        changed[tag.idnum] = _tag(tag.get_object(), told)
         fields.append(place)
         following += 1
-    changed[root.idnum] = _with(reader.root_object, {}, "", _form(fields))
+    changed[root.idnum] = _with(reader.root_object, {"/AcroForm": _form(fields)})
     return content + _update(content, reader, changed, following)
 
 
@@ -132,16 +132,20 @@ def _form(fields: list[IndirectObject]) -> DictionaryObject:
     return DictionaryObject({NameObject("/Fields"): ArrayObject(fields), NameObject("/SigFlags"): NumberObject(1)})
 
 
-def _with(node: Any, names: dict[str, str], told: str, form: DictionaryObject | None = None) -> DictionaryObject:
+def _tag(link: Any, told: str) -> DictionaryObject:
+    """The tag of a field instead of a link's; what it holds stands in it directly, where checkers of signatures look for it."""
+    from pypdf.generic import NameObject, TextStringObject
+
+    (held,) = link["/K"]
+    return _with(link, {"/S": NameObject("/Form"), "/Alt": TextStringObject(told), "/K": held})
+
+
+def _with(node: Any, entries: dict[str, PdfObject]) -> DictionaryObject:
     """A copy of an object with other entries."""
-    from pypdf.generic import DictionaryObject, NameObject, TextStringObject
+    from pypdf.generic import DictionaryObject, NameObject
 
     copy = DictionaryObject({key: node.raw_get(key) for key in node})
-    copy.update({NameObject(key): NameObject(name) for key, name in names.items()})
-    if told:
-        copy[NameObject("/Alt")] = TextStringObject(told)
-    if form is not None:
-        copy[NameObject("/AcroForm")] = form
+    copy.update({NameObject(key): entry for key, entry in entries.items()})
     return copy
 
 

@@ -138,7 +138,7 @@ def credential(path: Path, passphrase: str, now: datetime.datetime) -> Credentia
 
     key, certificate, others = _opened(path, passphrase)
     if certificate is None or key is None:
-        missing = "certificate" if certificate is None else "private key"
+        missing = "private key" if key is None else "certificate"
         raise NotSigned(f"{path}: holds no {missing}. Export the certificate again together with its private key, as a PKCS#12 file.")
     if not isinstance(key, rsa.RSAPrivateKey | ec.EllipticCurvePrivateKey | ed25519.Ed25519PrivateKey):
         raise NotSigned(f"{path}: its key is of a kind that papers are not signed with. Use a certificate with an RSA or an elliptic-curve key.")
@@ -310,9 +310,12 @@ def signed(carried: Carried, field: Field, mine: Credential, now: datetime.datet
     from pyhanko_certvalidator.registry import SimpleCertificateStore
 
     class Behind(IncrementalPdfFileWriter):
-        """Writes behind a paper, whose title and dates stay as they were issued."""
+        """Writes behind a paper, whose title, dates and version stay as they were issued."""
 
         def _update_meta(self) -> None:
+            pass
+
+        def ensure_output_version(self, version: tuple[int, int]) -> None:
             pass
 
     known = SimpleCertificateStore()  # type: ignore[no-untyped-call]
