@@ -168,7 +168,7 @@ def _air(facts: Facts) -> Iterator[Effect]:
         "" if holes else "no opening is made or used",
         f"Exhaust gas is drawn in through {listed(holes, 'an opening')}.",
         "The alarm or the spot detector; headache, sleepiness.",
-        (off, "Close the heater and open fresh air, as the flight manual says.", "Use oxygen if it is aboard.", LAND),
+        (off, "Close the heater and open fresh air, as the flight manual says.", "If oxygen is aboard, use it.", LAND),
         (r"^Carbon monoxide in the cabin",),
     )
     pressurised = facts.aircraft.place.answer("pressurised")
@@ -187,7 +187,7 @@ def _air(facts: Facts) -> Iterator[Effect]:
         "" if charged else "no item says that it holds refrigerant",
         f"Refrigerant of {listed(charged, 'the unit')} displaces air, and turns poisonous at a hot surface.",
         "A hiss, oil mist, a sharp smell, giddiness.",
-        (off, "Open fresh air, as the flight manual says.", "Use oxygen if it is aboard.", LAND),
+        (off, "Open fresh air, as the flight manual says.", "If oxygen is aboard, use it.", LAND),
         (r"/ refrigerant\b",),
     )
 

@@ -77,7 +77,8 @@ def _tasks(facts: Facts) -> Iterator[tuple[str, str]]:
     for out in facts.removals:
         for part in out.disconnections:
             if part.kind != "strap":
-                yield (f"{part.name} of the {out.name}", f"look at the parting faces; check that it is closed by {said(part.closed_by)}")
+                closed = f"; check that it is closed by {said(part.closed_by)}" if isinstance(part.closed_by, Fact) else ""
+                yield (f"{part.name} of the {out.name}", f"look at the parting faces{closed}")
     for opening in facts.openings:
         yield (f"Opening {opening.name}", "look for cracks and corrosion at its edge; fit its blank once")
     yield ("Bonds", "measure with a bonding tester")

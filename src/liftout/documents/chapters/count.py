@@ -8,7 +8,7 @@ from liftout.criteria.removability.removal_steps import WAYS_IN
 from liftout.documents.chapters.continued import work_tools
 from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.parts import caps
-from liftout.documents.chapters.said import LINE
+from liftout.documents.chapters.said import BLANK, LINE, NOT_SAID
 from liftout.documents.holds import hold
 from liftout.facts import Facts
 
@@ -21,7 +21,10 @@ def count(matter: Matter) -> Values:
     facts = matter.facts
     return {
         "tools": _counted([*tools(facts), *_own("tool")]),
-        "blanks": [(number, f"{closed}: {what}, {where}", LINE, LINE) for number, what, where, closed in caps(facts)],
+        "blanks": [
+            (number, f"{BLANK if closed.startswith(NOT_SAID) else closed}: {what}, {where}", LINE, LINE)
+            for number, what, where, closed in caps(facts)
+        ],
         "panels": _counted([*panels(facts), *_own("panel")]),
         "hold": hold("tools, blanks and panels counted", "each line of this page, and the inside of each panel before it was closed"),
     }

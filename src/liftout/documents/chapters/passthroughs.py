@@ -84,7 +84,7 @@ def passthroughs(matter: Matter) -> Values:
             (c.name, c.part, said(c.seal_diameter), said(c.rating), limit_of(matter.finding("structure.pressure_load", c.name)))
             for c in facts.hull_closures
         ],
-        "leak_line": leak_line(facts),
+        "leak_check": [("Leak check of the aircraft's own manual", leak_line(facts))],
         "leak_hold": hold("pressure hull closed", "each seal and closure of the hull, and both leak checks"),
         "computed": results(matter.findings(OF_OPENINGS)),
     }

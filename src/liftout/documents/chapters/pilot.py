@@ -59,7 +59,7 @@ def _before(facts: Facts, number: str) -> Iterator[str]:
         yield "Check that each line, socket and hole behind an item that is out is closed."
     if facts.runs:
         yield switch_off(facts).replace(" to OFF.", " to OFF before the engine is started.")
-    yield "Open and close each exit once."
+    yield "Operate each exit once."
     yield "Check full and free travel of all flight controls."
 
 
