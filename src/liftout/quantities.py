@@ -11,7 +11,7 @@ import difflib
 import math
 import re
 from dataclasses import dataclass, field
-from decimal import ROUND_HALF_UP, Context, Decimal, localcontext
+from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_UP, Context, Decimal, localcontext
 from functools import cache, lru_cache
 from typing import Final
 
@@ -410,3 +410,71 @@ def significant(value: Decimal, digits: int) -> str:
 def places(value: Decimal, count: int) -> str:
     """`value` printed with `count` decimal places, half-up."""
     return plain(half_up(value, count))
+
+
+# --- the other system of units ------------------------------------------------------------------------------
+
+SYSTEMS: Final[dict[str, dict[str, str]]] = {
+    "SI": {
+        "lb": "kg",
+        "oz": "g",
+        "in": "mm",
+        "ft": "m",
+        "lb·in": "kg·m",
+        "lb·ft": "kg·m",
+        "lbf·in": "N·m",
+        "lbf·ft": "N·m",
+        "°F": "°C",
+        "psi": "kPa",
+    },
+    "imperial": {
+        "kg": "lb",
+        "g": "oz",
+        "mm": "in",
+        "cm": "in",
+        "m": "ft",
+        "kg·m": "lb·in",
+        "N·m": "lbf·in",
+        "°C": "°F",
+        "kPa": "psi",
+        "bar": "psi",
+        "hPa": "psi",
+    },
+}
+"""Into which unit of a system the units of the other are converted: mass, length, moment, torque, temperature, pressure; no others."""
+ROUNDINGS: Final = {"nearest": ROUND_HALF_UP, "down": ROUND_FLOOR, "up": ROUND_CEILING}
+
+
+def converted(written: str, symbol: str, rounding: str = "nearest") -> tuple[str, str] | None:
+    """A figure in the unit of the other system: number and unit; None where it has none.
+
+    It is at least as fine as the last digit written and has no fewer significant figures, so that it rounds back to what was written;
+    a limit is a digit finer, since it is not rounded to the nearest.
+
+    Args:
+        written: a decimal or a mixed fraction, as it is printed.
+        symbol: its unit, as it is printed.
+        rounding: "nearest" is half-up; a limit is rounded to its safe side, "down" where at most so much is allowed, else "up".
+
+    >>> converted("31.5", "lb"), converted("46", "lbf·in", "down"), converted("3/16", "in")
+    (('14.29', 'kg'), ('5.19', 'N·m'), ('4.763', 'mm'))
+    """
+    target = next((pairs[symbol] for pairs in SYSTEMS.values() if symbol in pairs), None)
+    if target is None:
+        return None
+    text = written.replace("\u2212", "-").replace("\u00a0", " ").removeprefix("+")
+    sign, figure = (Decimal(-1), text[1:]) if text.startswith("-") else (Decimal(1), text)
+    if "/" in figure:
+        whole, _, part = figure.rpartition(" ")
+        upper, _, lower = part.partition("/")
+        magnitude = Decimal(whole or 0) + Decimal(upper) / Decimal(lower)
+    else:
+        magnitude = Decimal(figure)
+    fine = -int(magnitude.as_tuple().exponent)
+    of_old, of_new = unit(symbol), unit(target)
+    other = of_new.from_si(of_old.to_si(sign * magnitude))
+    step = PRECISION.divide(of_old.factor, of_new.factor).scaleb(-fine)
+    count = -step.adjusted() + (rounding != "nearest")
+    figures = len(magnitude.as_tuple().digits) - 1 - other.adjusted() if other else 0
+    done = _TRUSTED.plus(other).quantize(_place(max(0, count, figures)), ROUNDINGS[rounding], PRECISION)
+    return plain(done or abs(done)), of_new.symbol

@@ -13,7 +13,7 @@ from typing import Final
 
 from liftout.assessment import Assessment
 from liftout.criteria import FAMILIES
-from liftout.documents import templating
+from liftout.documents import both_units, templating
 from liftout.documents.blocks import Block, Signature
 from liftout.documents.change_bars import Superseded, barred
 from liftout.documents.chapters.matter import Matter, Values
@@ -226,6 +226,7 @@ def _written(plan: Plan, matter: Matter) -> Document:
         standing=standing(matter),
         shop=matter.shop,
         face=face(matter.assessment.job.document.shop),
+        paper=matter.sheet,
         revisions=tuple(Revision(line.revision, line.date, line.reason) for line in papers.revisions)
         or (Revision(papers.revision, papers.date, f"{NOT_SAID}: the reason of this revision"),),
         chapters=with_numbers([_chapter(plan.key, key, title, matter) for key, title in plan.chapters.items() if key != ANNEXES or matter.annexes]),
@@ -273,6 +274,9 @@ def _chapter(document: str, key: str, title: str, matter: Matter) -> Chapter:
     name = key.partition("-")[0]
     live = matter.planner.part if name == "planner" else matter.live_checklist.part if name == FILLED_IN else ""
     blocks = matter.own_chapters.get((document, key)) or templating.chapter(template_of(document, key), **values_of(key, matter))
+    if document in both_units.PAPERS and matter.first_units is not None:
+        told = key == next(iter(next(plan.chapters for plan in PLANS if plan.key == document)))
+        blocks = (*(templating.chapter("shared/both_units.md.j2") if told else ()), *both_units.in_both_units(blocks, matter.first_units))
     return Chapter(key, title, blocks, live, large=key in LARGE)
 
 

@@ -60,6 +60,10 @@ class Shop(Part):
     mail: Word | None = optional("its mail address")
     approval_number: Word | None = optional("the number of its approval as the shop states it; printed, never judged")
     logo: LogoFile | None = optional("its logo: an SVG or PNG beside shop.yaml, of at most 100 kB")
+    paper: Literal["A4", "US Letter"] | None = optional("the sheet that its papers are printed on, A4 where nothing is said")
+    units: Literal["as written", "SI first", "imperial first"] | None = optional(
+        "the order of figures in the manual, the amendment and the checklist: as written where nothing is said, else in both systems"
+    )
     language: Literal["en", "de"] | None = optional("the language of its papers, en where nothing is said")
 
     templates: dict[Word, Template] = group("chapters in the shop's own words, by name; taken from the folder templates beside shop.yaml")

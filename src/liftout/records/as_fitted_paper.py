@@ -57,6 +57,7 @@ def _record(closed: Closed, digests: Digests) -> Document:
         standing=_standing(closed, matter),
         shop=matter.shop,
         face=face(matter.assessment.job.document.shop),
+        paper=matter.sheet,
         revisions=tuple(Revision(line.revision, line.date, line.reason) for line in numbers.revisions),
         chapters=tuple(Chapter(key, title, templating.chapter(f"as_fitted/{key}.md.j2", **values.get(key, {}))) for key, title in CHAPTERS.items()),
         readers=("inspector", "shop"),

@@ -9,7 +9,8 @@ from typing import TYPE_CHECKING, Any
 
 from liftout.assessment import Assessment
 from liftout.documents.blocks import Block
-from liftout.documents.document import Annex
+from liftout.documents.both_units import First
+from liftout.documents.document import Annex, Paper
 from liftout.facts import Facts
 from liftout.findings import Finding
 from liftout.identity.digests import Digests
@@ -45,6 +46,18 @@ class Matter:
     def shop(self) -> str:
         """Who makes the papers."""
         return self.assessment.job.document.shop_name
+
+    @property
+    def sheet(self) -> Paper:
+        """The sheet that the shop prints on."""
+        shop = self.assessment.job.document.shop
+        return "us-letter" if shop and shop.paper == "US Letter" else "a4"
+
+    @property
+    def first_units(self) -> First | None:
+        """The system of units that the shop wants first, where it wants both."""
+        shop = self.assessment.job.document.shop
+        return {"SI first": "SI", "imperial first": "imperial"}.get(shop.units or "") if shop else None  # type: ignore[return-value]
 
     @property
     def shop_templates(self) -> dict[str, str]:
