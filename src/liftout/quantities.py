@@ -13,7 +13,7 @@ import re
 from dataclasses import dataclass, field
 from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_UP, Context, Decimal, localcontext
 from functools import cache, lru_cache
-from typing import Final
+from typing import Final, Literal
 
 from liftout.unit_definitions import answers
 
@@ -442,10 +442,11 @@ SYSTEMS: Final[dict[str, dict[str, str]]] = {
     },
 }
 """Into which unit of a system the units of the other are converted: mass, length, moment, torque, temperature, pressure; no others."""
-ROUNDINGS: Final = {"nearest": ROUND_HALF_UP, "down": ROUND_FLOOR, "up": ROUND_CEILING}
+Rounding = Literal["nearest", "down", "up"]
+_ROUNDINGS: Final = {"nearest": ROUND_HALF_UP, "down": ROUND_FLOOR, "up": ROUND_CEILING}
 
 
-def converted(written: str, symbol: str, rounding: str = "nearest") -> tuple[str, str] | None:
+def converted(written: str, symbol: str, rounding: Rounding = "nearest") -> tuple[str, str] | None:
     """A figure in the unit of the other system: number and unit; None where it has none.
 
     It is at least as fine as the last digit written and has no fewer significant figures, so that it rounds back to what was written;
@@ -476,5 +477,5 @@ def converted(written: str, symbol: str, rounding: str = "nearest") -> tuple[str
     step = PRECISION.divide(of_old.factor, of_new.factor).scaleb(-fine)
     count = -step.adjusted() + (rounding != "nearest")
     figures = len(magnitude.as_tuple().digits) - 1 - other.adjusted() if other else 0
-    done = _TRUSTED.plus(other).quantize(_place(max(0, count, figures)), ROUNDINGS[rounding], PRECISION)
+    done = _TRUSTED.plus(other).quantize(_place(max(0, count, figures)), _ROUNDINGS[rounding], PRECISION)
     return plain(done or abs(done)), of_new.symbol

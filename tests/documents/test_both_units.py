@@ -107,11 +107,16 @@ def test_the_converted_figure_agrees_within_its_last_digit_and_with_what_was_wri
     [
         ("It weighs 34.83\u00a0lb and can injure.", "34.83\u00a0lb (≈\u00a015.799\u00a0kg)", "≈\u00a015.799\u00a0kg (34.83\u00a0lb)"),
         ("inside 10\u00a0mm", "inside ≈\u00a00.39\u00a0in (10\u00a0mm)", "inside 10\u00a0mm (≈\u00a00.39\u00a0in)"),
-        ("at most 46 lbf·in", "at most 46 lbf·in (≈\u00a05.19\u00a0N·m)", "at most ≈\u00a05.19\u00a0N·m (46 lbf·in)"),
-        ("at least 46 lbf·in", "at least 46 lbf·in (≈\u00a05.20\u00a0N·m)", "at least ≈\u00a05.20\u00a0N·m (46 lbf·in)"),
-        ("expected 12.7 lb, within 0.1 lb", "within 0.1 lb (≈\u00a00.045\u00a0kg)", "within ≈\u00a00.045\u00a0kg (0.1 lb)"),
-        ("margin 3.94 in.", "margin 3.94 in (≈\u00a0100.1\u00a0mm).", "margin ≈\u00a0100.1\u00a0mm (3.94 in)."),
-        ("17 in × 14 in", "17 in (≈\u00a0432\u00a0mm) × 14 in (≈\u00a0356\u00a0mm)", "≈\u00a0432\u00a0mm (17 in) × ≈\u00a0356\u00a0mm (14 in)"),
+        ("at most 46 lbf·in", "at most 46\u00a0lbf·in (≈\u00a05.19\u00a0N·m)", "at most ≈\u00a05.19\u00a0N·m (46\u00a0lbf·in)"),
+        ("at least 46 lbf·in", "at least 46\u00a0lbf·in (≈\u00a05.20\u00a0N·m)", "at least ≈\u00a05.20\u00a0N·m (46\u00a0lbf·in)"),
+        ("expected 12.7 lb, within 0.1 lb", "within 0.1\u00a0lb (≈\u00a00.045\u00a0kg)", "within ≈\u00a00.045\u00a0kg (0.1\u00a0lb)"),
+        ("margin 3.94 in.", "margin 3.94\u00a0in (≈\u00a0100.07\u00a0mm).", "margin ≈\u00a0100.07\u00a0mm (3.94\u00a0in)."),
+        ("+3177.2\u00a0lb·in", "+3177.2\u00a0lb·in (≈\u00a0+36.605\u00a0kg·m)", "≈\u00a0+36.605\u00a0kg·m (+3177.2\u00a0lb·in)"),
+        (
+            "17 in × 14 in",
+            "17\u00a0in (≈\u00a0432\u00a0mm) × 14\u00a0in (≈\u00a0356\u00a0mm)",
+            "≈\u00a0432\u00a0mm (17\u00a0in) × ≈\u00a0356\u00a0mm (14\u00a0in)",
+        ),
     ],
 )
 def test_the_chosen_system_stands_first_and_the_converted_figure_says_that_it_is_one(text: str, imperial: str, si: str) -> None:
@@ -153,6 +158,22 @@ def test_words_around_figures_stay_and_code_headings_and_heads_are_left_alone() 
     made = in_both_units(blocks, "imperial")
     assert repr(made).count("≈") == 10
     assert re.sub(r" \(≈[^)]*\)", "", repr(made)) == repr(blocks)
+
+
+@pytest.mark.parametrize(
+    ("head", "number"),
+    [
+        ("Weight", "54.4"),  # 54.431 kg
+        ("Limit", "54.43"),
+        ("Left for loads", "54.43"),
+        ("Lowest weight", "54.44"),
+        ("Forward limit", "54.44"),
+        ("Aft limit", "54.43"),
+    ],
+)
+def test_a_limit_in_a_table_is_rounded_to_its_safe_side_too(head: str, number: str) -> None:
+    made = in_both_units((Table(((Text(head),),), (((Text("120\u00a0lb"),),),), ("left",)), Fields(((head, "120\u00a0lb"),))), "SI")
+    assert repr(made).count(f"≈\\xa0{number}\\xa0kg") == 2
 
 
 # --- in papers -----------------------------------------------------------------------------------------------------
