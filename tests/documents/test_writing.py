@@ -35,7 +35,7 @@ MOST_IN_A_PARAGRAPH = 6
 COMMAND_WORDS = (
     "Add Apply Attach Find Load Pour Bend Bond Call Carry Catch Check Clamp Clean Close Compare Complete Connect Correct Count Crimp Cut Deburr Disconnect Do Drill Fill Fit Hook "
     "Stand Top Transmit Start Watch Hold Level Keep Label Lay Let Lift Look Make Mark Measure Mix Never Open Place Plan Push Put Read Release Restore Rivet Round Route Run Set Stop Support Switch Take Tighten "
-    "Bleed Brief Empty Fasten Follow Land Operate Pull Rinse Shed Undo Use Wait Weigh Wipe Work Write Leave Have"
+    "Bleed Brief Empty Fasten Follow Land Operate Pull Stow Rinse Shed Undo Use Wait Weigh Wipe Work Write Leave Have"
 )
 COMMANDS = frozenset(COMMAND_WORDS.split())
 CONDITIONS = ("If", "When", "While", "Before", "After", "Where")

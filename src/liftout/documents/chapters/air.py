@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.said import NOT_SAID, absence, results, said, said_at, sentence, worded
+from liftout.documents.holds import hold
+from liftout.documents.mentions import mention
 from liftout.facts import Facts, Place
 from liftout.facts.air import AirCase, AirPath, Bay, air_cases
 from liftout.figures.air_path import air_path, shown
@@ -50,10 +52,14 @@ def _load(facts: Facts) -> Values:
 def _path(path: AirPath, facts: Facts) -> Values:
     if path.declined is not None:
         return {"title": sentence(path.name), "declined": absence(path.place)}
+    drawing = air_path(path, facts)
     return {
         "title": sentence(path.name),
         "declined": "",
-        "drawing": air_path(path, facts),
+        "drawing": drawing,
+        "shown": mention(drawing),
+        "hold": hold(f"air path {path.name}", "ducts, clamps, fan and exchanger; no control rubs at them"),
+        "fitted": [{"name": duct.name, "bore": said(duct.bore), "length": said(duct.length)} for duct in path.ducts],
         "heat": shown(rejected_heat(path, facts), "Q"),
         "cases": [_case(case, facts) for case in air_cases((path,))],
         "ducts": [(duct.name, said(duct.bore), said(duct.length), said(duct.inside), said(duct.loss_coefficient)) for duct in path.ducts],

@@ -205,6 +205,7 @@ def _loop(loop: Loop, matter: Matter) -> Values:
             {
                 "name": segment.name,
                 "number": numbers.line(loop, segment),
+                "clamps": worded("{} clamps, {}", segment.clamps.quantity("count"), segment.clamps.word("part")),
                 "kind": said_at(segment.place, "kind"),
                 **{end: numbers.at_end(said_at(segment.place, end)) for end in ("begins", "ends")},
                 **_limits(segment, loop, matter),
@@ -213,6 +214,7 @@ def _loop(loop: Loop, matter: Matter) -> Values:
         ],
         "hoses": [segment.name for segment in loop.segments if segment.is_hose],
         "mixed": known(*mixed),
+        "pumped": loop.place.part("pump").said_at("item") or "",
         "gaps": [f"{need.what} ({need.where})" for need in mixed if isinstance(need, Missing)],
         "kind": said(loop.kind),
         "share": worded("{} by {}", loop.fraction, loop.basis),

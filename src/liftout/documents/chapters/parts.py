@@ -74,6 +74,12 @@ def _bracket(bracket: Bracket, numbers: Numbers) -> tuple[str, ...]:
     return (numbers.bracket(bracket), bracket.item.name, bracket.label, said(bracket.alike), held, each)
 
 
+def filled_for_good(opening: str, facts: Facts) -> bool:
+    """Whether a line or a circuit passes an opening: both stay, and what seals them there stays with them."""
+    passing = [run.place for run in facts.runs] + [segment.place for loop in facts.loops for segment in loop.segments]
+    return any(opening in (place.said_at("passes") or ()) for place in passing)
+
+
 def lifted(item: Item, facts: Facts) -> str:
     """How many persons lift an item: "1" or "2"; empty where the job does not say it, or no hand lifts it."""
     out = next((out for out in facts.removals if out.item is item), None)

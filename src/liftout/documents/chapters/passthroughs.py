@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from liftout.documents.chapters.matter import Matter, Values
+from liftout.documents.chapters.parts import filled_for_good
 from liftout.documents.chapters.said import MAKERS, NOT_SAID, absence, known, results, said, said_at, sentence, worded, worked_value
 from liftout.documents.holds import hold
 from liftout.documents.part_numbers import Numbers
@@ -136,6 +137,7 @@ def _hole(opening: Opening, facts: Facts) -> Values:
         "known": known(*needed.values()),
         "number": Numbers(facts).blank(opening.name),
         "kept": said(opening.blank_kept),
+        "taken_out": isinstance(opening.blank_kept, Fact) and not filled_for_good(opening.name, facts),
         "hold": hold(f"opening {opening.name}", "size, edge, reinforcement, sealing and blank; no control rubs at it"),
         "gaps": [f"{need.what} ({need.where})" for need in needed.values() if isinstance(need, Missing)],
     }

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.removal import filled_for_good
+from liftout.documents.chapters.parts import filled_for_good
 from liftout.documents.chapters.said import BLANK, NOT_SAID, SIGNER, known, said, worded, worked_value
 from liftout.documents.power_placards import power_placards, unserviceable
 from liftout.facts import Fact, Facts
@@ -32,7 +32,9 @@ def wordings(facts: Facts) -> Iterator[tuple[str, str, str]]:
         if connector := run.place.said_at("connector"):
             fed = run.load.name if run.load else "load"
             yield (connector, f"{fed} only, {said(run.supply)}".upper(), "nothing else is plugged in")
-    yield (f"at the switch of the equipment: {BLANK}", "ON / OFF", "the crew can stop the equipment")
+    control = facts.wiring.part("off_switch").word("label")
+    named = control.value if isinstance(control, Fact) else BLANK
+    yield (f"at the switch of the equipment, {named}", f"{named}: ON / OFF", "the crew can stop the equipment")
     for loop in facts.loops:
         if loop.declined is None:
             liquid = worded("coolant: {} {} by {}", loop.fraction, loop.kind, loop.basis)

@@ -6,7 +6,7 @@ import re
 
 from liftout.criteria.removability.removal_steps import VERBS, WAYS_IN
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.parts import lifted, weight_of
+from liftout.documents.chapters.parts import filled_for_good, lifted, weight_of
 from liftout.documents.chapters.said import BLANK, NOT_SAID, absence, known, listed, results, said
 from liftout.documents.holds import Hold, hold
 from liftout.documents.mentions import mention_of
@@ -130,12 +130,6 @@ def _closing(step: str) -> Hold | None:
     if way is None or way[1] != "close":
         return None
     return hold(f"before the {way[2]} is closed", "couplings, sockets, straps, caps, tools and flight controls behind it")
-
-
-def filled_for_good(opening: str, facts: Facts) -> bool:
-    """Whether a line or a circuit passes an opening: both stay, and what seals them there stays with them."""
-    passing = [run.place for run in facts.runs] + [segment.place for loop in facts.loops for segment in loop.segments]
-    return any(opening in (place.said_at("passes") or ()) for place in passing)
 
 
 def fitted_by_a_step(blank: str, facts: Facts) -> bool:

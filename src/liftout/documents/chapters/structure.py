@@ -8,6 +8,7 @@ from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.placing import at
 from liftout.documents.chapters.said import MAKERS, NOT_SAID, absence, known, listed, results, said, said_at, worded
 from liftout.documents.holds import hold
+from liftout.documents.mentions import mention
 from liftout.documents.part_numbers import Numbers
 from liftout.facts import Fact, Facts
 from liftout.facts.equipment import Item
@@ -46,6 +47,7 @@ OF_ALL = (
 
 def structure(matter: Matter) -> Values:
     """What the chapter prints."""
+    templates = fastener_templates(matter.facts)
     return {
         "floors": [_floor(item) for item in matter.facts.items],
         "anchors": list(anchors(matter.facts)),
@@ -62,7 +64,9 @@ def structure(matter: Matter) -> Values:
         ],
         "hold": hold("brackets and anchors", "position, fasteners, torque and marks of each; clearance from flight controls"),
         "patterns": fastener_patterns(matter.facts),
-        "templates": fastener_templates(matter.facts),
+        "templates": templates,
+        "shown_templates": [mention(drawing) for drawing in templates],
+        "often_apart": any(isinstance(one.taken_apart, Fact) and one.taken_apart.value != "at maintenance only" for one in matter.facts.brackets),
         "torques": [_torque(bracket) for bracket in matter.facts.threaded_brackets],
         "clamps": [
             (bracket.name, worded("{}, {}", bracket.clamp.rating, bracket.clamp.rating_is))

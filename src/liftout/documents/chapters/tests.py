@@ -55,6 +55,7 @@ def tests(matter: Matter) -> Values:
         "checklist_number": f"{matter.papers.number}-3",
         "coolant": [loop for loop in matter.facts.loops if loop.declined is None],
         "labels": [label.value for label in labels if isinstance(label, Fact)],
+        "on": control.value if isinstance(control := matter.facts.wiring.part("off_switch").word("label"), Fact) else "",
         "tests": [(test.item, test.where, test.method, test.acceptance, test.source) for test in functional_tests(matter)],
     }
 
