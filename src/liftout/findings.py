@@ -167,8 +167,8 @@ class Finding:
     """How much of the margin the tolerances told for the values may take, as it is printed."""
     without_tolerance: bool = False
     """Whether it conforms only where tolerances are left out."""
-    sources: tuple[str, ...] = ()
-    to_confirm: tuple[str, ...] = ()
+    sources: Sequence[str] = ()
+    to_confirm: Sequence[str] = ()
     evidence: Sequence[tuple[str, str]] = ()
     data_basis: str | None = None
     inputs: str = ""

@@ -243,6 +243,7 @@ class Quantity:
     unit: Unit
     written: str = field(default="", compare=False)
     _si: Decimal | None = field(default=None, init=False, compare=False, repr=False)
+    _si_float: float | None = field(default=None, init=False, compare=False, repr=False)
 
     @property
     def si(self) -> Decimal:
@@ -254,7 +255,9 @@ class Quantity:
     @property
     def si_float(self) -> float:
         """Coherent SI magnitude as a float, for physics."""
-        return float(self.si)
+        if self._si_float is None:
+            self._si_float = float(self.si)
+        return self._si_float
 
     @property
     def dimension(self) -> Dimension:

@@ -13,6 +13,7 @@ from decimal import Decimal, localcontext
 from typing import Any, Final, Literal, NamedTuple, TypeVar
 
 from liftout.expression import (
+    NOTHING,
     Binary,
     Call,
     FormulaError,
@@ -23,6 +24,7 @@ from liftout.expression import (
     Printed,
     Ready,
     Rows,
+    Run,
     Symbol,
     Total,
     ready,
@@ -102,6 +104,7 @@ class _Line:
     """One line. What most lines do not say stands in the class: a check makes some nine thousand of them."""
 
     formula: Ready | None = None
+    run: Run | None = None
     rows: Sequence[tuple[str, Decimal, Unit, Source]] = ()
     places: int | None = None
     digits = DIGITS_CARRIED
@@ -312,7 +315,7 @@ class Worksheet:
         if shown.dimension != dimension:
             raise FormulaError(f"{symbol} = {formula} does not come in {unit_ or 'no unit'} but in {dimension}")
         line = self._lines[symbol] = _Line(symbol, meaning, shown)
-        line.formula, line.written, line.by, line.places, line.digits = how, formula, by, places, DIGITS_RESULT
+        line.formula, line.run, line.written, line.by, line.places, line.digits = how, run, formula, by, places, DIGITS_RESULT
         self._kinds[symbol], self._si[symbol] = dimension, result
 
     def found(self, symbol: str, magnitude_si: float, meaning: str, unit_: str) -> None:
@@ -380,27 +383,31 @@ class Worksheet:
         """What the sheet rests on so far."""
         put_in = len(self._sources) + len(self._conditions)
         if put_in != self._gathered[0]:
-            cells, facts = self._behind()
-            self._gathered = put_in, _Ground(tuple(cells.values()), tuple((facts | _once(self._conditions)).values()))
+            facts: dict[int, Fact[Any]] = {}
+            for some in self._facts_put_in():
+                facts |= _once(some)
+            self._gathered = put_in, _Ground(self._cells(), tuple((facts | _once(self._conditions)).values()))
         return self._gathered[1]
 
-    def _behind(self) -> tuple[dict[int, Cell], dict[int, Fact[Any]]]:
-        """Cells and facts behind what was put in, each once."""
-        cells: dict[int, Cell] = {}
-        facts: dict[int, Fact[Any]] = {}
+    def _facts_put_in(self) -> Iterable[Sequence[Fact[Any]]]:
+        """Facts put in, and those behind each sheet that a value was taken from."""
         sheets: set[int] = set()
-        """Facts of other sheets that are among these already."""
         for source in self._sources:
             if isinstance(source, Fact):
-                facts[id(source)] = source
-            elif isinstance(source, Cell):
+                yield (source,)
+            elif isinstance(source, Result) and source.facts and id(source.facts) not in sheets:
+                sheets.add(id(source.facts))
+                yield source.facts
+
+    def _cells(self) -> tuple[Cell, ...]:
+        """Table cells behind what was put in, each once."""
+        cells: dict[int, Cell] = {}
+        for source in self._sources:
+            if isinstance(source, Cell):
                 cells[id(source)] = source
-            else:
-                if id(source.facts) not in sheets:
-                    sheets.add(id(source.facts))
-                    facts |= _once(source.facts)
+            elif isinstance(source, Result) and source.cells:
                 cells |= _once(source.cells)
-        return cells, facts
+        return tuple(cells.values())
 
     def _goes(self, symbol: str) -> tuple[tuple[str, Decimal], ...]:
         """How far a symbol goes, in SI, where one fact lies off by its tolerance; for each such fact."""
@@ -429,13 +436,13 @@ class Worksheet:
                 else:
                     there[symbol] = held + by
         unbounded = False
-        for line in [line for symbol, line in self._lines.items() if moved and line.formula is not None and symbol in leads]:
-            assert line.formula is not None
-            _, run = line.formula.among(self._kinds)
-            for there in moved.values():
-                if not there.keys().isdisjoint(line.uses):
+        worked_from = [(symbol, line.uses, line.run) for symbol, line in self._lines.items() if symbol in leads and line.run is not None]
+        for there in moved.values():
+            here = self._si | there
+            for symbol, uses, run in worked_from:
+                if not there.keys().isdisjoint(uses):
                     try:
-                        there[line.symbol] = worked(run, self._si | there)
+                        here[symbol] = there[symbol] = worked(run, here)
                     except FormulaError:
                         unbounded = True
         return moved, unbounded
@@ -589,7 +596,11 @@ class Worksheet:
 
     def _too_coarse(self, line: _Line, tolerance: str) -> Referral:
         """The question where a conclusion holds only if tolerances are left out."""
-        told = ", ".join(f"{fact.origin} (within {fact.tolerance})" for fact in self._behind()[1].values() if fact.tolerance is not None)
+        told = ", ".join(
+            dict.fromkeys(
+                f"{fact.origin} (within {fact.tolerance})" for facts in self._facts_put_in() for fact in facts if fact.tolerance is not None
+            )
+        )
         return Referral(
             f"The {line.meaning} conforms only where tolerances are left out; together they may take {tolerance}. Is that near enough?",
             told,
@@ -610,11 +621,14 @@ class Worksheet:
     def _largest(self, like: str) -> Decimal:
         """The largest magnitude on the sheet of what is measured as `like` is."""
         dimension = self._kinds[like]
-        alike = [abs(held) for name, held in self._si.items() if isinstance(held, Decimal) and self._kinds[name] == dimension]
-        for name, kind in self._kinds.items():
-            if isinstance(kind, Rows) and kind.dimension == dimension:
-                alike.extend(map(abs, self._si[name]))  # type: ignore[arg-type]
-        return max(alike)
+        largest = NOTHING
+        for kind, held in zip(self._kinds.values(), self._si.values(), strict=True):  # set together, so in one order
+            if isinstance(held, tuple):
+                if isinstance(kind, Rows) and kind.dimension == dimension:
+                    largest = max(largest, *map(abs, held))
+            elif kind == dimension:
+                largest = max(largest, abs(held))
+        return largest
 
     def _margin(self, left: Decimal, whole: Decimal, line: _Line, *, distance: bool) -> Margin | None:
         if distance:
@@ -658,9 +672,9 @@ class Worksheet:
                 "a named person with the publication at hand",
                 "the row, confirmed in the shop's own tables with name and date",
             )
-        bare = [fact for fact in self._ground.facts if fact.evidence == STATED]
+        bare = [fact.origin for facts in (*self._facts_put_in(), self._conditions) for fact in facts if fact.evidence == STATED]
         if bare:
-            places = ", ".join(dict.fromkeys(fact.origin for fact in bare))
+            places = ", ".join(dict.fromkeys(bare))
             return Referral(
                 f"What is concluded of {concluded} rests on values that are merely stated. Do they hold for this aircraft?",
                 places,
@@ -676,8 +690,8 @@ class Worksheet:
             subject="",
             state="",
             verdict=verdict,
-            sources=tuple(dict.fromkeys(row.citation for row in self._rows())),
-            to_confirm=self._to_confirm(),
+            sources=Later(lambda: tuple(dict.fromkeys(row.citation for row in self._rows()))),
+            to_confirm=Later(self._to_confirm),
             evidence=Later(self._evidence),
             steps=Later(self.steps),
             rows_used=Later(lambda: tuple(dict.fromkeys(row.identity for row in self._rows()))),
@@ -688,10 +702,10 @@ class Worksheet:
 
     def _rows(self) -> Iterable[Cell | Row]:
         """Cells put in and rows worked by; a row's cell is one object, and to compare whole rows would cost more than the sheet."""
-        return (*self._ground.cells, *(line.by for line in self._lines.values() if line.by is not None))
+        return (*self._cells(), *(line.by for line in self._lines.values() if line.by is not None))
 
     def _to_confirm(self) -> tuple[str, ...]:
-        cells = (f"{cell.origin} ({cell.read})" for cell in self._ground.cells if cell.read != "stored copy" and not cell.confirmed)
+        cells = (f"{cell.origin} ({cell.read})" for cell in self._cells() if cell.read != "stored copy" and not cell.confirmed)
         rows = (
             f"{line.by.citation} ({line.by.read})"
             for line in self._lines.values()
@@ -721,7 +735,7 @@ class Worksheet:
 
     def _cells_said(self) -> list[tuple[str, str, str]]:
         """Row, column and text of each table cell that the sheet used."""
-        return sorted({(cell.identity, cell.name, cell.text) for cell in self._ground.cells})
+        return sorted({(cell.identity, cell.name, cell.text) for cell in self._cells()})
 
     def _rests_on(self, referral: Referral) -> tuple[tuple[str, str], ...]:
         """In words what the mark is made of: what it is, and what was said of it."""
@@ -752,15 +766,14 @@ class Worksheet:
                 return
 
     def _close_line(self, line: _Line) -> None:
-        assert line.formula is not None
+        assert line.run is not None
         used = [self._lines[name] for name in line.uses]
         loose = [other for other in used if not other.exact]
         result = self._one(line.symbol)
-        _, run = line.formula.among(self._kinds)
         for _ in range(DIGITS_MOST):
             before = [(other.digits, other.places) for other in loose]
             for _ in range(DIGITS_APART):
-                if line.shown(worked(run, self._printed_values(used))) == line.shown(result):
+                if line.shown(worked(line.run, self._printed_values(used))) == line.shown(result):
                     return
                 for other in loose:
                     other.finer()

@@ -71,7 +71,7 @@ class Note:
     """What stands below the conclusion; `word` is CAUTION where it is one."""
 
     label: str
-    texts: tuple[str, ...]
+    texts: Sequence[str]
     word: str = ""
 
 

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from functools import cache, cached_property
 from typing import Any, Generic, TypeVar
 
-from liftout.job import Job, field_at
+from liftout.job import Job, Said, field_at
 from liftout.job.errors import Fault
 from liftout.job.part import Key, Part
 from liftout.job.values import Grounded, Stated
@@ -98,7 +98,23 @@ class Place:
     def _ground_of(self, path: tuple[str, ...]) -> str:
         ground, file = self.ground
         # A bare value in the job that overrides the catalogue's does not rest on the catalogue's document.
-        return ground if file == self.job.said.at(path).file else STATED
+        return ground if ground == STATED or file == self._node(path).file else STATED
+
+    @cached_property
+    def _own_node(self) -> Said | None:
+        """What was said of this part; None where nothing was."""
+        found = self.job.said
+        for part in self.path:
+            inside = found.value if isinstance(found.value, dict) else dict(found.children())
+            if part not in inside:
+                return None
+            found = inside[part]
+        return found
+
+    def _node(self, path: tuple[str, ...]) -> Said:
+        """What was said at a path that leads into this part, or of the nearest part on the way there."""
+        own = self._own_node
+        return own.at(path[len(self.path) :]) if own is not None else self.job.said.at(path)
 
     @property
     def name(self) -> str:
@@ -147,7 +163,7 @@ class Place:
         _, path = self._info(field)
         found: dict[str, Amount] = {}
         for name, value in (getattr(self.said, field, None) or {}).items():
-            found[name] = Fact(value.value, self.job.place((*path, name)), self._evidence(value, (*path, name)), (*path, name), value.tolerance)
+            found[name] = Fact(value.value, self._node((*path, name)).place, self._evidence(value, (*path, name)), (*path, name), value.tolerance)
         return found
 
     def word(self, field: str) -> Fact[str] | Missing:
@@ -176,8 +192,8 @@ class Place:
             return self.missing(field)
         info, path = self._info(field)
         if isinstance(value, Stated):
-            return Fact(value.value, self.job.place(path), self._evidence(value, path), path, value.tolerance)
-        return Fact(value, self.job.place(path), CHOSEN if info.extra.get("chosen") else self._ground_of(path), path)
+            return Fact(value.value, self._node(path).place, self._evidence(value, path), path, value.tolerance)
+        return Fact(value, self._node(path).place, CHOSEN if info.extra.get("chosen") else self._ground_of(path), path)
 
     def part(self, field: str) -> Place:
         """The part at `field`, there or not."""

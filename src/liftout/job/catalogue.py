@@ -8,6 +8,8 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
+from functools import lru_cache
+from operator import is_
 from pathlib import Path
 from typing import NamedTuple
 
@@ -16,6 +18,7 @@ from liftout.job.reader import DEPTH_MAX, NODES_MAX, Said, compose, read_file
 
 _NAME = re.compile(r"[A-Za-z0-9][A-Za-z0-9 _\-]*(/[A-Za-z0-9][A-Za-z0-9 _\-]*)+")
 _CHAIN_MAX = 8
+ENTRIES_KEPT = 32
 
 
 class Override(NamedTuple):
@@ -48,12 +51,14 @@ class Catalogue:
         if self._nodes > NODES_MAX:
             raise _refuse(node, "more entries than any job needs, with its catalogue.", "Look for an entry that takes over a large one many times.")
         if isinstance(node.value, tuple):
-            return replace(node, value=tuple(self._resolved(item, chain) for item in node.value))
+            items = tuple([self._resolved(item, chain) for item in node.value])
+            return node if all(map(is_, items, node.value)) else replace(node, value=items)
         if not isinstance(node.value, dict):
             return node
         source = node.value.get("from")
         if source is None:
-            return replace(node, value={key: self._resolved(inner, chain) for key, inner in node.value.items()})
+            inside = {key: self._resolved(inner, chain) for key, inner in node.value.items()}
+            return node if all(map(is_, inside.values(), node.value.values())) else replace(node, value=inside)
         name = source.value if isinstance(source.value, str) else ""
         if name in chain:
             raise _refuse(source, f'"{name}" takes over itself.', "Break the circle.")
@@ -76,7 +81,7 @@ class Catalogue:
                 raise _refuse(asked, f'"{name}" goes through a link.', "Put the file itself into the jobs folder.")
             if not path.is_file():
                 raise _refuse(asked, f'there is no catalogue entry "{name}".', f"Looked for {name}.yaml in the jobs folder. {self._nearest(name)}")
-            self._entries[name] = compose(read_file(path, f"{name}.yaml"), f"{name}.yaml")
+            self._entries[name] = _composed(read_file(path, f"{name}.yaml"), f"{name}.yaml")
         return self._entries[name]
 
     def _nearest(self, name: str) -> str:
@@ -86,6 +91,12 @@ class Catalogue:
         known = [f"{folder.name}/{path.stem}" for path in sorted(folder.glob("*.yaml"))] if folder.is_dir() else []
         near = difflib.get_close_matches(name, known, n=1, cutoff=0.5)
         return f'Did you mean "{near[0]}"?' if near else ""
+
+
+@lru_cache(maxsize=ENTRIES_KEPT)
+def _composed(text: str, file: str) -> Said:
+    """The tree of an entry. Jobs that one process checks take over the same ones; an entry that was changed has another text."""
+    return compose(text, file)
 
 
 def _refuse(node: Said, wrong: str, right: str) -> JobError:

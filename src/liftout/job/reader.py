@@ -73,14 +73,16 @@ class Said:
             return [node.plain() for node in self.value]
         return self.value
 
-    def changed(self, path: tuple[str, ...], text: str) -> Said:
-        """A copy with the scalar at `path` replaced by `text`; a quantity told with evidence loses its evidence.
+    def changed(self, path: tuple[str, ...], text: str | Said) -> Said:
+        """A copy with the scalar at `path` replaced by `text`, or with what is said there replaced by another node.
+
+        A quantity told with evidence loses its evidence.
 
         Raises:
             KeyError: when the way to `path` does not exist.
         """
         if not path:
-            return replace(self, value=text)
+            return text if isinstance(text, Said) else replace(self, value=text)
         inside = dict(self.children())
         if path[0] not in inside and (len(path) > 1 or not isinstance(self.value, dict)):
             raise KeyError(path[0])
@@ -154,6 +156,8 @@ def text_of(data: bytes, shown: str) -> str:
     except UnicodeDecodeError as error:
         raise JobError([Fault(shown, data[: error.start].count(b"\n") + 1, 1, (), "not UTF-8 text.", "Save the file as UTF-8.")]) from None
     for number, line in enumerate(text.split("\n"), 1):
+        if line.isascii() and line.isprintable():
+            continue
         found = unseen(line.removesuffix("\r"))
         if found is not None:
             column, name = found
@@ -248,13 +252,13 @@ class _Composer:
             JobError: at a bound, a tag, an unknown alias or a second document.
         """
         if isinstance(event, yaml.ScalarEvent):
+            text = event.value
             self._plain(event, event.implicit[0] or event.implicit[1])
             self._count(event, 1)
-            found = unseen(event.value.replace("\n", " "))
+            found = None if text.isascii() and text.isprintable() else unseen(text.replace("\n", " "))
             if found is not None:
                 raise self._stop(event, f"holds the invisible character {found[1]}.", "Type the text again.")
-            blank = not event.style and event.value in _BLANKS
-            self._done(event, None if blank else event.value)
+            self._done(event, None if text in _BLANKS and not event.style else text)
         elif isinstance(event, yaml.CollectionStartEvent):
             self._plain(event, event.implicit)
             if len(self._open) >= DEPTH_MAX:

@@ -51,9 +51,7 @@ def named_loading(loaded: Loaded, facts: Facts) -> Finding:
             return sheet.at_most(symbol, limit, case={"governs": governs})
     if not (limit_line(sheet, limits, "forward", both=True) and limit_line(sheet, limits, "aft", both=True)):
         return sheet.refused("heavier than the last corner of the envelope")
-    otherwise = other_places(loaded.state.items, facts)
-    sides = [
-        sheet.at_least("x_cg", "x_forward", distance=True, otherwise=otherwise),
-        sheet.at_most("x_cg", "x_aft", distance=True, otherwise=otherwise),
-    ]
-    return min(sides, key=lambda finding: finding.margin.quantity.si)  # type: ignore[union-attr]
+    otherwise, centre = other_places(loaded.state.items, facts), sheet.exact("x_cg")
+    if centre - sheet.exact("x_forward") <= sheet.exact("x_aft") - centre:
+        return sheet.at_least("x_cg", "x_forward", distance=True, otherwise=otherwise)
+    return sheet.at_most("x_cg", "x_aft", distance=True, otherwise=otherwise)

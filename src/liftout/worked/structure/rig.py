@@ -7,6 +7,7 @@ pushes along eight lines round the cone of friction, which hold a little less th
 import math
 from collections.abc import Iterable, Sequence
 from decimal import Decimal
+from functools import lru_cache
 from typing import NamedTuple
 
 from liftout.facts import Fact, Missing
@@ -174,6 +175,7 @@ def names(item: Item, members: Iterable[int]) -> list[str]:
     return [every[member] for member in members]
 
 
+@lru_cache(maxsize=4096)  # where a strap points is printed in every direction
 def as_found(value_si: float, symbol: str, *, places: int) -> Result:
     """A value found by search, as it is printed."""
     quantity = from_si(Decimal(repr(value_si)), symbol)
