@@ -31,6 +31,7 @@ BUDGET = {
     ("compare", "--help"): set(),
     ("verify", "--help"): set(),
     ("schema", "--help"): set(),
+    ("sign", "--help"): set(),
     ("survey", "--help"): set(),
     ("close", "--help"): set(),
     ("register", "--help"): set(),
