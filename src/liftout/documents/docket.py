@@ -25,6 +25,7 @@ from liftout.documents.mentions import with_numbers
 from liftout.documents.origins import on_screen
 from liftout.documents.revised import revised
 from liftout.documents.shop_chapters import Asked, written
+from liftout.documents.wording import ENGLISH, IN_ENGLISH, TRANSLATED, translated
 from liftout.identity.digests import Digests
 
 
@@ -182,12 +183,23 @@ def documents(
     """
     matter = Matter(assessment, digests, annexes)
     written = tuple(_written(plan, matter) for plan in PLANS)
-    return written if superseded is None else tuple(_revised(document, matter, superseded) for document in written)
+    said = written if superseded is None else tuple(_revised(document, matter, superseded) for document in written)
+    return tuple(_in_its_language(document, matter) for document in said)
 
 
 def document(assessment: Assessment, digests: Digests, key: str) -> Document:
     """The one document of a docket that has this key; raises as `documents` does."""
-    return _written(next(plan for plan in PLANS if plan.key == key), Matter(assessment, digests))
+    matter = Matter(assessment, digests)
+    return _in_its_language(_written(next(plan for plan in PLANS if plan.key == key), matter), matter)
+
+
+def _in_its_language(document: Document, matter: Matter) -> Document:
+    """The document in the language of the shop's papers, where that language has it whole; else in English, which it says."""
+    if matter.language == ENGLISH:
+        return document
+    if document.key not in TRANSLATED[matter.language]:
+        return replace(document, purpose=f"{document.purpose} {IN_ENGLISH[matter.language]}")
+    return translated(document, matter.wording)
 
 
 def standing(matter: Matter) -> str:

@@ -30,10 +30,9 @@ class Face:
         """How the shop is reached, in one line."""
         return ", ".join(self.reached_by)
 
-    @property
-    def lines(self) -> tuple[str, ...]:
-        """All that stands below the shop's name."""
-        approval = f"{APPROVAL}: {self.approval}" if self.approval else ""
+    def lines(self, label: str = APPROVAL) -> tuple[str, ...]:
+        """All that stands below the shop's name; `label` stands before the number of its approval."""
+        approval = f"{label}: {self.approval}" if self.approval else ""
         return tuple(line for line in (", ".join(self.address), self.contact, approval) if line)
 
     @property

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from contextvars import ContextVar
 from dataclasses import dataclass, replace
+from functools import wraps
 from html import escape
-from typing import Final
+from typing import Any, Final, TypeVar, cast
 
 from liftout.documents import formula, svg
 from liftout.documents.blocks import (
@@ -35,12 +37,14 @@ from liftout.documents.blocks import (
     slug,
 )
 from liftout.documents.document import CHANGED_PAGES, Chapter, Document, OnScreen, Reader, Revision, item_numbers, numbered
+from liftout.documents.face import APPROVAL
 from liftout.documents.tabled import ABSENT, OUTCOME, Told
 from liftout.documents.tabled import Table as Side
 from liftout.documents.tabled import table as side_by_side
 from liftout.documents.wanted import addresses
 from liftout.documents.ways import NO_LINES, NO_WAYS, Lines, Ways, given_symbols
 from liftout.documents.ways import Columns as WaysOfColumns
+from liftout.documents.wording import ENGLISH, date_in, furniture, numbered_as, word_in
 from liftout.documents.working import Columns, Common, GivenRow, Note, Register, Sheet, WorkedLine, common, sheet
 
 
@@ -81,20 +85,47 @@ READERS: Final[dict[Reader, tuple[str, str]]] = {
 # --- pages --------------------------------------------------------------------------------------------------
 
 
+_LANGUAGE: Final[ContextVar[str]] = ContextVar("language of the page being written", default=ENGLISH)
+
+
+def _w(word: str) -> str:
+    """A fixed word of a page in its language."""
+    return furniture(_LANGUAGE.get())[word]
+
+
+W = TypeVar("W", bound=Callable[..., Page])
+
+
+def _in_its_language(page: W) -> W:
+    """Writes a page with the fixed words of its document's language, and says on the page which that is where the site is in another."""
+
+    @wraps(page)
+    def written(document: Document, *arguments: Any, **named: Any) -> Page:
+        token = _LANGUAGE.set(document.language)
+        try:
+            made = page(document, *arguments, **named)
+        finally:
+            _LANGUAGE.reset(token)
+        return made if document.language == ENGLISH else replace(made, content=f'<div lang="{document.language}">{made.content}</div>')
+
+    return cast("W", written)
+
+
+@_in_its_language
 def chapter_page(document: Document, position: int, chapter: Chapter, ways: Ways = NO_WAYS) -> Page:
     """The page of a chapter, number `position` of its document; `ways` lead from it to where its numbers come from."""
     title = f"{position} {escape(chapter.title)}"
     sections = [(Entry(1, slug(chapter.title), title), [_heading(1, slug(chapter.title), str(position), chapter.title)])]
     taken = {slug(chapter.title)}
     for at, found in enumerate(numbered(position, chapter.blocks)):
-        block, bars = found.block, chapter.barred(at)
+        block, bars, number = found.block, chapter.barred(at), numbered_as(found.number, document.language)
         if isinstance(block, Heading):
-            anchor = block.anchor if block.anchor not in taken else f"{found.number.replace('.', '-')}-{block.anchor}"
+            anchor = block.anchor if block.anchor not in taken else f"{number.replace('.', '-')}-{block.anchor}"
             taken.add(anchor)
-            entry = Entry(block.level, anchor, f"{found.number} {escape(block.text)}")
-            sections.append((entry, [_with_bar(bars.get(None), _heading(block.level, anchor, found.number, block.text))]))
+            entry = Entry(block.level, anchor, f"{number} {escape(block.text)}")
+            sections.append((entry, [_with_bar(bars.get(None), _heading(block.level, anchor, number, block.text))]))
         else:
-            sections[-1][1].append(_barred(block, found.number, bars, ways))
+            sections[-1][1].append(_barred(block, number, bars, ways))
     content = "\n".join((_page_head(document), *(part for _, parts in sections for part in parts)))
     return Page(title, content, tuple(replace(entry, words=_words(parts[1:])) for entry, parts in sections))
 
@@ -151,6 +182,7 @@ def _words(parts: Iterable[str]) -> str:
     return " ".join(_NO_WORDS.sub(" ", " ".join(parts)).split())
 
 
+@_in_its_language
 def title_page(document: Document, paper: str, chapters: Sequence[tuple[str, str]], on_screen: Sequence[tuple[str, str]] = ()) -> Page:
     """The first page of a document: what its title page holds, and its chapters.
 
@@ -162,32 +194,35 @@ def title_page(document: Document, paper: str, chapters: Sequence[tuple[str, str
     """
     entries = [Entry(1, slug(document.title), escape(document.title))]
     pairs = (
-        ("Document number", document.number),
-        ("Revision", document.revision),
-        ("Date", document.date.isoformat()),
-        ("Effectivity", document.effectivity),
-        ("Job digest", document.digest),
-        *((("Supersedes", document.supersedes),) if document.supersedes else ()),
-        *((("Standing", document.standing),) if document.standing else ()),
+        (_w("Document number"), document.number),
+        (_w("Revision"), document.revision),
+        (_w("Date"), date_in(document.language, document.date)),
+        (_w("Effectivity"), document.effectivity),
+        (_w("Job digest"), document.digest),
+        *(((_w("Supersedes"), document.supersedes),) if document.supersedes else ()),
+        *(((_w("Standing"), document.standing),) if document.standing else ()),
     )
     parts = [
         _letterhead(document, "../"),
         _heading(1, entries[0].anchor, "", document.title),
         f'<p class="purpose">{escape(document.purpose)}</p>' if document.purpose else "",
         block_html(Fields(pairs)),
-        f'<p><a class="paper" href="{escape(paper)}">Open as PDF, for print and record</a></p>' if paper else "",
-        _section(entries, "Chapters"),
+        f'<p><a class="paper" href="{escape(paper)}">{_w("Open as PDF, for print and record")}</a></p>' if paper else "",
+        _section(entries, _w("Chapters")),
         "<ol class='chapters'>" + "".join(f'<li><a href="{escape(address)}">{escape(title)}</a></li>' for address, title in chapters) + "</ol>",
     ]
     if on_screen:
         listed = "".join(f'<li><a href="{escape(address)}">{escape(title)}</a></li>' for address, title in on_screen)
         parts += [_section(entries, "On this site only"), f"<ul>{listed}</ul>"]
     if document.revisions:
-        rows = tuple((_cell(row.number), _cell(row.date.isoformat()), _cell(row.reason), _cell(_pages(row, document))) for row in document.revisions)
-        head = tuple(_cell(words) for words in ("Revision", "Date", "Reason", "Pages"))
-        parts += [_section(entries, "Record of revisions"), block_html(Table(head, rows, ("left",) * 4))]
+        rows = tuple(
+            (_cell(row.number), _cell(date_in(document.language, row.date)), _cell(row.reason), _cell(_pages(row, document)))
+            for row in document.revisions
+        )
+        head = tuple(_cell(_w(words)) for words in ("Revision", "Date", "Reason", "Pages"))
+        parts += [_section(entries, _w("Record of revisions")), block_html(Table(head, rows, ("left",) * 4))]
     if document.changes:
-        parts += [_section(entries, "What this revision changes"), *map(block_html, document.changes)]
+        parts += [_section(entries, _w("What this revision changes")), *map(block_html, document.changes)]
     parts += [block_html(signature) for signature in document.signatures]
     return Page(escape(document.title), "\n".join(parts), tuple(entries))
 
@@ -195,7 +230,7 @@ def title_page(document: Document, paper: str, chapters: Sequence[tuple[str, str
 def _pages(row: Revision, document: Document) -> str:
     """The pages of a revision; a site has chapters instead."""
     if row.pages != CHANGED_PAGES:
-        return row.pages
+        return word_in(document.language, row.pages)
     changed = [str(number) for number, chapter in enumerate(document.chapters, 1) if chapter.bars]
     return f"{'chapter' if len(changed) == 1 else 'chapters'} {', '.join(changed)}" if changed else "none"
 
@@ -255,7 +290,9 @@ def landing_page(title: str, documents: Sequence[Document], doors: Sequence[Door
         f'<div class="wide" tabindex="0" role="region" aria-label="All papers"><table class="ruled"><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table></div>'
     )
     if rests:
-        parts.append(f'<section class="front">{_section(entries, "What that rests on")}{"".join(block_html(block, ways=ways) for block in rests)}</section>')
+        parts.append(
+            f'<section class="front">{_section(entries, "What that rests on")}{"".join(block_html(block, ways=ways) for block in rests)}</section>'
+        )
     return Page(escape(title), "\n".join(parts), tuple(entries))
 
 
@@ -270,15 +307,15 @@ def _pdf(door: Door) -> str:
 def _letterhead(document: Document, up: str = "") -> str:
     """The shop's name, and what it says of itself; `up` leads from the page to the first one."""
     name, face = escape(document.shop), document.face
-    if not face.lines and not face.file:
+    if not face.lines() and not face.file:
         return f'<p class="eyebrow">{name}</p>'
     logo = f'<img src="{up}assets/{face.file}" alt="Logo of {name}">' if face.file else ""
-    lines = "".join(f"<span>{escape(line)}</span>" for line in face.lines)
+    lines = "".join(f"<span>{escape(line)}</span>" for line in face.lines(_w(APPROVAL)))
     return f'<div class="letterhead">{logo}<p><strong>{name}</strong>{lines}</p></div>'
 
 
 def _page_head(document: Document) -> str:
-    words = " · ".join(escape(part) for part in (document.title, f"{document.number} revision {document.revision}", document.effectivity))
+    words = " · ".join(escape(part) for part in (document.title, f"{document.number} {_w('revision')} {document.revision}", document.effectivity))
     return f'<p class="eyebrow">{words}</p>'
 
 
@@ -312,7 +349,7 @@ def block_html(block: Block, number: str = "", ways: Ways = NO_WAYS) -> str:  # 
             return f'<ol class="steps" start="{first}">{_items(items)}</ol>'
         case Alert(word, inner):
             body = "".join(block_html(inside) for inside in inner)
-            return f'<section class="alert {word.lower()}" aria-label="{word}"><p class="word">{word}</p>{body}</section>'
+            return f'<section class="alert {word.lower()}" aria-label="{_w(word)}"><p class="word">{_w(word)}</p>{body}</section>'
         case Table(head, rows, alignment, caption):
             return _table(head, rows, alignment, f"{number}. " if number else "", caption, ways)
         case Shared():
@@ -377,12 +414,18 @@ def _wide(label: str, table: str) -> str:
 
 
 def _table(
-    head: Sequence[tuple[Inline, ...]], rows: Sequence[Sequence[tuple[Inline, ...]]], alignment: Sequence[Alignment], number: str, caption: str, ways: Ways
+    head: Sequence[tuple[Inline, ...]],
+    rows: Sequence[Sequence[tuple[Inline, ...]]],
+    alignment: Sequence[Alignment],
+    number: str,
+    caption: str,
+    ways: Ways,
 ) -> str:
     said = f"<caption><span><strong>{escape(number)}</strong>{escape(caption)}</span></caption>" if caption else ""
     top = "".join(f'<th scope="col" class="{side}">{_inlines(cell)}</th>' for cell, side in zip(head, alignment, strict=True))
     body = "".join(
-        "<tr>" + "".join(f'<td class="{side}">{_told_by(cell, ways)}</td>' for cell, side in zip(row, alignment, strict=True)) + "</tr>" for row in rows
+        "<tr>" + "".join(f'<td class="{side}">{_told_by(cell, ways)}</td>' for cell, side in zip(row, alignment, strict=True)) + "</tr>"
+        for row in rows
     )
     return _wide(caption or "Table", f'<table class="ruled">{said}<thead><tr>{top}</tr></thead><tbody>{body}</tbody></table>')
 
@@ -393,16 +436,20 @@ def _told_by(cell: tuple[Inline, ...], ways: Ways) -> str:
 
 
 def _checklist(block: Checklist, first: str, ways: Ways) -> str:
-    names = ("No.", "Item and where", "Method", "Acceptance value", "Measured value", "Initials")
+    number_, item, method, acceptance, value, initials = names = [
+        _w(word) for word in ("No.", "Item and where", "Method", "Acceptance value", "Measured value", "Initials")
+    ]
     rows = []
     for number, row in zip(item_numbers(first, block.rows), block.rows, strict=True):
-        tags = "".join(f'<span class="tag">{word}</span> ' for word, said in (("HOLD POINT", row.hold), ("SECOND PERSON", row.second_person)) if said)
+        tags = "".join(
+            f'<span class="tag">{_w(word)}</span> ' for word, said in (("HOLD POINT", row.hold), ("SECOND PERSON", row.second_person)) if said
+        )
         reference = f"<br><small>{ways.origin(row.reference)}</small>" if row.reference else ""
         rows.append(
-            f'<tr id="line-{number}"><td class="right" data-label="No.">{number}</td>'
-            f'<th scope="row" data-label="Item and where">{tags}{escape(row.item)}<br><span class="where">{escape(row.where)}</span>{reference}</th>'
-            f'<td data-label="Method">{escape(row.method)}</td><td data-label="Acceptance value">{escape(row.acceptance)}</td>'
-            '<td class="blank" data-label="Measured value"></td><td class="blank" data-label="Initials"></td></tr>'
+            f'<tr id="line-{number}"><td class="right" data-label="{number_}">{number}</td>'
+            f'<th scope="row" data-label="{item}">{tags}{escape(row.item)}<br><span class="where">{escape(row.where)}</span>{reference}</th>'
+            f'<td data-label="{method}">{escape(row.method)}</td><td data-label="{acceptance}">{escape(row.acceptance)}</td>'
+            f'<td class="blank" data-label="{value}"></td><td class="blank" data-label="{initials}"></td></tr>'
         )
     head = "".join(f'<th scope="col">{name}</th>' for name in names)
     return _wide("Items to inspect", f'<table class="ruled checklist"><thead><tr>{head}</tr></thead><tbody>{"".join(rows)}</tbody></table>')

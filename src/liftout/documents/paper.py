@@ -17,7 +17,6 @@ from typing import TYPE_CHECKING, Any, Final
 
 from liftout.documents import formula, signature_fields, svg
 from liftout.documents.blocks import (
-    SIGNED,
     Alert,
     Block,
     Bullets,
@@ -43,10 +42,12 @@ from liftout.documents.blocks import (
 )
 from liftout.documents.chapters.said import BLANK
 from liftout.documents.document import CHANGED_PAGES, Chapter, Document, check, item_numbers, numbered
+from liftout.documents.face import APPROVAL
 from liftout.documents.tabled import OUTCOME, ValuesRow
 from liftout.documents.tabled import Table as Side
 from liftout.documents.tabled import table as side_by_side
 from liftout.documents.title_blocks import with_title_blocks
+from liftout.documents.wording import date_in, furniture, numbered_as, signed_words, word_in
 from liftout.documents.working import Columns, Common, GivenRow, Note, Sheet, WorkedLine, common, sheet
 from liftout.resources import folder
 
@@ -133,17 +134,30 @@ def _document(document: Document) -> dict[str, Any]:
         "title": document.title,
         "number": document.number,
         "revision": document.revision,
-        "date": {"year": document.date.year, "month": document.date.month, "day": document.date.day, "text": document.date.isoformat()},
+        "date": {
+            "year": document.date.year,
+            "month": document.date.month,
+            "day": document.date.day,
+            "text": date_in(document.language, document.date),
+        },
         "effectivity": document.effectivity,
         "digest": " ".join(re.findall(".{1,8}", document.digest)),
         "short_digest": document.short_digest,
         "standing": document.standing,
         "shop": document.shop,
-        "face": {"lines": [_broken(line, 40) for line in document.face.lines], "contact": document.face.contact, "logo": document.face.file},
+        "face": {
+            "lines": [_broken(line, 40) for line in document.face.lines(furniture(document.language)[APPROVAL])],
+            "contact": document.face.contact,
+            "logo": document.face.file,
+        },
         "language": document.language,
+        "words": furniture(document.language),
         "paper": document.paper,
         "purpose": _broken(document.purpose, 40),
-        "revisions": [[row.number, row.date.isoformat(), _broken(row.reason, 40), row.pages] for row in document.revisions],
+        "revisions": [
+            [row.number, date_in(document.language, row.date), _broken(row.reason, 40), word_in(document.language, row.pages)]
+            for row in document.revisions
+        ],
         "marked_row": next((at for at, row in enumerate(document.revisions) if row.pages == CHANGED_PAGES), None),
         "supersedes": document.supersedes,
         "changes": [_block(block, "") for block in document.changes],
@@ -165,7 +179,9 @@ def _document(document: Document) -> dict[str, Any]:
                 "number": str(position),
                 "large": chapter.large,
                 "blocks": [
-                    _block(found.block, found.number) | _bars(chapter, at, found.block) | ({"sticky": True} if at in kept else {})
+                    _block(found.block, numbered_as(found.number, document.language))
+                    | _bars(chapter, at, found.block)
+                    | ({"sticky": True} if at in kept else {})
                     for kept in [_sticking(chapter.blocks)]
                     for at, found in enumerate(numbered(position, chapter.blocks))
                 ],
@@ -246,7 +262,7 @@ def _block(block: Block, number: str) -> dict[str, Any]:  # noqa: PLR0912 - as m
                 "title": _broken(title),
                 "lines": [_broken(line, 30) for line in lines],
                 "statement": _broken(statement),
-                "signed": lines.index(SIGNED) if SIGNED in lines else None,
+                "signed": next((at for at, line in enumerate(lines) if line in signed_words()), None),
                 "field": signature_fields.asked_for(title, statement),
             }
         case Fields(pairs):

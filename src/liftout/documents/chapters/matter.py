@@ -19,6 +19,7 @@ from liftout.job.whole import Papers
 if TYPE_CHECKING:
     from liftout.documents.checklist import Line, LiveChecklist
     from liftout.documents.planner import Planner
+    from liftout.documents.wording import Wording
 
 Values = dict[str, Any]
 """What a chapter gives to its template."""
@@ -71,6 +72,21 @@ class Matter:
         from liftout.documents.docket import own_chapters
 
         return own_chapters(self)
+
+    @property
+    def language(self) -> str:
+        """The language of the papers, as the shop's file says it."""
+        shop = self.assessment.job.document.shop
+        return (shop and shop.language) or "en"
+
+    @cached_property
+    def wording(self) -> Wording:
+        """The language with the words of this job, its findings among them: those are the calculation record's, which is in English."""
+        from liftout.documents.chapters.said import results
+        from liftout.documents.wording import Wording, own_words
+
+        told = {word.lower() for row in results(self.assessment.findings) for word in row}
+        return Wording(self.language, own_words(self.assessment.job) | told)
 
     @property
     def demonstration(self) -> bool:

@@ -1,0 +1,367 @@
+"""Papers in another language: each fixed sentence by its catalogue, values where they stood, a shop's own words as they are.
+
+A catalogue (`templates/wording/<language>.yaml`) holds sentences as the English papers print them, with a name in braces for each value,
+and below each how the other language says it, with the same names. Blocks are translated when they are made, so templates and chapters are
+written once, in English, and know of no other language. What the job says is nobody's to translate and stays as it was typed; numbers and
+dates are written as the language writes them. A sentence that the catalogue does not have stays English and is marked so, and is listed.
+"""
+
+from __future__ import annotations
+
+import datetime
+import re
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, field, replace
+from functools import cache
+from typing import Any, Final
+
+from liftout.documents.blocks import (
+    SIGNED,
+    Alert,
+    Block,
+    Bullets,
+    Checklist,
+    ChecklistRow,
+    Emphasis,
+    Fields,
+    Figure,
+    Heading,
+    Inline,
+    Paragraph,
+    Signature,
+    Steps,
+    Strong,
+    Table,
+    Text,
+    plain,
+)
+from liftout.documents.document import Chapter, Document
+from liftout.documents.face import APPROVAL
+from liftout.job import Job, Said
+from liftout.resources import folder
+
+TRANSLATED: Final[Mapping[str, tuple[str, ...]]] = {"de": ("checklist",)}
+"""The documents of a docket that each language has whole; the others are in English, and say so."""
+ENGLISH: Final = "en"
+IN_ENGLISH: Final[Mapping[str, str]] = {"de": "Dieses Dokument ist in englischer Sprache."}
+"""What a document says that its language does not have."""
+IDENTIFIERS: Final = frozenset({"number", "revision", "page", "pages", "serial", "registration", "manual", "origin"})
+"""Values that name something and are never written otherwise than they stand, though they may look like a number or a date."""
+UNTRANSLATED: Final = "[en] "
+"""Before a sentence that stands in English in a paper of another language."""
+DEEP: Final = 9
+"""So deep values stand within values."""
+
+_NUMBER: Final = re.compile(r"[+\-−]?[0-9]+(?:\.[0-9]+)?")
+_AMOUNT: Final = re.compile(
+    r"(?P<number>[0-9]+/[0-9]+|[+\-−]?[0-9]+(?:\.[0-9]+)?(?:[ \u00a0][0-9]+/[0-9]+)?)(?:(?P<gap>[ \u00a0]?)(?P<unit>[^\s0-9].*))?"
+)
+_DATE: Final = re.compile(r"([0-9]{4})-([0-9]{2})-([0-9]{2})")
+_NO_WORDS: Final = re.compile(r"[^A-Za-z]*|[A-Z][A-Z0-9.-]*[0-9][A-Za-z0-9./-]*|[0-9a-f]{12,64}|[\w.-]+\.(?:yaml|html|json|pdf)(?::[0-9]+)?")
+_CITED: Final = re.compile(r"(?:AC [0-9]|14 CFR |NASA TN )[^;,]*")
+"""Works that chapters cite by name."""
+_SENTENCES: Final = re.compile(r"(?<=[.?!:]) (?=[A-ZÄÖÜ\"])")
+_PARTS: Final = ("; ", ", ", ": ", " / ", " and ", " (")
+
+
+@dataclass(frozen=True)
+class Pattern:
+    """A sentence with values in it."""
+
+    english: re.Pattern[str]
+    other: str
+    fixed: str
+    """The longest run of letters that is always there."""
+
+
+@dataclass
+class Wording:
+    """One language, for the papers of one job.
+
+    Attributes:
+        language: which.
+        own: words that the job, its shop and the published tables say; they stay as they are.
+        missing: sentences that were asked for and are not in the catalogue.
+    """
+
+    language: str
+    own: frozenset[str]
+    missing: dict[str, None] = field(default_factory=dict)
+    _known: dict[str, str | None] = field(default_factory=dict)
+
+    def said(self, text: str) -> str:
+        """`text` in the language; marked where the catalogue does not have it."""
+        found = self.found(text)
+        if found is None:
+            self.missing[text] = None
+            return f"{UNTRANSLATED}{text}"
+        return found
+
+    def found(self, text: str, depth: int = 0) -> str | None:
+        """`text` in the language, or None."""
+        if depth > DEEP:
+            return None
+        if text not in self._known:
+            self._known[text] = self._found(text.strip(), depth)
+        found = self._known[text]
+        # The space at the ends belongs to what stands beside it.
+        return None if found is None else text[: len(text) - len(text.lstrip())] + found + text[len(text.rstrip()) :]
+
+    def _found(self, text: str, depth: int) -> str | None:
+        sentences, patterns = catalogue(self.language)
+        if text in sentences:
+            return sentences[text]
+        if " / " in text and all(part.lower() in self.own for part in text.split(" / ")):
+            return text  # a place in the job file, whose keys are English
+        amount = localised(text, self.language)
+        if amount is not None:
+            return amount
+        if text.lower() in self.own or not text or _NO_WORDS.fullmatch(text) or _CITED.fullmatch(text):
+            return text
+        lowered = text[:1].lower() + text[1:]
+        if lowered in sentences:
+            return sentences[lowered][:1].upper() + sentences[lowered][1:]
+        return self._by_pattern(text, patterns, depth) or self._by_parts(text, depth)
+
+    def _by_pattern(self, text: str, patterns: Iterable[Pattern], depth: int) -> str | None:
+        for pattern in patterns:
+            match = pattern.english.fullmatch(text) if pattern.fixed in text else None
+            if match is not None:
+                values = {name: value if name in IDENTIFIERS else self.found(value, depth + 1) for name, value in match.groupdict().items()}
+                if None not in values.values():
+                    return pattern.other.format(**values)
+        return None
+
+    def _by_parts(self, text: str, depth: int) -> str | None:
+        """Sentences one after the other, or words beside each other, each of which is known."""
+        sentences = _SENTENCES.split(text)
+        if len(sentences) > 1 and (joined := self._joined(sentences, " ", depth)) is not None:
+            return joined
+        for mark in _PARTS:
+            head, between, tail = text.partition(mark)
+            if between:
+                closing = mark == " (" and tail.endswith(")")
+                parts = [self.found(head, depth + 1), self.found(tail[:-1] if closing else tail, depth + 1)]
+                if None not in parts:
+                    joint = {" and ": " und "}.get(mark, mark)
+                    return f"{parts[0]}{joint}{parts[1]}{')' if closing else ''}"
+        return None
+
+    def _joined(self, parts: list[str], between: str, depth: int) -> str | None:
+        found = [self.found(part, depth + 1) for part in parts]
+        return None if None in found else between.join(part for part in found if part is not None)
+
+
+def localised(text: str, language: str) -> str | None:
+    """A number, an amount or a date as a language writes it; None for anything else."""
+    if language != "de":
+        return text
+    if (date := _DATE.fullmatch(text)) is not None:
+        return f"{date[3]}.{date[2]}.{date[1]}"
+    amount = _AMOUNT.fullmatch(text)
+    if amount is None or (amount["unit"] and not known_unit(amount["unit"].replace("\u00a0", " "))):
+        return None
+    return f"{german(amount['number'])}{amount['gap'] or ''}{amount['unit'] or ''}"
+
+
+def german(number: str) -> str:
+    """A number with a decimal comma, and a narrow space between thousands from five digits on."""
+    whole, point, fraction = number.partition(".")
+    digits = whole.lstrip("+-−")
+    if digits.isdigit() and len(digits) >= 5:
+        sign = whole[: len(whole) - len(digits)]
+        head = len(digits) % 3
+        groups = [digits[:head], *(digits[at : at + 3] for at in range(head, len(digits), 3))]
+        whole = sign + "\u202f".join(group for group in groups if group)
+    return f"{whole},{fraction}" if point else whole
+
+
+def known_unit(text: str) -> bool:
+    """Whether `text` is how a unit is printed."""
+    from liftout.quantities import QuantityError, unit
+
+    try:
+        return bool(unit(text).symbol)
+    except QuantityError:
+        return False
+
+
+# --- what stands on every page ----------------------------------------------------------------------------------
+
+FURNITURE: Final = (
+    *("revision", "Page", "of", "to", "none", "job digest", "WARNING", "CAUTION", "NOTE", "HOLD POINT", "SECOND PERSON", "Logo of"),
+    *("No.", "Item and where", "Method", "Acceptance value", "Measured value", "Initials"),
+    *("Document number", "Revision", "Date", "Effectivity", "Job digest", "Supersedes", "Standing"),
+    *("Record of revisions", "Reason", "Pages", "Inserted by", "What this revision changes", "Where the papers stand", "Contents"),
+    *("Chapters", "Open as PDF, for print and record", "Figure", "Table", APPROVAL),
+)
+"""Words that paper and page put beside what a document says."""
+
+
+@cache
+def furniture(language: str) -> Mapping[str, str]:
+    """These words in a language, by the English ones.
+
+    Raises:
+        KeyError: when the catalogue lacks one.
+    """
+    return {word: word if language == ENGLISH else entries(language)[word] for word in FURNITURE}
+
+
+def word_in(language: str, word: str) -> str:
+    """A word in a language; itself where the catalogue does not have it."""
+    return word if language == ENGLISH else entries(language).get(word, word)
+
+
+@cache
+def signed_words() -> frozenset[str]:
+    """What the line of a signature block that is signed is called, in every language."""
+    return frozenset((SIGNED, *(entries(language)[SIGNED] for language in TRANSLATED)))
+
+
+def numbered_as(number: str, language: str) -> str:
+    """The number of a figure or a table in a language: "Table 3-1"."""
+    kind, _, rest = number.partition(" ")
+    return f"{furniture(language)[kind]} {rest}" if kind in ("Figure", "Table") else number
+
+
+def date_in(language: str, date: datetime.date) -> str:
+    """A date as a language writes it."""
+    return localised(date.isoformat(), language) or date.isoformat()
+
+
+# --- the catalogue ----------------------------------------------------------------------------------------------
+
+
+@cache
+def catalogue(language: str) -> tuple[dict[str, str], tuple[Pattern, ...]]:
+    """Sentences without values, and patterns, the longest first.
+
+    Raises:
+        ValueError: when a sentence and its translation do not name the same values.
+    """
+    said = entries(language)
+    plain_ones = {english: other for english, other in said.items() if "{" not in english}
+    patterns = [_pattern(english, other) for english, other in said.items() if "{" in english]
+    return plain_ones, tuple(sorted(patterns, key=lambda pattern: -len(re.sub(r"\(\?P<\w+>\.\+\?\)", "", pattern.english.pattern))))
+
+
+@cache
+def entries(language: str) -> dict[str, str]:
+    """The catalogue as it is written; all its parts as one."""
+    import yaml
+
+    files = sorted((folder("templates") / "wording").glob(f"{language}*.yaml"))
+    return {english: other for file in files for english, other in yaml.safe_load(file.read_text(encoding="utf-8")).items()}
+
+
+_VALUE: Final = re.compile(r"\{(\w+)\}")
+
+
+def _pattern(english: str, other: str) -> Pattern:
+    if sorted(_VALUE.findall(english)) != sorted(_VALUE.findall(other)):
+        raise ValueError(f"{english!r} and {other!r} name other values")
+    pieces = _VALUE.split(english)
+    regex = "".join(re.escape(piece) if at % 2 == 0 else f"(?P<{piece}>.+?)" for at, piece in enumerate(pieces))
+    return Pattern(re.compile(regex, re.DOTALL), other, max(pieces[::2], key=len))
+
+
+# --- blocks -----------------------------------------------------------------------------------------------------
+
+
+def own_words(job: Job) -> frozenset[str]:
+    """What a job says, the works and rows of tables that papers cite, and names of criteria: nobody's to translate."""
+    from liftout.criteria import all_criteria
+    from liftout.tables import all_tables, table
+
+    found = {criterion.id.partition(".")[2].replace("_", " ") for criterion in all_criteria()}
+    found |= {word.lower() for word in _words(job.said)}
+    found |= {word.lower() for made in job.decisions for word in (made.name, made.licence, made.reason, made.data)}
+    found |= {word.lower() for name in all_tables() for row in table(name).rows for word in (row.key, row.citation)}
+    return frozenset(found)
+
+
+def _words(node: Said) -> Iterator[str]:
+    for told in (node, node.was):
+        if told is not None and isinstance(told.value, str):
+            yield " ".join(told.value.split())
+    for key, inner in node.children():
+        yield key
+        yield from _words(inner)
+
+
+def translated(document: Document, wording: Wording) -> Document:
+    """The document with its fixed wording in the language."""
+    chapters = tuple(_chapter(chapter, wording) for chapter in document.chapters)
+    return replace(
+        document,
+        title=wording.said(document.title),
+        purpose=wording.said(document.purpose),
+        standing=wording.said(document.standing) if document.standing else "",
+        effectivity=wording.said(document.effectivity),
+        chapters=chapters,
+        signatures=tuple(_block(one, wording) for one in document.signatures),
+        front=tuple(_block(one, wording) for one in document.front),
+        changes=tuple(_block(one, wording) for one in document.changes),
+        language=wording.language,
+    )
+
+
+def _chapter(chapter: Chapter, wording: Wording) -> Chapter:
+    return replace(chapter, title=wording.said(chapter.title), blocks=tuple(_block(block, wording) for block in chapter.blocks))
+
+
+def _block(block: Any, wording: Wording) -> Any:
+    say = wording.said
+    match block:
+        case Heading(level, text, anchor):
+            return Heading(level, say(text), anchor)
+        case Paragraph(of):
+            return Paragraph(_inlines(of, wording))
+        case Bullets(items):
+            return Bullets(tuple(tuple(_block(inner, wording) for inner in item) for item in items))
+        case Steps(first, items):
+            return Steps(first, tuple(tuple(_block(inner, wording) for inner in item) for item in items))
+        case Alert(word, of):
+            return Alert(word, tuple(_block(inner, wording) for inner in of))
+        case Table(head, rows, alignment, caption):
+            cells = tuple(tuple(_inlines(cell, wording) for cell in row) for row in rows)
+            return Table(tuple(_inlines(cell, wording) for cell in head), cells, alignment, say(caption) if caption else "")
+        case Figure(name, svg, caption, alternative):
+            return Figure(name, svg, say(caption), say(alternative))
+        case Checklist(rows):
+            return Checklist(tuple(_row(row, wording) for row in rows))
+        case Signature(title, lines, statement):
+            return Signature(say(title) if title else "", tuple(map(say, lines)), say(statement) if statement else "")
+        case Fields(pairs):
+            return Fields(tuple((say(label), say(value) if value else "") for label, value in pairs))
+        case _:
+            return block  # worksheets: the calculation record is in English
+
+
+def _row(row: ChecklistRow, wording: Wording) -> ChecklistRow:
+    say = wording.said
+    reference = say(row.reference) if row.reference else ""
+    return replace(row, item=say(row.item), where=say(row.where), method=say(row.method), acceptance=say(row.acceptance), reference=reference)
+
+
+def _inlines(of: tuple[Inline, ...], wording: Wording) -> tuple[Inline, ...]:
+    """A text with marks in it is looked for as a whole, so that words are not torn apart; its marks stay where their words are found again."""
+    if all(isinstance(inline, Text) for inline in of):
+        return tuple(Text(wording.said(inline.text)) for inline in of if isinstance(inline, Text))
+    return tuple(_inline(inline, wording) for inline in of)
+
+
+def _inline(inline: Inline, wording: Wording) -> Inline:
+    match inline:
+        case Text(text):
+            return Text(wording.said(text)) if plain((inline,)).strip() else inline
+        case Strong(of):
+            return Strong(_inlines(of, wording))
+        case Emphasis(of):
+            return Emphasis(_inlines(of, wording))
+        case _:
+            return inline
+
+
+__all__ = ["TRANSLATED", "UNTRANSLATED", "Block", "Wording", "catalogue", "entries", "german", "localised", "own_words", "translated"]
