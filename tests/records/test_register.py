@@ -290,6 +290,9 @@ def recall(jobs: Path, mark: str, **said: Any) -> None:
 
 
 def test_a_recall_of_a_part_tells_affected_unknown_and_cleared_apart(jobs: Path) -> None:
+    told = register.read(register.place(jobs) / "SFW-0412@A.json")
+    assert isinstance(told, dict)
+    again(jobs, "SFW-0412@A.json", items=told["items"] | {"lines and feeders": {"part number": "", "serial": ""}})
     recall(jobs, "R1", **{"part number": "SK-210", "batches": ["b7"]})
     recall(jobs, "R2", **{"part number": "SK-210"})
     assert reach_of(jobs, "R1")["Halden 4 H4-1187"] is Reach.UNKNOWN  # a docket names no batch, and nobody recorded what was fitted

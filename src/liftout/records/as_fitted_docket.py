@@ -15,6 +15,7 @@ from liftout.job import Fault, JobError
 from liftout.job.whole import LANGUAGE
 from liftout.records import register
 from liftout.records.as_fitted import Closed, checklist
+from liftout.records.exclusive import write_new
 from liftout.records.issued import NotIssued
 from liftout.records.registered import closed_before
 
@@ -82,9 +83,9 @@ def write_blank(file: Path, before: Assessment, digests: Digests, state: str) ->
 
             blank(file, head, [(line.number, f"{line.item}, {line.where}", line.acceptance) for line in lines], items)
         case ".json":
-            _new(file, json.dumps({**head, "entries": {}, "parts": {}, "deviations": []}, ensure_ascii=False, indent=1) + "\n")
+            write_new(file, (json.dumps({**head, "entries": {}, "parts": {}, "deviations": []}, ensure_ascii=False, indent=1) + "\n").encode())
         case ".yaml" | ".yml":
-            _new(file, _form(head, lines, items))
+            write_new(file, _form(head, lines, items).encode())
         case _:
             raise JobError([Fault(file.name, 1, 1, (), "is no form of a record.", "Name a file that ends in .json, .yaml or .xlsx.")])
 
@@ -104,8 +105,3 @@ def _form(head: dict[str, str], lines: Any, items: list[str]) -> str:
         told += [f"  # {line.item}, {line.where}: {line.acceptance}", f'  # "{line.number}": {{measured: , result: , by: , date: }}']
     told += ["", "parts:", *(f"  # {json.dumps(name, ensure_ascii=False)}: {{part number: , serial: , batch: }}" for name in items)]
     return "\n".join([*told, "", "deviations: []"]) + "\n"
-
-
-def _new(file: Path, text: str) -> None:
-    with file.open("x", encoding="utf-8") as stream:
-        stream.write(text)

@@ -7,7 +7,7 @@ written lies beside its place first and gets there in one move, so a reader sees
 from __future__ import annotations
 
 import os
-import tempfile
+import secrets
 import time
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
@@ -41,6 +41,19 @@ def rewrite(path: Path, changed: Callable[[bytes | None], bytes], patience_s: fl
         raise NotWritten(f"{path.name} cannot be written: {error.strerror}. It was left as it is.") from None
 
 
+def write_new(path: Path, content: bytes) -> None:
+    """Write a file that must not be there yet, down to the disk.
+
+    Raises:
+        FileExistsError: when it is there; it stays as it is.
+        OSError: when it cannot be written.
+    """
+    with path.open("xb") as stream:
+        stream.write(content)
+        stream.flush()
+        os.fsync(stream.fileno())
+
+
 @contextmanager
 def _alone(path: Path, patience_s: float) -> Iterator[None]:
     lock = path.with_name(f".{path.name}.lock")
@@ -71,13 +84,9 @@ def _held(path: Path) -> bytes | None:
 
 def _put(path: Path, content: bytes, before: bytes | None) -> None:
     mode = path.stat().st_mode & 0o777 if before is not None else 0o644
-    handle, name = tempfile.mkstemp(prefix=f".{path.name}-", dir=path.parent)
-    draft = Path(name)
+    draft = path.with_name(f".{path.name}-{secrets.token_hex(8)}")
     try:
-        with os.fdopen(handle, "wb") as stream:
-            stream.write(content)
-            stream.flush()
-            os.fsync(stream.fileno())
+        write_new(draft, content)
         draft.chmod(mode)
         if _held(path) != before:
             raise NotWritten(f"{path.name} was changed by somebody else meanwhile, in an editor perhaps. It was left as it is. Try again.")

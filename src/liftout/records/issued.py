@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import os
 import shutil
 import tempfile
 from collections.abc import Callable
@@ -13,6 +12,7 @@ from pathlib import Path
 from liftout.assessment import Assessment
 from liftout.documents.document import Attachment, Document
 from liftout.records.embed import FINDINGS
+from liftout.records.exclusive import write_new
 from liftout.records.register import docket_folder
 
 
@@ -123,16 +123,9 @@ def _write(documents: tuple[Document, ...], carried: tuple[Attachment, ...], dra
         papers = [beside.submit(paper.write, document) for document in documents]
         site.build(documents, draft / "site", title=title, papers=names, beside=beside_papers)
         for document, written in zip(documents, papers, strict=True):
-            _put(draft / f"{document.number}.pdf", written.result())
+            write_new(draft / f"{document.number}.pdf", written.result())
     for attachment in (*carried, *(file for _, file in companions)):
-        _put(draft / attachment.name, attachment.content)
-
-
-def _put(path: Path, content: bytes) -> None:
-    with path.open("xb") as stream:
-        stream.write(content)
-        stream.flush()
-        os.fsync(stream.fileno())
+        write_new(draft / attachment.name, attachment.content)
 
 
 def _move(draft: Path, folder: Path) -> None:

@@ -17,6 +17,8 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, Final, Literal
 
+from liftout.records.exclusive import write_new
+
 FOLDER: Final = "register"
 VERSION: Final = 1
 SEAL: Final = "seal"
@@ -127,7 +129,7 @@ def create(target: Path, content: bytes) -> None:
         OSError: when it cannot be written.
     """
     draft = target.with_name(f".{target.name}-{secrets.token_hex(4)}")
-    _write(draft, content)
+    write_new(draft, content)
     try:
         if os.name == "nt":
             draft.rename(target)  # this system never moves one file over another
@@ -144,14 +146,7 @@ def _link(draft: Path, target: Path, content: bytes) -> None:
         raise
     except OSError:
         # A share without links: the name is taken first, and what a stopped program leaves behind has no seal.
-        _write(target, content)
-
-
-def _write(path: Path, content: bytes) -> None:
-    with path.open("xb") as stream:
-        stream.write(content)
-        stream.flush()
-        os.fsync(stream.fileno())
+        write_new(target, content)
 
 
 def files(jobs: Path) -> Iterator[Path]:

@@ -29,6 +29,8 @@ create table if not exists carried (name text, item text, part_number text, seri
 create table if not exists used (name text, what text, used text, digest text);
 create index if not exists carried_part on carried (part_number);
 create index if not exists used_what on used (what, used);
+create index if not exists carried_name on carried (name);
+create index if not exists used_name on used (name);
 """
 USED: Final = {"criterion": "criteria", "row": "rows", "catalogue": "catalogue"}
 """What a docket may have used, and where its entry says so."""

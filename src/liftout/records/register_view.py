@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
-from typing import Any, Final
+from typing import Any, Final, TypeVar
 
 from liftout.records.register import Body, name_of
 from liftout.records.register_index import USED, Index
 
+T = TypeVar("T")
 NO_SERIAL: Final = "serial number not said"
 
 
@@ -80,22 +81,32 @@ def aircraft_of(body: Body) -> str:
 
 def dockets(index: Index) -> tuple[Docket, ...]:
     """Every docket of the register, by number and the order of its revisions."""
-    bodies = index.bodies("docket")
-    records = index.bodies("as-fitted")
+    records: dict[tuple[str, str], list[Body]] = {}
+    for record in index.bodies("as-fitted"):
+        records.setdefault((record["number"], record["revision"]), []).append(record)
     made = []
-    for body in bodies:
-        later = [other["revision"] for other in bodies if other["number"] == body["number"] and body["revision"] in other["after"]]
-        own = [one for one in records if (one["number"], one["revision"]) == (body["number"], body["revision"])]
-        own.sort(key=lambda one: int(one["record"].rpartition("-AF")[2]))
-        made.append(Docket(body, tuple(own), later[-1] if later else ""))
+    for bodies in _by_number(index.bodies("docket"), lambda body: body).values():
+        for body in bodies:
+            later = [other["revision"] for other in bodies if body["revision"] in other["after"]]
+            own = sorted(records.get((body["number"], body["revision"]), ()), key=lambda one: int(one["record"].rpartition("-AF")[2]))
+            made.append(Docket(body, tuple(own), later[-1] if later else ""))
     return tuple(sorted(made, key=lambda one: (one.body["number"], len(one.body["after"]), one.body["date"], one.body["revision"])))
+
+
+def _by_number(found: Iterable[T], body_of: Callable[[T], Body]) -> dict[str, list[T]]:
+    """What belongs to one number stands together; a number has few revisions, a register many numbers."""
+    numbers: dict[str, list[T]] = {}
+    for one in found:
+        numbers.setdefault(body_of(one)["number"], []).append(one)
+    return numbers
 
 
 def in_use(found: Sequence[Docket]) -> list[Docket]:
     """Dockets that an aircraft may be flying by: those that hold, and one that was fitted as long as no later revision was."""
+    same = _by_number(found, lambda one: one.body)
     used = []
     for one in found:
-        later = [other for other in found if other.body["number"] == one.body["number"] and one.body["revision"] in other.body["after"]]
+        later = [other for other in same[one.body["number"]] if one.body["revision"] in other.body["after"]]
         if one.holds or (one.records and not any(other.records for other in later)):
             used.append(one)
     return used
@@ -103,9 +114,8 @@ def in_use(found: Sequence[Docket]) -> list[Docket]:
 
 def disputes(found: Sequence[Docket]) -> Iterator[str]:
     """Revisions of one number that all hold: none of their records of revisions names the other."""
-    numbers = dict.fromkeys(one.body["number"] for one in found)
-    for number in numbers:
-        held = [one.body["revision"] for one in found if one.body["number"] == number and one.holds]
+    for number, same in _by_number(found, lambda one: one.body).items():
+        held = [one.body["revision"] for one in same if one.holds]
         if len(held) > 1:
             yield f"{number}: revisions {', '.join(held)} all hold; none names another in its record of revisions. Issue one that does."
 
