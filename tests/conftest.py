@@ -5,9 +5,14 @@ pytest --hypothesis-profile=search      other examples each time, and more of th
 
 from __future__ import annotations
 
+import os
+
 from hypothesis import HealthCheck, settings
 
 # The first example of a property pays for imports and tables, so no time limit an example.
 settings.register_profile("house", deadline=None, derandomize=True, database=None, suppress_health_check=[HealthCheck.too_slow])
 settings.register_profile("search", deadline=None, max_examples=2000, print_blob=True, suppress_health_check=[HealthCheck.too_slow])
 settings.load_profile("house")
+
+# A test is to set its papers itself, and to leave nothing with the person who runs it.
+os.environ["LIFTOUT_CACHE"] = ""

@@ -29,6 +29,7 @@ def arguments(parser: ArgumentParser) -> None:
     )
     parser.add_argument("--redact", action="store_true", help="a copy in which marks stand for names and licences; needs --out")
     parser.add_argument("--redact-registration", action="store_true", help="likewise, and for the registration of the aircraft")
+    parser.add_argument("--afresh", action="store_true", help="set every paper, also those that this machine has set before and kept")
     parser.add_argument("--final", action="store_true", help="write nothing while anything is open, and name what is")
 
 
@@ -65,6 +66,7 @@ def _written(assessment: Assessment, loaded: Job, asked: Namespace, step: Callab
     from dataclasses import replace
 
     from liftout.cli.exits import Exit
+    from liftout.documents import kept_papers
     from liftout.documents.document import DocumentError
     from liftout.identity.digests import digests
     from liftout.records import annexes
@@ -87,6 +89,7 @@ def _written(assessment: Assessment, loaded: Job, asked: Namespace, step: Callab
             f"Docket {papers.number} revision {papers.revision}",
             step,
             (lambda: None) if asked.out else lambda: claim(replace(assessment, job=loaded), sums, collected.digests),
+            None if asked.afresh else kept_papers.folder(),
         )
     except NotIssued as reason:
         print(str(reason), file=sys.stderr)

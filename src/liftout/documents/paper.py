@@ -9,13 +9,13 @@ from __future__ import annotations
 import json
 import re
 import tempfile
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from functools import cache
 from math import ceil
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
 
-from liftout.documents import formula, signature_fields, svg
+from liftout.documents import formula, kept_papers, signature_fields, svg
 from liftout.documents.blocks import (
     Alert,
     Block,
@@ -67,15 +67,24 @@ class TypesetterError(Exception):
     """The typesetter refused what was checked before: the tool is broken; nothing is issued."""
 
 
-def write(document: Document) -> bytes:
+def write(document: Document, kept: Path | None = None) -> bytes:
     """The PDF of `document`.
+
+    Args:
+        document: the document.
+        kept: folder of papers that were set before, from which this one is taken where it is among them; None to set it in any case.
 
     Raises:
         DocumentError: when the document cannot be laid out; says each fault.
         TypesetterError: when the typesetter fails all the same.
     """
     # The time of creation comes from the document's own date, not from the clock: docket.typ sets it.
-    written = _typeset(document, format="pdf", pdf_standards=list(STANDARDS))
+    files = _files(document)
+    return kept_papers.once(files, kept, lambda: _pdf(document, files))
+
+
+def _pdf(document: Document, files: Mapping[str, bytes]) -> bytes:
+    written = _typeset(document, files, format="pdf", pdf_standards=list(STANDARDS))
     if not isinstance(written, bytes):
         raise TypesetterError(f"{document.key}: the typesetter wrote no PDF")
     return signature_fields.put(written)
@@ -88,24 +97,28 @@ def pictures(document: Document, resolution: float = 96) -> list[bytes]:
         document: the document.
         resolution: pixels per inch.
     """
-    written = _typeset(document, format="png", ppi=resolution)
+    written = _typeset(document, _files(document), format="png", ppi=resolution)
     return [written] if isinstance(written, bytes) else written
 
 
-def _typeset(document: Document, **options: Any) -> Any:
+def _files(document: Document) -> dict[str, bytes]:
+    """All that the typesetter is given, by name."""
+    check(document)
+    data = json.dumps(_document(with_title_blocks(document)), ensure_ascii=False)
+    files = {"docket.typ": (folder("templates") / "print" / "docket.typ").read_bytes(), "docket.json": data.encode()}
+    if document.face.file:
+        files[document.face.file] = document.face.logo
+    return files | {f"attachment-{number}": attachment.content for number, attachment in enumerate(document.attachments)}
+
+
+def _typeset(document: Document, files: Mapping[str, bytes], **options: Any) -> Any:
     import typst
 
-    check(document)
-    program = folder("templates") / "print" / "docket.typ"
     # Nothing lies in the root but what is written here, and no link out of it.
     with tempfile.TemporaryDirectory(prefix="liftout-") as place:
         root = Path(place).resolve()
-        (root / "docket.typ").write_bytes(program.read_bytes())
-        (root / "docket.json").write_text(json.dumps(_document(with_title_blocks(document)), ensure_ascii=False), encoding="utf-8")
-        if document.face.file:
-            (root / document.face.file).write_bytes(document.face.logo)
-        for number, attachment in enumerate(document.attachments):
-            (root / f"attachment-{number}").write_bytes(attachment.content)
+        for name, content in files.items():
+            (root / name).write_bytes(content)
         compiler = typst.Compiler(
             root / "docket.typ", root=root, font_paths=fonts(), ignore_system_fonts=True, package_path=root, package_cache_path=root
         )

@@ -43,6 +43,7 @@ def issue(
     title: str,
     step: Callable[[str], None] = lambda _: None,
     claim: Callable[[], None] = lambda: None,
+    kept: Path | None = None,
 ) -> Issued:
     """Write a docket: a PDF for each document, the site, the resolved job, the findings, and what lies beside a document.
 
@@ -53,6 +54,7 @@ def issue(
         title: of the site.
         step: told what is being done.
         claim: takes the revision in the register, once all is written and before it is put in its place; raises NotIssued where it is another's.
+        kept: folder of papers that were set before (`documents.kept_papers`); None to set every paper.
 
     Raises:
         NotIssued: when the place is taken by other content or cannot be written.
@@ -73,7 +75,7 @@ def issue(
     except OSError as error:
         raise NotIssued(f"{folder} cannot be written: {error.strerror}.") from None
     try:
-        _write(documents, carried, draft, title, step)
+        _write(documents, carried, draft, title, step, kept)
         draft.chmod(0o755)
         claim()
         _move(draft, folder)
@@ -108,7 +110,9 @@ def _other_digests(old: bytes | None, new: bytes) -> list[str]:
         return []
 
 
-def _write(documents: tuple[Document, ...], carried: tuple[Attachment, ...], draft: Path, title: str, step: Callable[[str], None]) -> None:
+def _write(
+    documents: tuple[Document, ...], carried: tuple[Attachment, ...], draft: Path, title: str, step: Callable[[str], None], kept: Path | None
+) -> None:
     from concurrent.futures import ThreadPoolExecutor
 
     from liftout.documents import paper, site
@@ -120,7 +124,7 @@ def _write(documents: tuple[Document, ...], carried: tuple[Attachment, ...], dra
     # The typesetter works outside the interpreter's lock, so papers are set while the site is built.
     with ThreadPoolExecutor(max_workers=1) as beside:
         step("setting the papers and building the site")
-        papers = [beside.submit(paper.write, document) for document in documents]
+        papers = [beside.submit(paper.write, document, kept) for document in documents]
         site.build(documents, draft / "site", title=title, papers=names, beside=beside_papers)
         for document, written in zip(documents, papers, strict=True):
             write_new(draft / f"{document.number}.pdf", written.result())
