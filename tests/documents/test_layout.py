@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 import re
 from collections.abc import Sequence
+from dataclasses import replace
 from functools import cache
 from typing import Any
 
@@ -13,8 +14,9 @@ import pytest
 
 from liftout.documents import Document, docket, paper
 from liftout.documents.blocks import Alert, Block, Bullets, Heading, Paragraph, Steps, Table, Text, plain
-from liftout.documents.document import numbered
+from liftout.documents.document import CHANGED_PAGES, Bar, Chapter, numbered
 from liftout.identity.digests import digests
+from tests.documents import sample
 from tests.documents.test_paper import one, paragraph, squeezed, words
 from tests.job.demonstration import demonstration_assessed
 
@@ -112,6 +114,22 @@ def test_pages_are_numbered_by_chapter_and_the_contents_name_them(key: str) -> N
         at = first[f"{position}-1"]
         assert pages[at].count(squeezed(f"{position}{chapter.title}")) == 2, "in the running head, and as the heading"
         assert re.search(rf"{re.escape(squeezed(f'{position}{chapter.title}'))}[. ]+{position}-1", contents)
+
+
+def test_a_long_list_of_changed_pages_leaves_the_reason_its_room() -> None:
+    # Every other page has a bar, so that none joins the next.
+    blocks = tuple(block for number in range(60) for block in (Heading(2, f"Section {number}", f"s{number}"), *lines(34)))
+    bars = tuple(Bar(at, None) for at in range(0, len(blocks), 70))
+    first = sample.document().revisions[0]
+    document = sample.document(
+        chapters=(Chapter("long", "Long", blocks, bars=bars),),
+        revisions=(replace(first, reason="First issue of all"), replace(first, number="B", reason="Lines weighed again", pages=CHANGED_PAGES)),
+        revision="B",
+    )
+    page = pypdf.PdfReader(io.BytesIO(paper.write(document))).pages[0].extract_text().replace("\u200b", "")
+    assert len(re.findall(r"1-\d+", page)) > 15
+    assert "First issue of all" in page
+    assert "Lines weighed again" in page
 
 
 # --- one thing after another ------------------------------------------------------------------------------------
