@@ -35,7 +35,7 @@ MOST_IN_A_PARAGRAPH = 6
 COMMAND_WORDS = (
     "Add Apply Attach Find Load Pour Bend Bond Call Carry Catch Check Clamp Clean Close Compare Complete Connect Correct Count Crimp Cut Deburr Disconnect Do Drill Fill Fit Hook "
     "Stand Top Transmit Start Watch Hold Level Keep Label Lay Let Lift Look Make Mark Measure Mix Never Open Place Plan Push Put Read Release Restore Rivet Round Route Run Set Stop Support Switch Take Tighten "
-    "Bleed Brief Empty Fasten Follow Land Operate Pull Stow Rinse Shed Undo Use Wait Weigh Wipe Work Write Leave Have"
+    "Bleed Brief Empty Fasten Follow Land Operate Protect Pull Stow Rinse Shed Undo Use Wait Weigh Wipe Work Write Leave Have"
 )
 COMMANDS = frozenset(COMMAND_WORDS.split())
 CONDITIONS = ("If", "When", "While", "Before", "After", "Where")
@@ -470,6 +470,31 @@ def test_authority_is_left_to_those_who_have_it(docket: tuple[Document, ...]) ->
     assert "support the decisions of licensed persons and of the local authority. They never replace" in text
     assert "acceptable methods. They are not approved data" in text
     assert not re.search(r"pilot (may|can|is allowed)", text)
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_a_warning_asks_for_as_many_persons_as_lift_the_item(name: str) -> None:
+    warned = [_said(block) for chapter in papers(name)[0].chapters for block in chapter.blocks if isinstance(block, Alert)]
+    for out in assessed(name).facts.removals:
+        assert isinstance(out.lift.persons, Fact)
+        lifts = [one for one in warned if re.match(rf"(Lift|Support) the {out.name} ", one)]
+        assert len(lifts) >= 3
+        assert all(("two persons" in one) == (out.lift.persons.value == "2") for one in lifts)
+        assert not any("helper" in one for one in lifts)
+
+
+@pytest.mark.parametrize("place", ["first page", "introduction"])
+def test_who_decided_what_was_referred_stands_beside_no_finding_is_open(docket: tuple[Document, ...], place: str) -> None:
+    """Without decisions nothing of the kind is said; with them the count of each person adds up to all."""
+    blocks = docket[0].front if place == "first page" else docket[0].chapters[0].blocks
+    text = "\n".join(said for block in blocks for said in _texts_of(block))
+    decisions = [finding.decision for finding in assessed("halden_4_cooler").findings if finding.decision]
+    assert "No finding is open" in text
+    assert f"Referred to a person and decided: {len(decisions)}." in text
+    assert "Decisions that stand beside verdicts" in text
+    assert sum(int(number) for number in re.findall(r"20\d\d-\d\d-\d\d: (\d+)\.", text)) == len(decisions) > 10
+    waiting = papers("orrin_6p_cooler")[0]
+    assert "Referred to a person and decided" not in "\n".join(said for block in waiting.front for said in _texts_of(block))
 
 
 # --- the linter itself ----------------------------------------------------------------------------------------

@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.parts import filled_for_good
-from liftout.documents.chapters.said import MAKERS, NOT_SAID, absence, known, results, said, said_at, sentence, worded, worked_value
+from liftout.documents.chapters.said import BLANK, NOT_SAID, absence, known, results, said, said_at, sentence, worded, worked_value
 from liftout.documents.holds import hold
+from liftout.documents.mentions import mention
 from liftout.documents.part_numbers import Numbers
 from liftout.facts import Fact, Facts, Missing
 from liftout.facts.doublers import CutOpening, Doubler
 from liftout.facts.removal import Opening
 from liftout.figures.doubler import doubler_drawings, without_template
+from liftout.figures.drawing import Drawing
 from liftout.figures.outside_parts import outside_part_drawings
 from liftout.findings import Finding
 from liftout.tables import table
@@ -39,7 +43,7 @@ OF_OPENINGS = (
 
 def passthroughs(matter: Matter) -> Values:
     """What the chapter prints."""
-    facts = matter.facts
+    facts, drawings = matter.facts, doubler_drawings(matter.facts)
     return {
         "absent": absence(facts.place.part("openings"))
         or ("" if facts.openings else f"{NOT_SAID.capitalize()}: list the openings, or none with the reason."),
@@ -51,9 +55,9 @@ def passthroughs(matter: Matter) -> Values:
         "displaced": absence(facts.place.part("displaced")) or f"{NOT_SAID.capitalize()}: list it, or none with the reason.",
         "displaced_parts": [(part.name, part.what, part.done, said(part.to)) for part in facts.displaced],
         "pressurised": said_at(facts.aircraft.place, "pressurised"),
-        "holes": [_hole(opening, facts) for opening in facts.openings],
-        "makers": MAKERS,
-        "doublers": doubler_drawings(facts),
+        "holes": [_hole(opening, facts, drawings) for opening in facts.openings],
+        "blank": BLANK,
+        "doublers": drawings,
         "riveted": [_riveted(doubler, facts) for doubler in facts.doublers],
         "stiffeners": [
             (
@@ -122,7 +126,12 @@ def was_there(opening: Opening) -> bool:
     return isinstance(opening.made, Fact) and opening.made.value == "existing"
 
 
-def _hole(opening: Opening, facts: Facts) -> Values:
+def _mentioned(drawings: Sequence[Drawing], begins: str) -> str:
+    """The first of the drawings whose caption begins so, as a step mentions it; nothing where there is none."""
+    return next((mention(drawing) for drawing in drawings if drawing.caption.startswith(begins)), "")
+
+
+def _hole(opening: Opening, facts: Facts, drawings: Sequence[Drawing]) -> Values:
     cut = next((cut for cut in facts.cut_openings if cut.name == opening.name), None)
     needed = {"made": opening.made, "size": opening.place.word("size"), "blank": opening.blank, "drawing": opening.place.word("drawing")}
     return {
@@ -132,6 +141,8 @@ def _hole(opening: Opening, facts: Facts) -> Values:
         "existing": was_there(opening),
         "hull": opening.in_pressure_hull,
         "doubled": any(doubler.name == opening.name for doubler in facts.doublers),
+        "doubler": _mentioned(drawings, f"Doubler of the {opening.name}"),
+        "template": _mentioned(drawings, f"Drill template of the doubler of the {opening.name}"),
         **{field: said(fact) for field, fact in needed.items()},
         "outline": _outline(cut) if cut is not None else said(needed["size"]),
         "known": known(*needed.values()),

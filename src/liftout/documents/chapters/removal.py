@@ -10,7 +10,7 @@ from liftout.documents.chapters.parts import filled_for_good, lifted, weight_of
 from liftout.documents.chapters.said import BLANK, NOT_SAID, absence, known, listed, results, said
 from liftout.documents.holds import Hold, hold
 from liftout.documents.mentions import mention_of
-from liftout.documents.off_control import switch_off
+from liftout.documents.off_control import off_control, switch_off
 from liftout.documents.part_numbers import Numbers
 from liftout.documents.undone import undone
 from liftout.facts import Fact, Facts
@@ -75,6 +75,8 @@ def _item(out: Removal, facts: Facts) -> Values:
         "out_hold": hold(f"{out.name} out", "caps and blanks fitted, breakers marked, full and free travel of all flight controls"),
         "in_hold": hold(f"{out.name} in", "couplings, sockets and straps; full and free travel of all flight controls"),
         "off": switch_off(facts) if any(run.load is out.item for run in facts.runs) else "",
+        "control": off_control(facts) if facts.runs else "",
+        "whole": _beside(out, facts),
         "hottest": _hottest(out, facts),
         "gap": "" if steps else f"{NOT_SAID.capitalize()}: {out.place.missing('steps').what}.",
         "coolant": any(part.kind == "coolant line" for part in out.disconnections),
@@ -163,6 +165,18 @@ def _breaker(circuit: DeadCircuit, out: Removal, facts: Facts) -> dict[str, str]
 
 
 _UNTOLD = "say how the breaker is left while the item is out: off, pulled or on; say which label or collar marks the breaker while the item is out"
+
+
+def _beside(out: Removal, facts: Facts) -> str:
+    """The other items of its loop, and the verb after them: while one is out, the loop is none."""
+    others = [
+        item.name
+        for loop in facts.loops
+        if loop.declined is None and out.item in loop.items
+        for item in loop.items
+        if item is not out.item and item.removable
+    ]
+    return f"{' and the '.join(dict.fromkeys(others))} {'is' if len(set(others)) == 1 else 'are'}" if others else ""
 
 
 def _hottest(out: Removal, facts: Facts) -> str:
