@@ -35,6 +35,8 @@ BUDGET = {
     ("survey", "--help"): set(),
     ("close", "--help"): set(),
     ("register", "--help"): set(),
+    ("kit", "--help"): set(),
+    ("kit", "jobs/halden_4_survey/job.yaml"): MODELS | CHAPTERS,
     ("register", "list", "--jobs", "jobs"): set(),
     ("close", "jobs/halden_4_cooler/job.yaml", "--blank", FORM): MODELS | CHAPTERS,
     ("check", "jobs/halden_4_cooler/job.yaml"): MODELS,

@@ -7,7 +7,7 @@ import sys
 from argparse import ArgumentParser
 from io import TextIOWrapper
 
-from liftout.cli import check, close, compare, criteria, decide, issue, register, schema, sign, survey, verify
+from liftout.cli import check, close, compare, criteria, decide, issue, kit, register, schema, sign, survey, verify
 from liftout.cli.exits import Exit
 
 COMMANDS = (
@@ -20,6 +20,7 @@ COMMANDS = (
     ("sign", sign.arguments, sign.sign),
     ("compare", compare.arguments, compare.compare),
     ("survey", survey.arguments, survey.survey),
+    ("kit", kit.arguments, kit.kit),
     ("criteria", criteria.arguments, criteria.criteria),
     ("schema", schema.arguments, schema.schema),
 )

@@ -312,11 +312,9 @@ class Shelf:
         """A drawing, and below it the table that says what its marks stand for."""
         placed = self._put("figure", Figure(drawing.name, drawing.svg, drawing.caption, drawing.alternative, drawing.scale))
         key = drawing.key
-        return (
-            placed
-            if key is None
-            else placed + self.table(key.head, [[cell or NO_VALUE for cell in row] for row in key.rows], key.alignment, key.caption)
-        )
+        if key is None or not key.rows:
+            return placed
+        return placed + self.table(key.head, [[cell or NO_VALUE for cell in row] for row in key.rows], key.alignment, key.caption)
 
     def checklist(self, rows: Iterable[ChecklistRow]) -> str:
         """Items to inspect."""

@@ -21,6 +21,7 @@ from liftout.documents.chapters.said import NOT_SAID, SIGNER, known, said
 from liftout.documents.chapters.summary import page_one
 from liftout.documents.document import CHANGED_PAGES, SHORT_DIGEST, Annex, Attachment, Chapter, Document, DocumentError, Reader, Revision
 from liftout.documents.face import face
+from liftout.documents.kit import kit_file
 from liftout.documents.mentions import with_numbers
 from liftout.documents.origins import on_screen
 from liftout.documents.revised import revised
@@ -160,6 +161,7 @@ PLANS: Final = (
             "pilot_card": "Pilot's card",
             "log_card": "Fit and remove log card",
             "placard_sheet": "Placard sheet",
+            "kit": "Kit list",
             ANNEXES: "Annexes",
         },
         (PREPARED, DECIDED),
@@ -263,6 +265,8 @@ def _companions(plan: Plan, matter: Matter) -> Iterator[Attachment]:
         yield matter.planner.file
     if FILLED_IN in plan.chapters:
         yield matter.live_checklist.file
+    if "kit" in plan.chapters:
+        yield kit_file(matter)
 
 
 def _revised(document: Document, matter: Matter, superseded: Superseded) -> Document:

@@ -59,6 +59,12 @@ def without_template(facts: Facts) -> list[tuple[str, str]]:
     return found
 
 
+def rivets_of(doubler: Doubler) -> int | None:
+    """How many rivets hold a doubler; None where something is missing for it."""
+    pattern = _pattern(doubler)
+    return None if pattern is None else len(pattern.rivets)
+
+
 def _needed(doubler: Doubler) -> tuple[Fact[object] | Missing, ...]:
     told, sheet, rivets = doubler, doubler.sheet, doubler.rivets
     return (

@@ -1,0 +1,55 @@
+"""`liftout kit`."""
+
+from __future__ import annotations
+
+import csv
+from pathlib import Path
+
+import pytest
+
+from liftout.cli.main import main
+from liftout.resources import folder
+
+ONE, OTHER = (folder("jobs") / name / "job.yaml" for name in ("halden_4_survey", "halden_4_cooler"))
+
+
+def run(*arguments: object) -> int:
+    with pytest.raises(SystemExit) as left:
+        main(["kit", *map(str, arguments)])
+    return int(left.value.code or 0)
+
+
+def test_a_kit_is_listed_section_by_section(capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(ONE) == 0
+    said = capsys.readouterr().out
+    assert "2 x, 24.3333 ft: wire, gauge 14, copper [SK-WS-2, tinned copper]" in said
+    assert "cut as 2 of 12.1667 ft" in said
+    assert "no stock is taken off, and no scrap, spare or size of sale is added" in said
+    assert said.index("Items") < said.index("Wires to cut") < said.index("Placards")
+
+
+def test_several_kits_are_summed_into_a_file_that_is_not_written_over(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    file = tmp_path / "buy.csv"
+    assert run(ONE, OTHER, "--csv", file) == 0
+    with file.open(encoding="utf-8", newline="") as stream:
+        rows = list(csv.DictReader(stream))
+    plates = [row for row in rows if row["What"] == "ON / OFF"]
+    assert [row["Pieces"] for row in plates] == ["2"], "the same placard of two jobs is one line"
+    assert "SFW-0412" in plates[0]["For"]
+    assert "SFW-0419" in plates[0]["For"]
+    before = file.read_bytes()
+    assert run(ONE, "--csv", file) == 65
+    assert "is there already" in capsys.readouterr().err
+    assert file.read_bytes() == before
+
+
+def test_a_job_is_not_counted_twice(capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(ONE, ONE) == 2
+    assert "SFW-0419 is given twice" in capsys.readouterr().err
+
+
+def test_a_job_that_cannot_be_read_gives_no_list(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    broken = tmp_path / "job.yaml"
+    broken.write_text("liftout: 1\n", encoding="utf-8")
+    assert run(ONE, broken, "--csv", tmp_path / "buy.csv") == 65
+    assert not (tmp_path / "buy.csv").exists()
