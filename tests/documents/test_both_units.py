@@ -32,6 +32,7 @@ from liftout.documents.blocks import (
     plain,
 )
 from liftout.documents.both_units import both, in_both_units
+from liftout.documents.wording import localised
 from liftout.identity.digests import digests
 from liftout.quantities import SYSTEMS, converted, unit
 from tests.job.demonstration import changed
@@ -176,17 +177,23 @@ def test_a_limit_in_a_table_is_rounded_to_its_safe_side_too(head: str, number: s
     assert repr(made).count(f"≈\\xa0{number}\\xa0kg") == 2
 
 
+def test_another_language_writes_both_figures_its_own_way() -> None:
+    assert localised("34.83\u00a0lb (≈\u00a015.799\u00a0kg)", "de") == "34,83\u00a0lb (≈\u00a015,799\u00a0kg)"
+    assert localised("≈\u00a015.799\u00a0kg (34.83\u00a0lb)", "de") == "≈\u00a015,799\u00a0kg (34,83\u00a0lb)"
+    assert localised("Cover (left)", "de") is None
+
+
 # --- in papers -----------------------------------------------------------------------------------------------------
 
 
-def papers(shop: dict[str, str]) -> tuple[Assessment, dict[str, docket.Document]]:
+def papers(shop: dict[str, str], *keys: str) -> tuple[Assessment, dict[str, docket.Document]]:
     assessed = assess(changed({f"shop / {key}": value for key, value in shop.items()}), remedies=False)
-    return assessed, {key: docket.document(assessed, digests(assessed), key) for key in ("manual", "amendment", "checklist", "calculations")}
+    return assessed, {key: docket.document(assessed, digests(assessed), key) for key in keys}
 
 
 def test_a_shop_that_wants_both_gets_both_and_worksheets_keep_what_was_written() -> None:
-    before, as_written = papers({"units": "as written"})
-    after, found = papers({"units": "SI first"})
+    before, as_written = papers({"units": "as written"}, "amendment", "checklist")
+    after, found = papers({"units": "SI first"}, "manual", "amendment", "checklist", "calculations")
     assert "≈" not in repr([document.chapters for document in as_written.values()])
     for key in ("manual", "amendment", "checklist"):
         blocks = [block for chapter in found[key].chapters for block in chapter.blocks if not isinstance(block, Shared | Working | Tabled)]
@@ -199,7 +206,7 @@ def test_a_shop_that_wants_both_gets_both_and_worksheets_keep_what_was_written()
 
 @pytest.mark.parametrize(("chosen", "width", "height"), [("A4", 210, 297), ("US Letter", 215.9, 279.4)])
 def test_the_sheet_is_the_one_that_the_shop_chose(chosen: str, width: float, height: float) -> None:
-    _, found = papers({"paper": chosen})
+    _, found = papers({"paper": chosen}, "amendment")
     pages = pypdf.PdfReader(io.BytesIO(paper.write(found["amendment"]))).pages
     for page in pages:
         assert float(page.mediabox.width) / 72 * 25.4 == pytest.approx(width, abs=0.1)

@@ -56,6 +56,8 @@ _NUMBER: Final = re.compile(r"[+\-−]?[0-9]+(?:\.[0-9]+)?")
 _AMOUNT: Final = re.compile(
     r"(?P<number>[0-9]+/[0-9]+|[+\-−]?[0-9]+(?:\.[0-9]+)?(?:[ \u00a0][0-9]+/[0-9]+)?)(?:(?P<gap>[ \u00a0]?)(?P<unit>[^\s0-9].*))?"
 )
+_BOTH_UNITS: Final = re.compile(r"(?P<about>≈\u00a0)?(?P<one>[^≈()]+) \((?P<about_two>≈\u00a0)?(?P<two>[^≈()]+)\)")
+"""A figure in both systems of units (`both_units`)."""
 _DATE: Final = re.compile(r"([0-9]{4})-([0-9]{2})-([0-9]{2})")
 _NO_WORDS: Final = re.compile(r"[^A-Za-z]*|[A-Z][A-Z0-9.-]*[0-9][A-Za-z0-9./-]*|[0-9a-f]{12,64}|[\w.-]+\.(?:yaml|html|json|pdf)(?::[0-9]+)?")
 _CITED: Final = re.compile(r"(?:AC [0-9]|14 CFR |NASA TN )[^;,]*")
@@ -158,6 +160,10 @@ def localised(text: str, language: str) -> str | None:
         return text
     if (date := _DATE.fullmatch(text)) is not None:
         return f"{date[3]}.{date[2]}.{date[1]}"
+    both = _BOTH_UNITS.fullmatch(text)
+    if both is not None:
+        one, two = localised(both["one"], language), localised(both["two"], language)
+        return None if one is None or two is None else f"{both['about'] or ''}{one} ({both['about_two'] or ''}{two})"
     amount = _AMOUNT.fullmatch(text)
     if amount is None or (amount["unit"] and not known_unit(amount["unit"].replace("\u00a0", " "))):
         return None
