@@ -1,4 +1,8 @@
-"""Site and paper say the same: numbers and cautions as a person sees them, chapter by chapter, and not as they were written down."""
+"""Site and paper say the same: numbers and cautions of a real docket as a person sees them, chapter by chapter.
+
+On the site they are read from the text that is visible, on paper from the words that lie whole within their page. Both are
+counted: what stands twice must stand twice. The tests below the first one show that each way of losing something is seen.
+"""
 
 from __future__ import annotations
 
@@ -8,30 +12,39 @@ import shutil
 import subprocess
 from collections import Counter
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
 import pytest
+from tests.browser.docket_pages import documents_of
 from tests.browser.planner_pages import browser, visit
-from tests.documents import sample
 
 from liftout.documents import Chapter, Document, paper, site
-from liftout.documents.blocks import Alert, Block, Checklist, ChecklistRow, Paragraph, Steps, Table, Text
+from liftout.documents.blocks import Alert, Paragraph, Table, Text
 from liftout.resources import folder
 
 pytestmark = pytest.mark.browser
 
+HALDEN = "halden_4_cooler"
 NUMBER = re.compile(r"\d+(?:\.\d+)?")
+DIGEST = re.compile(r"\b[0-9a-f]{64}\b")
 TOP_PT, FOOT_PT = 88.0, 60.0
 """What stands above and below these on every page is the head and the foot of the page, which the site has elsewhere."""
 VISIBLE = """
 () => {
   const seen = (part) => part.checkVisibility({ opacityProperty: true, visibilityProperty: true }) && part.getBoundingClientRect().height > 4;
   const inside = document.querySelector('.md-content__inner');
-  inside.querySelector('.eyebrow').remove();
-  // Numbers of steps are seen, but are no text.
+  // What a screen has besides: whose page it is, links to what a line uses, and pages that are filled in.
+  inside.querySelectorAll('.eyebrow, .uses, #planner, #check').forEach(part => part.remove());
+  inside.querySelectorAll('.worksheet').forEach(sheet => { sheet.style.contentVisibility = 'visible' });
+  // Numbers of steps are seen, but are no text; letters of drawings are text, but none that a browser gives in its place.
   const steps = [...inside.querySelectorAll('ol.steps')].flatMap(list => [...list.children].map((_, place) => list.start + place));
-  return { words: `${inside.innerText} ${steps.join(' ')}`, alerts: [...inside.querySelectorAll('.alert')].filter(seen).map(part => part.innerText) };
+  const drawn = [...inside.querySelectorAll('svg text')].filter(seen).map(part => part.textContent);
+  inside.querySelectorAll('svg').forEach(part => part.remove());
+  const words = [inside.innerText, ...steps, ...drawn].join(' '), alerts = [...inside.querySelectorAll('.alert')].filter(seen).map(part => part.innerText);
+  inside.querySelectorAll('.alert').forEach(part => part.remove());
+  return { words, alerts, outside: inside.innerText };
 }
 """
 PART = "-".join(str(1000 + place) for place in range(40))
@@ -39,35 +52,71 @@ PART = "-".join(str(1000 + place) for place in range(40))
 MANY = " ".join(f"word {place}" for place in range(2000))
 """Four thousand words."""
 
-
-def words(text: str) -> tuple[Text, ...]:
-    return (Text(text),)
-
-
-def chapter(key: str, title: str, *blocks: Block) -> Chapter:
-    return Chapter(key, title, blocks)
+SIGNAL = re.compile(r"\b(?:WARNING|CAUTION|NOTE)\b")
+SIGNALS = "signal words"
+Seen = dict[str, tuple[Counter[str], Counter[str]]]
+"""For each chapter its numbers, and its warnings, cautions and notes without spaces, each with how often it is seen; and all signal words."""
 
 
-def docket() -> Document:
-    return sample.document(
-        chapters=(
-            chapter(
-                "fitting",
-                "Fitting the tray",
-                Alert("WARNING", (Paragraph(words(MANY)),)),
-                Alert("CAUTION", (Paragraph(words("Do not exceed 2.5 mm.")),)),
-                Steps(1, ((Paragraph(words("Torque to 25 in-lb, or 2.8 N m.")),),)),
-            ),
-            chapter(
-                "parts",
-                "Parts of the tray",
-                Alert("CAUTION", (Paragraph(words("Use 4 screws of 12.7 mm.")),)),
-                Table((words("Item"), words("Part number")), ((words("tray"), words(PART)),), ("left", "left")),
-                Checklist((ChecklistRow("Edge distance", "tray", "ruler", "at least 9.5 mm", "AC 43.13-1B par. 4-57", hold=True),)),
-            ),
-        ),
-        signatures=(),
-    )
+def squeezed(text: str) -> str:
+    return re.sub(r"[\s\u00a0\u200b\u00ad]+", "", text)
+
+
+def on_the_site(opened: Any, place: Path, document: Document) -> tuple[Seen, set[str]]:
+    """What is seen, and the digests, which paper breaks over lines: they are looked for apart."""
+    page = opened.new_context(offline=True, viewport={"width": 1280, "height": 900}).new_page()
+    seen, digests = Seen(), set()
+    for one in document.chapters:
+        visit(page, place / "site" / document.key / f"{one.key}.html")
+        found = page.evaluate(VISIBLE)
+        digests |= {*DIGEST.findall(found["words"])}
+        signals = sum(len(SIGNAL.findall(text)) for text in (*found["alerts"], found["outside"]))
+        seen[one.title] = (
+            Counter(NUMBER.findall(DIGEST.sub("", found["words"]))),
+            Counter({**Counter(map(squeezed, found["alerts"])), SIGNALS: signals}),
+        )
+    page.context.close()
+    return seen, digests
+
+
+def words_of(file: Path) -> str:
+    """Words that lie whole within their page, between its head and its foot."""
+    told = subprocess.run(["pdftotext", "-bbox", str(file), "-"], check=True, capture_output=True, text=True).stdout
+    kept: list[str] = []
+    for width, height, inner in re.findall(r'<page width="([\d.]+)" height="([\d.]+)">(.*?)</page>', told, re.DOTALL):
+        for x0, y0, x1, y1, word in re.findall(r'<word xMin="([-\d.]+)" yMin="([-\d.]+)" xMax="([-\d.]+)" yMax="([-\d.]+)">(.*?)</word>', inner):
+            if float(x0) >= 0 and float(x1) <= float(width) and float(y0) >= TOP_PT and float(y1) <= float(height) - FOOT_PT:
+                kept.append(html.unescape(word))
+    return " ".join(kept)
+
+
+def on_paper(file: Path, document: Document, alerts: Seen, digests: set[str]) -> Seen:
+    """What stands on paper; of alerts those that the site shows, as often as they stand there."""
+    text, seen = words_of(file), Seen()
+    for digest in digests:
+        text, times = re.subn(r"[\s\u200b]*".join(digest), "", text)
+        assert times, f"the digest {digest} is not on paper"
+    heads = [text.rindex(f"{position} {one.title}") for position, one in enumerate(document.chapters, 1)]
+    for one, begin, end in zip(document.chapters, heads, [*heads[1:], len(text)], strict=True):
+        part = text[begin:end]
+        stands = {alert: squeezed(part).count(alert) for alert in alerts[one.title][1] if alert != SIGNALS}
+        seen[one.title] = Counter(NUMBER.findall(part)), Counter({**stands, SIGNALS: len(SIGNAL.findall(part))})
+    return seen
+
+
+def differences(opened: Any, place: Path, document: Document) -> list[str]:
+    """Chapters in which site and paper say something else, and what."""
+    file = place / f"{document.key}.pdf"
+    if not file.exists():
+        file.write_bytes(paper.write(document))
+    ours, digests = on_the_site(opened, place, document)
+    theirs = on_paper(file, document, ours, digests)
+    return [
+        f"{title}: {kind}"
+        for title in ours
+        for kind, here, there in zip(("numbers", "alerts"), ours[title], theirs[title], strict=True)
+        if +here != +there
+    ]
 
 
 @pytest.fixture(scope="module")
@@ -78,70 +127,45 @@ def opened() -> Iterator[Any]:
         yield found
 
 
+def real(key: str) -> Document:
+    """A document of the demonstration job, without signatures, which the site has on another page."""
+    return replace(next(document for document in documents_of(HALDEN) if document.key == key), signatures=())
+
+
+@pytest.mark.parametrize("key", ["manual", "amendment"])
+def test_site_and_paper_of_a_real_docket_say_the_same(key: str, opened: Any, tmp_path: Path) -> None:
+    document = real(key)
+    site.build((document,), tmp_path / "site", title="Docket")
+    assert differences(opened, tmp_path, document) == []
+    seen, _ = on_the_site(opened, tmp_path, document)
+    assert sum(numbers.total() for numbers, _ in seen.values()) > 2_000
+    assert sum(alerts.total() for _, alerts in seen.values()) > 10
+
+
+# --- and each way of losing something is seen, on chapters of that manual -----------------------------------------
+
+
 @pytest.fixture(scope="module")
-def built(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    folder_ = tmp_path_factory.mktemp("docket") / "site"
-    site.build((docket(),), folder_, title="Docket")
-    return folder_
+def short() -> Document:
+    """Two chapters of the manual, the first with a warning of 4,000 words, the second with a part number wider than its column."""
+    manual = real("manual")
+    before, parts = (next(one for one in manual.chapters if one.key == key) for key in ("before", "parts"))
+    table = Table(((Text("Item"),), (Text("Part number"),)), (((Text("tray"),), (Text(PART),)),), ("left", "left"))
+    first = Chapter(before.key, before.title, (Alert("WARNING", (Paragraph((Text(MANY),)),)), *before.blocks))
+    return replace(manual, chapters=(first, Chapter(parts.key, parts.title, (*parts.blocks, table))), front=(), conclusion=0)
+
+
+@pytest.fixture(scope="module")
+def built(short: Document, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    place = tmp_path_factory.mktemp("docket")
+    site.build((short,), place / "site", title="Docket")
+    (place / "manual.pdf").write_bytes(paper.write(short))
+    return place
 
 
 @pytest.fixture
 def place(tmp_path: Path, built: Path) -> Path:
-    shutil.copytree(built, tmp_path / "site")
-    return tmp_path
-
-
-Seen = dict[str, tuple[Counter[str], Counter[str]]]
-"""For each chapter its numbers, and its warnings and cautions without spaces, each with how often it is seen."""
-
-
-def squeezed(text: str) -> str:
-    return re.sub(r"[\s\u00a0\u200b\u00ad]+", "", text)
-
-
-def on_the_site(opened: Any, place: Path, document: Document) -> Seen:
-    page = opened.new_context(offline=True, viewport={"width": 1280, "height": 900}).new_page()
-    seen: Seen = {}
-    for one in document.chapters:
-        visit(page, place / "site" / document.key / f"{one.key}.html")
-        found = page.evaluate(VISIBLE)
-        seen[one.title] = Counter(NUMBER.findall(found["words"])), Counter(map(squeezed, found["alerts"]))
-    page.context.close()
-    return seen
-
-
-def on_paper(place: Path, document: Document, alerts: Seen) -> Seen:
-    """Words that lie whole within their page, between its head and its foot; of alerts those that the site shows, as often as they stand there."""
-    file = place / "paper.pdf"
-    file.write_bytes(paper.write(document))
-    told = subprocess.run(["pdftotext", "-bbox", str(file), "-"], check=True, capture_output=True, text=True).stdout
-    kept: list[str] = []
-    for size, inner in re.findall(r'<page width="[\d.]+" height="([\d.]+)">(.*?)</page>', told, re.DOTALL):
-        width = float(re.findall(r'<page width="([\d.]+)"', told)[0])
-        for x0, y0, x1, y1, word in re.findall(r'<word xMin="([-\d.]+)" yMin="([-\d.]+)" xMax="([-\d.]+)" yMax="([-\d.]+)">(.*?)</word>', inner):
-            if float(x0) >= 0 and float(x1) <= width and float(y0) >= TOP_PT and float(y1) <= float(size) - FOOT_PT:
-                kept.append(html.unescape(word))
-    text, seen = " ".join(kept), Seen()
-    heads = [text.rindex(f"{position} {one.title}") for position, one in enumerate(document.chapters, 1)]
-    for one, begin, end in zip(document.chapters, heads, [*heads[1:], len(text)], strict=True):
-        part = text[begin:end]
-        stands = {alert: squeezed(part).count(alert) for alert in alerts[one.title][1]}
-        signals = len(re.findall(r"\b(?:WARNING|CAUTION)\b", part))
-        unknown = signals - sum(stands.values())
-        seen[one.title] = Counter(NUMBER.findall(part)), Counter({**stands, **({"not on the site": unknown} if unknown else {})})
-    return seen
-
-
-def differences(opened: Any, place: Path) -> list[str]:
-    """Chapters in which site and paper say something else, and what."""
-    ours = on_the_site(opened, place, docket())
-    theirs = on_paper(place, docket(), ours)
-    return [
-        f"{title}: {kind}"
-        for title in ours
-        for kind, here, there in zip(("numbers", "alerts"), ours[title], theirs[title], strict=True)
-        if +here != +there
-    ]
+    return shutil.copytree(built, tmp_path / "docket")
 
 
 def changed(place: Path, name: str, old: str, new: str) -> None:
@@ -151,35 +175,35 @@ def changed(place: Path, name: str, old: str, new: str) -> None:
     path.write_text(text.replace(old, new, 1), encoding="utf-8")
 
 
-def test_site_and_paper_say_the_same(opened: Any, place: Path) -> None:
-    seen = on_the_site(opened, place, docket())
+def test_two_chapters_with_a_long_warning_and_a_long_number_say_the_same(short: Document, opened: Any, place: Path) -> None:
     assert len(MANY.split()) == 4000
-    assert seen["Fitting the tray"][0]["1999"] == 1
-    assert sum(seen["Parts of the tray"][1].values()) == 1
-    assert differences(opened, place) == []
+    assert differences(opened, place, short) == []
 
 
-def test_a_warning_that_runs_off_its_page_is_seen(opened: Any, place: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_warning_that_runs_off_its_page_is_seen(short: Document, opened: Any, place: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     shutil.copytree(folder("templates"), place / "templates")
     program = place / "templates" / "print" / "docket.typ"
     text = program.read_text(encoding="utf-8")
-    unbroken = text.replace("  block(width: 100%, stroke: stroke, inset:", "  block(width: 100%, breakable: false, stroke: stroke, inset:")
+    unbroken = text.replace("sticky: sticky, breakable: not whole, {", "sticky: sticky, breakable: false, {")
     assert unbroken != text
     program.write_text(unbroken, encoding="utf-8")
     monkeypatch.setattr(paper, "folder", lambda name: place / "templates" if name == "templates" else folder(name))
-    assert differences(opened, place) == ["Fitting the tray: numbers", "Fitting the tray: alerts"]
+    (place / "manual.pdf").unlink()
+    assert {"Before you start: numbers", "Before you start: alerts"} <= {*differences(opened, place, short)}
 
 
-def test_a_caution_that_is_hidden_is_seen(opened: Any, place: Path) -> None:
-    changed(place, "fitting.html", '<section class="alert caution"', '<section style="opacity: 0" class="alert caution"')
-    assert differences(opened, place) == ["Fitting the tray: alerts"]
+@pytest.mark.parametrize("hidden", ["opacity: 0", "visibility: hidden", "display: none", "height: 0; overflow: hidden; padding: 0; border: 0"])
+def test_a_caution_that_is_hidden_is_seen(hidden: str, short: Document, opened: Any, place: Path) -> None:
+    changed(place, "before.html", '<section class="alert', f'<section style="{hidden}" class="alert')
+    assert "Before you start: alerts" in differences(opened, place, short)
 
 
-def test_a_part_number_that_runs_out_of_its_column_is_seen(opened: Any, place: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_part_number_that_runs_out_of_its_column_is_seen(short: Document, opened: Any, place: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(paper, "_divided", lambda run, _widest: run.replace("-", "\u2011"))
-    assert "Parts of the tray: numbers" in differences(opened, place)
+    (place / "manual.pdf").unlink()
+    assert "Parts and consumables: numbers" in differences(opened, place, short)
 
 
-def test_one_digit_that_is_altered_is_seen(opened: Any, place: Path) -> None:
-    changed(place, "fitting.html", "25 in-lb", "26 in-lb")
-    assert differences(opened, place) == ["Fitting the tray: numbers"]
+def test_one_digit_that_is_altered_is_seen(short: Document, opened: Any, place: Path) -> None:
+    changed(place, "parts.html", "gauge 4,", "gauge 2,")
+    assert differences(opened, place, short) == ["Parts and consumables: numbers"]
