@@ -69,6 +69,7 @@ def handbook(demonstration: Path) -> Document:
         _written("verifying", "Does this paper hold?"),
         _written("signing", "Sign a paper"),
         _written("shop", "The shop's own face"),
+        _written("languages", "Papers in another language"),
         _written("shop_chapters", "Chapters in the shop's own words"),
         _written("privacy", "Privacy: what is disclosed, and a copy without names"),
         _written("shop_tables", "The shop's own tables"),

@@ -60,6 +60,7 @@ _BOTH_UNITS: Final = re.compile(r"(?P<about>≈\u00a0)?(?P<one>[^≈()]+) \((?P<
 """A figure in both systems of units (`both_units`)."""
 _DATE: Final = re.compile(r"([0-9]{4})-([0-9]{2})-([0-9]{2})")
 _NO_WORDS: Final = re.compile(r"[^A-Za-z]*|[A-Z][A-Z0-9.-]*[0-9][A-Za-z0-9./-]*|[0-9a-f]{12,64}|[\w.-]+\.(?:yaml|html|json|pdf)(?::[0-9]+)?")
+_NAMES: Final = re.compile(r"[A-Z]+|[^\s]*[0-9][^\s]*(?:, [^\s]*[0-9][^\s]*)*")
 _CITED: Final = re.compile(r"(?:AC [0-9]|14 CFR |NASA TN )[^;,]*")
 """Works that chapters cite by name."""
 _SENTENCES: Final = re.compile(r"(?<=[.?!:]) (?=[A-ZÄÖÜ\"])")
@@ -129,10 +130,14 @@ class Wording:
         for pattern in patterns:
             match = pattern.english.fullmatch(text) if pattern.fixed in text else None
             if match is not None:
-                values = {name: value if name in IDENTIFIERS else self.found(value, depth + 1) for name, value in match.groupdict().items()}
+                values = {name: self._value(name, value, depth + 1) for name, value in match.groupdict().items()}
                 if None not in values.values():
                     return pattern.other.format(**values)
         return None
+
+    def _value(self, name: str, value: str, depth: int) -> str | None:
+        """A value of a pattern: what names something as it stands, all else in the language."""
+        return value if name in IDENTIFIERS and _NAMES.fullmatch(value) else self.found(value, depth)
 
     def _by_parts(self, text: str, depth: int) -> str | None:
         """Sentences one after the other, or words beside each other, each of which is known."""

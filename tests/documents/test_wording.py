@@ -1,0 +1,272 @@
+"""Papers in another language: every fixed sentence is there, values stay, nothing is mixed in silently."""
+
+from __future__ import annotations
+
+import ast
+import datetime
+import inspect
+import re
+from collections import Counter
+from collections.abc import Iterator
+from functools import cache
+from importlib import import_module
+from typing import Any
+
+import pytest
+from jinja2 import Environment, nodes
+
+from liftout.assessment import assess
+from liftout.documents import docket, paper
+from liftout.documents.blocks import Alert, Block, Checklist, Heading, Paragraph, Signature, Text
+from liftout.documents.chapters.matter import Matter
+from liftout.documents.document import Document
+from liftout.documents.html import chapter_page, title_page
+from liftout.documents.wording import (
+    FURNITURE,
+    TRANSLATED,
+    UNTRANSLATED,
+    Wording,
+    catalogue,
+    entries,
+    furniture,
+    german,
+    localised,
+    own_words,
+    translated,
+)
+from liftout.identity.digests import digests
+from liftout.identity.resolved import as_carried
+from liftout.job import load
+from liftout.resources import folder
+
+JOBS = sorted(path.parent.name for path in folder("jobs").glob("*/job.yaml"))
+VALUE = "zzq"
+"""Stands in a sentence where a value stands."""
+
+
+def german_wording(*own: str) -> Wording:
+    return Wording("de", frozenset((VALUE, *own)))
+
+
+@cache
+def both(name: str, key: str = "checklist") -> tuple[Document, Document, Wording]:
+    """A document in English and in German."""
+    job = load(folder("jobs") / name / "job.yaml")
+    matter_ = Matter(assessment := assess(as_carried(job.with_change(("shop", "language"), "de")), remedies=False), digests(assessment))
+    plan = next(plan for plan in docket.PLANS if plan.key == key)
+    english = docket._written(plan, matter_)
+    return english, translated(english, matter_.wording), matter_.wording
+
+
+# --- the list of fixed sentences against the catalogue ----------------------------------------------------------
+
+
+def sentences_of(template: str) -> Iterator[str]:
+    """Each fixed sentence of a template, with VALUE where it prints one."""
+    tree = Environment(autoescape=True).parse((folder("templates") / template).read_text(encoding="utf-8"))
+    for output in tree.find_all(nodes.Output):
+        text = "".join(piece.data if isinstance(piece, nodes.TemplateData) else VALUE for piece in output.nodes)
+        for line in text.split("\n"):
+            for said in re.split(r"`[^`]*`", re.sub(r"^\s*(?:#+|-|[0-9]+\.)\s+", "", line)):
+                if said.replace(VALUE, "").strip(" .,:"):
+                    yield said.strip()
+    for call in tree.find_all(nodes.Call):
+        for constant in call.find_all(nodes.Const):
+            if isinstance(constant.value, str) and constant.value not in ("left", "right", "center", ""):
+                yield constant.value
+    for taken in [*tree.find_all(nodes.Include), *tree.find_all(nodes.FromImport)]:
+        if isinstance(taken.template, nodes.Const) and taken.template.value != "shared/alerts.md.j2":
+            yield from sentences_of(taken.template.value)
+
+
+@pytest.mark.parametrize("language", TRANSLATED)
+def test_every_fixed_sentence_of_a_template_is_in_the_catalogue(language: str) -> None:
+    wording = Wording(language, frozenset([VALUE]))
+    asked = 0
+    for key in TRANSLATED[language]:
+        plan = next(plan for plan in docket.PLANS if plan.key == key)
+        for text in (plan.title, plan.purpose, *plan.chapters.values(), *(sign.title for sign in plan.signatures)):
+            wording.said(text)
+        for chapter in plan.chapters:
+            for sentence in sentences_of(docket.template_of(key, chapter)):
+                asked += 1
+                wording.said(sentence)
+    assert asked > 90
+    assert list(wording.missing) == [], "write these into templates/wording"
+
+
+ROWS = ("ChecklistRow", "Test", "worded")
+PARTS_OF_ONES = frozenset(
+    {f"at the head of each seat{VALUE}", f"{VALUE}", f"{VALUE} {VALUE}", f"{VALUE}, {VALUE}", f"{VALUE}; {VALUE}", f"{VALUE}: {VALUE}"}
+)
+
+
+def rows_of(module: Any) -> Iterator[str]:
+    """Each fixed text that a chapter puts into a line of the checklist, with VALUE where it puts a value."""
+    for call in ast.walk(ast.parse(inspect.getsource(module))):
+        if isinstance(call, ast.Call) and isinstance(call.func, ast.Name) and call.func.id in ROWS:
+            for argument in call.args:
+                yield from texts_in(argument)
+
+
+def texts_in(node: ast.expr) -> Iterator[str]:
+    match node:
+        case ast.Constant(value=str() as text):
+            yield text.replace("{}", VALUE)
+        case ast.JoinedStr(values=values):
+            yield "".join(piece.value if isinstance(piece, ast.Constant) else VALUE for piece in values)
+        case ast.IfExp(body=body, orelse=otherwise):
+            yield from texts_in(body)
+            yield from texts_in(otherwise)
+
+
+def test_every_fixed_text_of_a_line_is_in_the_catalogue() -> None:
+    """What chapters put into lines themselves; a text that begins with another fixed one is held by the demonstrations."""
+    wording = german_wording(*own_words(load(folder("jobs") / JOBS[0] / "job.yaml")))
+    names = {key.partition("-")[0] for key in next(plan for plan in docket.PLANS if plan.key == "checklist").chapters}
+    modules = [import_module(f"liftout.documents.chapters.{name}") for name in sorted(names | {"tests"})]
+    texts = [text for module in modules for text in rows_of(module)]
+    assert len(texts) > 150
+    for text in texts:
+        if text and not text.startswith(f"{VALUE}: ") and text not in PARTS_OF_ONES:
+            wording.said(text)
+    assert list(wording.missing) == []
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_no_sentence_of_a_demonstration_is_left_in_english(name: str) -> None:
+    _, german_one, wording = both(name)
+    assert list(wording.missing) == []
+    assert UNTRANSLATED not in repr(german_one)
+    assert german_one.language == "de"
+
+
+def test_words_of_page_and_paper_are_there_in_every_language() -> None:
+    program = (folder("templates") / "print" / "docket.typ").read_text(encoding="utf-8")
+    assert set(re.findall(r'\bw\("([^"]+)"\)', program)) <= set(FURNITURE)
+    for language in TRANSLATED:
+        assert set(furniture(language)) == set(FURNITURE)
+
+
+def test_the_catalogue_names_the_same_values_on_both_sides_and_no_sentence_twice() -> None:
+    for language in TRANSLATED:
+        catalogue(language)  # refuses where the values differ
+        written = [
+            line.split('": "')[0]
+            for file in (folder("templates") / "wording").glob(f"{language}*.yaml")
+            for line in file.read_text(encoding="utf-8").split("\n")
+            if line.startswith('"')
+        ]
+        assert [line for line, count in Counter(written).items() if count > 1] == []
+        assert len(written) == len(entries(language))
+
+
+# --- what becomes of blocks -------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_blocks_cautions_lines_and_figures_are_the_same_ones(name: str) -> None:
+    """Nothing is lost or moved: the same blocks in the same order, the same numbers in each line."""
+    english, other, _ = both(name)
+    for one, two in zip(english.chapters, other.chapters, strict=True):
+        assert [type(block) for block in one.blocks] == [type(block) for block in two.blocks]
+        for left, right in zip(one.blocks, two.blocks, strict=True):
+            assert digits(left) == digits(right)
+            if isinstance(left, Alert):
+                assert isinstance(right, Alert)
+                assert left.word == right.word
+                assert left.of != right.of
+            if isinstance(left, Heading):
+                assert isinstance(right, Heading)
+                assert left.anchor == right.anchor
+            if isinstance(left, Checklist):
+                assert isinstance(right, Checklist)
+                assert [(row.hold, row.second_person, row.path) for row in left.rows] == [
+                    (row.hold, row.second_person, row.path) for row in right.rows
+                ]
+
+
+def digits(block: Block) -> Counter[str]:
+    """The runs of digits in a block, whatever stands between them."""
+    dates = re.sub(r"\b([0-9]{2})\.([0-9]{2})\.([0-9]{4})\b", r"\3-\2-\1", repr(block).replace("\\u202f", ""))
+    return Counter(re.findall(r"[0-9]+", dates))
+
+
+def test_a_sentence_that_is_not_there_is_marked_and_listed() -> None:
+    wording = german_wording()
+    assert wording.said("This sentence is in no catalogue.") == "[en] This sentence is in no catalogue."
+    assert list(wording.missing) == ["This sentence is in no catalogue."]
+
+
+def test_values_stand_where_they_stood_and_words_of_the_job_stay() -> None:
+    wording = german_wording("cabin unit", "r. voe", "steel rule", "expected")
+    assert wording.said("Flight controls with the cabin unit in") == "Flugsteuerung mit eingebautem Gerät: cabin unit"
+    assert wording.said("expected 94.0\u00a0in, within ________") == "erwartet 94,0\u00a0in, auf ________ genau"
+    assert wording.said("job.yaml:12; measured by R. Voe, 2026-11-04, steel rule") == "job.yaml:12; gemessen von R. Voe, 04.11.2026, steel rule"
+    assert wording.said("It is not a measured value. It replaces no finding.") == "Er ist kein gemessener Wert. Er ersetzt keinen Befund."
+    assert german_wording("chart wb").said("Document chart WB, revision 2025-02-03") == "Dokument chart WB, Revision 2025-02-03"
+    assert not wording.missing
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("0.5\u00a0mΩ", "0,5\u00a0mΩ"),
+        ("−3.60 in", "−3,60 in"),
+        ("12345.6 lb", "12\u202f345,6 lb"),
+        ("2014.6 lb", "2014,6 lb"),
+        ("1 1/2 in", "1 1/2 in"),
+        ("5/32 in", "5/32 in"),
+        ("1234567", "1\u202f234\u202f567"),
+        ("2026-11-20", "20.11.2026"),
+        ("11-125", None),
+        ("3 bananas", None),
+        ("AN3", None),
+    ],
+)
+def test_numbers_and_dates_are_written_as_the_language_writes_them(text: str, said: str | None) -> None:
+    assert localised(text, "de") == said
+    assert localised(text, "en") == text
+
+
+def test_a_number_in_german_reads_back() -> None:
+    for number in ("0", "-1.5", "99999.25", "100000", "1000000.001"):
+        assert german(number).replace("\u202f", "").replace(",", ".") == number
+
+
+# --- paper and page ---------------------------------------------------------------------------------------------
+
+
+def test_paper_and_page_are_in_the_language_with_their_furniture() -> None:
+    import io
+
+    from pypdf import PdfReader
+
+    _, checklist, _ = both("halden_4_survey")
+    written = paper.write(checklist)
+    reader = PdfReader(io.BytesIO(written))
+    assert reader.root_object["/Lang"] == "de"
+    told = " ".join(" ".join(page.extract_text().split()) for page in reader.pages)
+    for word in ("WARNUNG", "HALTEPUNKT", "Annahmewert", "Gemessener Wert", "Seite", "Tabelle 1-1", "Verzeichnis der Revisionen", "04.11.2026"):
+        assert word in told
+    for word in ("WARNING", "HOLD POINT", "Acceptance value", "Page ", "Record of revisions", "Table 1-1"):
+        assert word not in told
+    assert len(reader.get_fields() or {}) == sum(isinstance(block, Signature) for chapter in checklist.chapters for block in chapter.blocks)
+    page = chapter_page(checklist, 1, checklist.chapters[0]).content
+    assert page.startswith('<div lang="de">')
+    assert "WARNUNG" in page
+    assert "Verzeichnis der Revisionen" in title_page(checklist, "", ()).content
+
+
+def test_a_document_that_the_language_does_not_have_is_english_and_says_so() -> None:
+    job = load(folder("jobs") / "halden_4_survey" / "job.yaml").with_change(("shop", "language"), "de")
+    assessment = assess(as_carried(job), remedies=False)
+    amendment = docket.document(assessment, digests(assessment), "amendment")
+    assert amendment.language == "en"
+    assert amendment.purpose.endswith("Dieses Dokument ist in englischer Sprache.")
+    english = docket.document(
+        assess(as_carried(load(folder("jobs") / "halden_4_survey" / "job.yaml")), remedies=False), digests(assessment), "checklist"
+    )
+    assert english.language == "en"
+    assert english.date == datetime.date(2026, 11, 4)
+    assert Paragraph((Text("x"),)) not in english.chapters[0].blocks
