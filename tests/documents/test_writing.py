@@ -381,6 +381,23 @@ def test_a_panel_closed_without_a_hold_point_is_caught() -> None:
 
 
 @pytest.mark.parametrize("name", JOBS)
+def test_acceptance_values_stand_after_the_steps_of_each_circuit_loop_and_item(name: str) -> None:
+    manual, facts = papers(name)[0], assessed(name).facts
+    tables = [block for chapter in manual.chapters for block in chapter.blocks if isinstance(block, Table)]
+    accepted = {
+        block.caption.partition(";")[0]: [plain(row[0]) for row in block.rows] for block in tables if block.caption.startswith("Acceptance of")
+    }
+    for run in facts.runs:
+        assert f"Voltage drop of circuit {run.name}" in accepted[f"Acceptance of circuit {run.name}"]
+        assert all(run.name in test.split() for test in accepted[f"Acceptance of circuit {run.name}"])
+    for loop in facts.loops:
+        if loop.declined is None:
+            assert f"Leak test of the {loop.name}" in accepted[f"Acceptance of the {loop.name}"]
+    everywhere = {plain(row[0]) for block in tables if block.caption == "Functional tests" for row in block.rows}
+    assert {test for tests in accepted.values() for test in tests} <= everywhere
+
+
+@pytest.mark.parametrize("name", JOBS)
 def test_each_blank_of_a_placard_is_fitted_by_a_step(name: str) -> None:
     manual = papers(name)[0]
     placards = next(chapter for chapter in manual.chapters if chapter.key == "placards")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from liftout.documents.acceptance import acceptance
 from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.said import (
     MAKERS,
@@ -51,7 +52,7 @@ RADIOS = ("radio", "navigation receiver", "transponder", "intercom")
 
 def electrical(matter: Matter) -> Values:
     """What the chapter prints."""
-    facts, system, wiring = matter.facts, matter.facts.electrical, matter.facts.wiring
+    facts, system, wiring, accepted = matter.facts, matter.facts.electrical, matter.facts.wiring, acceptance(matter)
     movable, above, near = (
         clearances.row(key) for key in ("wire near a movable control", "wire above a flammable or oxygen line", "wire near a line")
     )
@@ -76,7 +77,7 @@ def electrical(matter: Matter) -> Values:
         "labels": [_label(run) for run in facts.runs if run.protection.there and run.protection_declined is None],
         "sizes": [row for run in facts.runs for row in _sizes(run, facts)],
         "limits": [row for run in facts.runs for row in _limits(run, matter)],
-        "runs": [_steps(run, facts) for run in facts.runs],
+        "runs": [{**_steps(run, facts), "tests": accepted(f"circuit {run.name}")} for run in facts.runs],
         "movable": published("at least", movable.distance),
         "preferred": text(above.distance.quantity),
         "least": published("at least", near.distance),
@@ -201,6 +202,7 @@ def _steps(run: Run, facts: Facts) -> Values:
     lengths, drawing = cut_length(run, facts), wiring_diagram(run, facts)
     return {
         "name": run.name,
+        "accepted": f"Acceptance of circuit {run.name}; the chapter Functional tests says when and how",
         "drawing": drawing,
         "shown": mention(drawing),
         "hold": hold(f"circuit {run.name} along its route", "distance from movable controls over full travel, clamps, terminals and their torque"),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from liftout.documents.acceptance import acceptance
 from liftout.documents.chapters.air import CRITERIA as OF_AIR
 from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.said import (
@@ -41,14 +42,14 @@ clearances, supports, conditions, tubes = table("clearances"), table("line_suppo
 
 def lines(matter: Matter) -> Values:
     """What the chapter prints."""
-    facts = matter.facts
+    facts, accepted = matter.facts, acceptance(matter)
     above, near = clearances.row("wire above a flammable or oxygen line"), clearances.row("wire near a line")
     cable, rod = clearances.row("line near a flexible moving control"), clearances.row("line near a rigid moving control")
     hose, slack = supports.row("flexible hose"), conditions.row("hose slack")
     return {
         "absent": absence(facts.place.part("lines"))
         or ("" if facts.loops else f"{NOT_SAID.capitalize()}: describe the loops, or none with the reason."),
-        "loops": [_loop(loop, matter) for loop in facts.loops],
+        "loops": [{**_loop(loop, matter), "tests": accepted(f"of the {loop.name}")} for loop in facts.loops],
         "preferred": text(above.distance.quantity),
         "least": published("at least", near.distance),
         "flexible": published("at least", cable.distance),
@@ -174,6 +175,7 @@ def _loop(loop: Loop, matter: Matter) -> Values:
         "drawings": drawings,
         "shown": mention(drawings[0]) if drawings else "",
         "hold": hold(f"lines of the {loop.name}", "distance of each line from flight controls over full travel, supports, slack and fittings"),
+        "accepted": f"Acceptance of the {loop.name}; the chapter Functional tests says when and how",
         "closed": hold(f"{loop.name} closed and tight", "caps, couplings, leak test and level"),
         "segments": [
             (

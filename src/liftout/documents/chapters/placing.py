@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from liftout.documents.acceptance import acceptance
 from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.parts import lifted, weight_of
 from liftout.documents.chapters.said import absence, known, listed, results, said, sentence, worded
@@ -22,7 +23,7 @@ SETTLED = (Verdict.CONFORMS, Verdict.NOT_APPLICABLE)
 
 def placing(matter: Matter) -> Values:
     """What the chapter prints."""
-    facts = matter.facts
+    facts, accepted = matter.facts, acceptance(matter)
     return {
         "positions": [
             (
@@ -37,7 +38,7 @@ def placing(matter: Matter) -> Values:
         ],
         "datum": facts.aircraft.datum,
         "standing": on_the_ground(matter),
-        "items": [_item(held, matter) for held in facts.restraints],
+        "items": [{**_item(held, matter), "tests": accepted(f"with the {held.item.name} in")} for held in facts.restraints],
         "results": results(matter.findings(OF_RESTRAINT)),
         "spaces": [_space(volume) for volume in facts.keep_clear.volumes],
         "nothing_named": absence(facts.keep_clear.place) or "Not said in the job: name and measure what must stay clear.",
@@ -80,6 +81,7 @@ def _item(held: Restraint, matter: Matter) -> Values:
         "name": item.name,
         "number": Numbers(facts).item(item),
         "absent": "" if told else _not_strapped(held),
+        "accepted": f"Acceptance of the {item.name} in its place; the chapter Functional tests says when and how",
         "drawing": drawing,
         "shown": mention(drawing) if drawing else "",
         "belted": held.belted.seat if held.belted else "",
