@@ -10,7 +10,7 @@ from typing import Any
 
 import jsonschema
 import pytest
-from tests.browser.checklist_pages import INSPECTOR, OTHER_STATE, SECOND, STATE, TODAY, Hand, papers_of, rows_of, written
+from tests.browser.checklist_pages import INSPECTOR, OTHER_STATE, SECOND, STATE, TODAY, Hand, papers_of, rows_of, shortened, written
 from tests.browser.planner_pages import assessed, browser, page_of, visit
 
 from liftout.documents.blocks import ChecklistRow
@@ -169,16 +169,26 @@ def test_lines_can_be_shown_by_what_is_left(opened: Any, halden: Path) -> None:
 # --- what is kept, and where ---------------------------------------------------------------------------------------
 
 
-def test_every_ten_entries_the_page_asks_for_a_file_which_brings_all_of_it_back(opened: Any, halden: Path, tmp_path: Path) -> None:
+def test_every_ten_entries_go_to_a_file_which_brings_all_of_it_back(opened: Any, halden: Path, tmp_path: Path) -> None:
     hand, some = at(page_of(opened, halden)), numbers(plain)
     _, first = hand.saved("Save to a file", tmp_path)
     assert first["people"] == [{"initials": initials, "name": name} for initials, name in (INSPECTOR, SECOND)]
-    for count, number in enumerate(some[:ASK_AFTER], 1):
+    for count, number in enumerate(some[: ASK_AFTER - 1], 1):
         hand.put(number, "conforms", initials=KM)
         assert f"{count} entr{'y is' if count == 1 else 'ies are'} in no file." in hand.bar()
-        assert ("SAVE NOW" in hand.bar()) == (count >= ASK_AFTER)
+        assert "SAVE NOW" not in hand.bar()
+    tenth = hand.put(some[ASK_AFTER - 1], found="clean")
+    assert f"{ASK_AFTER} entries are in no file. SAVE NOW." in hand.bar()
     assert f"{ASK_AFTER} entries are in no file" in hand.page.inner_text(".check-status")
+    with hand.page.expect_download() as unasked:
+        tenth.get_by_label("Value found").press("Tab")
+    unasked.value.save_as(tmp_path / "unasked.json")
+    assert sum(1 for _ in json.loads((tmp_path / "unasked.json").read_text(encoding="utf-8"))["sheets"][STATE]) == ASK_AFTER
+    assert "All entries are in a file" in hand.bar()
+    assert unasked.value.suggested_filename in hand.page.inner_text(".check-status")
+    hand.put(some[ASK_AFTER - 1], "conforms", initials=KM)
     hand.put(some[ASK_AFTER], found="seen and not judged")
+    assert "2 entries are in no file." in hand.bar()
     path, told = hand.saved("Save to a file", tmp_path)
     assert "All entries are in a file" in hand.bar()
     assert "SAVE NOW" not in hand.bar()
@@ -368,7 +378,11 @@ def test_the_sheet_for_print_has_every_line_and_room_for_signatures(opened: Any,
     hand.page.emulate_media(media="print")
     sheet = hand.page.locator(".check-sheet")
     sheet.locator("tbody tr").last.wait_for()
-    assert sheet.locator("tbody tr").count() == len(rows)
+    assert sheet.locator("> section > table > tbody > tr").count() == len(rows)
+    titles = hand.page.locator(".check-chapters h2").all_text_contents()
+    assert sheet.locator("> section > h2").all_text_contents() == titles
+    assert len(titles) == len(shortened(HALDEN)), "a chapter without lines is printed too"
+    assert "A turning propeller kills" in sheet.inner_text()
     words = sheet.inner_text()
     for part in (STATE, f"{KM}: {INSPECTOR[1]}", "7 mm", "does not conform; too near"):
         assert part in words, part

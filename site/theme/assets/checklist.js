@@ -83,6 +83,10 @@
       if (!keeps && kept.waiting.length) event.preventDefault();
     });
     box.addEventListener("focusin", (event) => { told.last = event.target.closest("[data-line]") || told.last; });
+    // The tenth entry goes to a file as soon as it is finished: a browser can empty its store without a word.
+    for (const kind of ["change", "click"]) {
+      box.addEventListener(kind, (event) => { if (kept.waiting.length >= ASK_AFTER && !event.target.closest(".check-files")) save(); });
+    }
     window.addEventListener("beforeprint", printed);
     window.matchMedia("print").addEventListener("change", (change) => { if (change.matches) printed(); });
   }

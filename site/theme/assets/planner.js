@@ -410,12 +410,13 @@
       told.times.replaceChildren(timesTable(now.found, verdict));
       told.checks.replaceChildren(checksTable(verdict));
       told.bar.textContent = `Result: ${short(verdict)}`;
+      told.bar.parentElement.hidden = false;
       say(verdict.words);
     } else {
       told.heading.replaceChildren(element("p", { class: "planner-none" }, now.why));
       told.times.replaceChildren();
       told.checks.replaceChildren();
-      told.bar.textContent = `Result: ${now.why}`;
+      told.bar.parentElement.hidden = true; // what is still to choose stands beside its field
       say(now.why);
     }
     told.price.replaceChildren(...price());
