@@ -11,7 +11,6 @@ from __future__ import annotations
 import json
 from decimal import Decimal, localcontext
 from functools import cache
-from importlib.resources import files
 from pathlib import Path
 from typing import Any, Final
 
@@ -19,7 +18,7 @@ Answer = tuple[str, str, str, list[tuple[str, int]]]
 """Printed symbol, factor, offset and dimension of a unit."""
 
 DIGITS: Final = 50
-_FOLDER: Final = files("liftout")
+_FOLDER: Final = Path(__file__).parent
 
 
 @cache
@@ -57,4 +56,4 @@ def _definitions() -> str:
 if __name__ == "__main__":
     lines = ",\n".join(f" {json.dumps(name, ensure_ascii=False)}: {json.dumps(answer, ensure_ascii=False)}" for name, answer in asked().items())
     text = f'{{"definitions": {json.dumps(_definitions(), ensure_ascii=False)},\n"answers": {{\n{lines}\n}}}}\n'
-    Path(str(_FOLDER.joinpath("units.json"))).write_text(text, encoding="utf-8", newline="\n")
+    _FOLDER.joinpath("units.json").write_text(text, encoding="utf-8", newline="\n")

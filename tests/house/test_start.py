@@ -50,6 +50,9 @@ BUDGET = {
     ("schema",): MODELS | {"pydantic", "annotated_types", "typing_inspection"},
 }
 
+SLOW = {"asyncio", "email", "http", "importlib.resources", "logging", "multiprocessing", "random", "socket", "sqlite3", "ssl", "tempfile", "zipfile"}
+"""Parts of the standard library that take a hundredth of a second and more with what they load: nobody waits for them before a check."""
+
 COMMAND = """
 import contextlib, io
 before = set(sys.modules)
@@ -74,11 +77,25 @@ def test_a_command_imports_what_it_may_and_no_more(arguments: tuple[str, ...], t
     assert loaded - sys.stdlib_module_names - {"liftout", "cython_runtime"} <= BUDGET[arguments]
 
 
+@pytest.mark.parametrize("arguments", [("--help",), ("check", "jobs/halden_4_survey/job.yaml")], ids=" ".join)
+def test_help_and_a_check_load_no_slow_part_of_the_standard_library(arguments: tuple[str, ...]) -> None:
+    assert not SLOW & _modules(COMMAND.format(arguments=list(arguments)))
+
+
+def test_help_loads_the_commands_and_nothing_else_of_ours() -> None:
+    ours = {name for name in _modules(COMMAND.format(arguments=["--help"])) if name.startswith("liftout.")}
+    assert {name.split(".")[1] for name in ours} == {"cli"}
+
+
 def _loaded(code: str) -> set[str]:
+    return {name.partition(".")[0] for name in _modules(code)}
+
+
+def _modules(code: str) -> set[str]:
     program = f"import sys\n{code}\nprint('\\n'.join(sys.modules))"
     done = subprocess.run([sys.executable, "-c", program], capture_output=True, text=True, timeout=60)
     assert done.returncode == 0, done.stderr
-    return {name.partition(".")[0] for name in done.stdout.split()}
+    return {*done.stdout.split()}
 
 
 def test_a_job_is_checked_without_templates_site_or_typesetter() -> None:

@@ -12,8 +12,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cache, cached_property
-from importlib.resources import files
-from typing import Any
+from pathlib import Path
+from typing import Any, Final
 
 from liftout.tables.rows import (
     READINGS,
@@ -51,6 +51,7 @@ __all__ = [
 ]
 
 _SOURCES = "sources"
+_FOLDER: Final = Path(__file__).parent
 
 
 @dataclass(frozen=True)
@@ -165,7 +166,7 @@ def table(name: str) -> Table:
 @cache
 def all_tables() -> tuple[str, ...]:
     """Names of the tables, sorted."""
-    names = (entry.name.removesuffix(".yaml") for entry in files(__name__).iterdir() if entry.name.endswith(".yaml"))
+    names = (entry.stem for entry in _FOLDER.glob("*.yaml"))
     return tuple(sorted(name for name in names if name != _SOURCES))
 
 
@@ -180,7 +181,7 @@ def file_of(name: str) -> Any:
     import yaml
 
     loader = getattr(yaml, "CBaseLoader", yaml.BaseLoader)  # libyaml is ten times as fast, where it is
-    events = yaml.parse(files(__name__).joinpath(f"{name}.yaml").read_text(encoding="utf-8"), Loader=loader)
+    events = yaml.parse(_FOLDER.joinpath(f"{name}.yaml").read_text(encoding="utf-8"), Loader=loader)
     next(events), next(events)  # the stream and the document begin
     return _plain(next(events), events)
 
