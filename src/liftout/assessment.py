@@ -8,7 +8,7 @@ from __future__ import annotations
 import hashlib
 from dataclasses import dataclass, replace
 from functools import cached_property
-from typing import NamedTuple
+from typing import Final, NamedTuple
 
 from liftout.criteria import Criterion, all_criteria
 from liftout.facts import Fact, Facts, gather
@@ -63,7 +63,11 @@ class Assessment:
         return tuple(finding for finding in self.findings if finding.open)
 
 
-_RANK = {Verdict.CONFORMS: 0, Verdict.NOT_APPLICABLE: 0, Verdict.REFER: 1, Verdict.NOT_ASSESSED: 2, Verdict.DOES_NOT_CONFORM: 3}
+LIMITS: Final = "; this limits what the aircraft may be used for: refer to the licensed person"
+"""What is said beside a change that takes something away."""
+
+RANK: Final = {Verdict.CONFORMS: 0, Verdict.NOT_APPLICABLE: 0, Verdict.REFER: 1, Verdict.NOT_ASSESSED: 2, Verdict.DOES_NOT_CONFORM: 3}
+"""How bad a verdict is, for seeing whether a change makes one worse."""
 
 
 def assess(job: Job, *, remedies: bool = True) -> Assessment:
@@ -108,7 +112,7 @@ def _eased(finding: Finding, published: Finding | None, rows: frozenset[str]) ->
     """A finding, referred where it conforms more easily with the rows of the shop than with the published ones."""
     if finding.verdict in (Verdict.DOES_NOT_CONFORM, Verdict.NOT_ASSESSED) or (published is not None and published.sentence == finding.sentence):
         return finding
-    if published is not None and _RANK[published.verdict] <= _RANK[Verdict.REFER] and not _more(finding.margin, published.margin):
+    if published is not None and RANK[published.verdict] <= RANK[Verdict.REFER] and not _more(finding.margin, published.margin):
         return finding
     with_published = published.sentence.rstrip(".") if published is not None else "there is no such finding"
     named = ", ".join(sorted(rows))
@@ -221,13 +225,12 @@ def _seen_to_help(job: Job, finding: Finding, change: Change, before: list[Findi
         return ""
     known = {old.key for old in before}
     others = [(old, after[old.key]) for old in before if old.key in after and old.key != finding.key]
-    if any(_RANK[new.verdict] > _RANK[old.verdict] for old, new in others) or any(new.open for key, new in after.items() if key not in known):
+    if any(RANK[new.verdict] > RANK[old.verdict] for old, new in others) or any(new.open for key, new in after.items() if key not in known):
         return ""
-    limits = "; this limits what the aircraft may be used for: refer to the licensed person" if change.limits_operation else ""
-    return f"{change.sentence}{_worsened(others)}{limits}"
+    return f"{change.sentence}{worsened(others)}{LIMITS if change.limits_operation else ''}"
 
 
-def _worsened(others: list[tuple[Finding, Finding]]) -> str:
+def worsened(others: list[tuple[Finding, Finding]]) -> str:
     """The margins that a change makes smaller, the smallest of each criterion."""
     worst: dict[str, tuple[Margin, Margin]] = {}
     for old, new in others:

@@ -13,6 +13,7 @@ if TYPE_CHECKING:
 
     from liftout.assessment import Assessment
     from liftout.findings import Finding, Step
+    from liftout.remedies import Remedies
     from liftout.worked import Worked
 
 
@@ -21,6 +22,7 @@ def arguments(parser: ArgumentParser) -> None:
     parser.add_argument("jobs", metavar="JOB", type=Path, nargs="+", help="job file")
     parser.add_argument("--json", action="store_true", help="print the findings as JSON, one document a job")
     parser.add_argument("--strict", action="store_true", help="count open items like failures: end with 1 instead of 3")
+    parser.add_argument("--remedies", action="store_true", help="look for the smallest changes that make each failing finding conform; takes minutes")
     parser.add_argument("--working", action="store_true", help="print the working of every finding, not of the open ones only")
 
 
@@ -32,16 +34,26 @@ def check(asked: Namespace) -> int:
     worst = 0
     for file in asked.jobs:
         with giving_up():
-            assessment = assess(load(file))
+            assessment = assess(load(file), remedies=not asked.remedies)
+            looked = _looked_for(assessment) if asked.remedies else None
             if asked.json:
                 from liftout.documents.machine import as_json
                 from liftout.identity.digests import digests
 
-                print(as_json(assessment, digests(assessment)), end="")
+                print(as_json(assessment, digests(assessment), looked), end="")
             else:
-                _print(assessment, working=asked.working)
+                _print(assessment, looked, working=asked.working)
         worst = max(worst, standing(assessment, strict=asked.strict), key=_gravity)
     return worst
+
+
+def _looked_for(assessment: Assessment) -> Remedies:
+    """The changes that help, each finding by itself and all together."""
+    from liftout.cli.telling import telling
+    from liftout.remedies import remedies
+
+    with telling() as tell:
+        return remedies(assessment, tell)
 
 
 def _gravity(code: int) -> int:
@@ -51,7 +63,7 @@ def _gravity(code: int) -> int:
 _STYLE: dict[str, Style] = {"does not conform": "red", "refer": "yellow", "not assessed": "yellow"}
 
 
-def _print(assessment: Assessment, *, working: bool) -> None:
+def _print(assessment: Assessment, looked: Remedies | None, *, working: bool) -> None:
     papers, plane = assessment.job.document.papers, assessment.facts.aircraft
     print(f"{papers.number} revision {papers.revision}: {plane.model} {plane.registration}".rstrip())
     sheets = {sheet.origin: sheet for sheet in assessment.worked}
@@ -61,10 +73,20 @@ def _print(assessment: Assessment, *, working: bool) -> None:
             heading = finding.criterion
             print(styled(f"\n{finding.title}  ({heading})", "bold"))
         _print_finding(finding, sheets, working=working)
+        if looked is not None:
+            for remedy in looked.of.get(finding.key, ()):
+                print(f"{'':20}to conform: {remedy.sentence}")
+            if finding.key in looked.of and not looked.of[finding.key]:
+                print(f"{'':20}to conform: no one change of what the shop may choose was found")
     for lapsed in assessment.lapsed:
         said = lapsed.decision
         subject = ", ".join(part for part in (said.subject, said.state) if part)
         print(styled(f"\nlapsed: the decision of {said.name}, {said.date}, on {said.criterion}, {subject}: {lapsed.why}", "yellow"))
+    if looked is not None and looked.together:
+        print(styled("\nTogether, each assessed on top of those above it", "bold"))
+        for remedy in looked.together:
+            print(f"  {remedy.brief}")
+        print(f"  Then {len(looked.left)} of {len(looked.of)} findings do not conform.")
     print("\n" + ", ".join(f"{count} {verdict}" for verdict, count in assessment.counts.items() if count))
     if assessment.open:
         print(styled(f"INCOMPLETE - NOT FOR INSTALLATION: {len(assessment.open)} open.", "bold"))

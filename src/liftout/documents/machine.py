@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from liftout import __version__
 from liftout.assessment import Assessment
@@ -13,12 +13,15 @@ from liftout.findings import Finding, Step
 from liftout.identity.digests import Digests
 from liftout.quantities import Quantity, rounded
 
+if TYPE_CHECKING:
+    from liftout.remedies import Remedies
+
 SCHEMA = 1
 DIGITS = 12
 
 
-def as_data(assessment: Assessment, sums: Digests) -> dict[str, Any]:
-    """Everything that a program needs of an assessed job."""
+def as_data(assessment: Assessment, sums: Digests, looked: Remedies | None = None) -> dict[str, Any]:
+    """Everything that a program needs of an assessed job; with `remedies` where somebody looked for them."""
     papers = assessment.job.document.papers
     return {
         "liftout": __version__,
@@ -27,12 +30,13 @@ def as_data(assessment: Assessment, sums: Digests) -> dict[str, Any]:
         "digests": sums.as_dict(),
         "verdicts": assessment.counts,
         "findings": [_finding(finding) for finding in assessment.findings],
+        **({} if looked is None else {"remedies": looked.as_data()}),
     }
 
 
-def as_json(assessment: Assessment, sums: Digests) -> str:
+def as_json(assessment: Assessment, sums: Digests, looked: Remedies | None = None) -> str:
     """The same as text, keys in the order of the schema."""
-    return json.dumps(as_data(assessment, sums), ensure_ascii=False, indent=1) + "\n"
+    return json.dumps(as_data(assessment, sums, looked), ensure_ascii=False, indent=1) + "\n"
 
 
 def _number(quantity: Quantity | None) -> dict[str, Any] | None:

@@ -6,6 +6,7 @@ import os
 import re
 import types
 import typing
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
@@ -55,7 +56,19 @@ class Job:
         Raises:
             JobError: when the changed job cannot be read.
         """
-        return replace(validated(self.said.changed(path, text), self.file), decisions=self.decisions)
+        return self.with_changes(((path, text),))
+
+    def with_changes(self, changes: Iterable[tuple[Path_, str | Said]]) -> Job:
+        """The same job with several values changed.
+
+        Raises:
+            JobError: when the changed job cannot be read.
+            KeyError: when the way to a path does not exist.
+        """
+        said = self.said
+        for path, text in changes:
+            said = said.changed(path, text)
+        return replace(validated(said, self.file), decisions=self.decisions)
 
 
 def load(file: Path, jobs_folder: Path | None = None) -> Job:

@@ -113,3 +113,18 @@ FINDINGS: dict[str, Any] = {"$schema": DRAFT, "title": "liftout findings, schema
         ),
     },
 )
+
+_REMEDY = _object(
+    does=_STRING,
+    subject=_STRING,
+    changes={"type": "array", "items": _object(path=_STRINGS, value={})},
+    limits_operation={"type": "boolean"},
+    then=_STRING,
+    worse=_STRINGS,
+)
+# There where somebody asked for remedies.
+FINDINGS["properties"]["remedies"] = _object(
+    of={"type": "object", "additionalProperties": {"type": "array", "items": _REMEDY}},
+    together={"type": "array", "items": _REMEDY},
+    left=_STRINGS,
+)
