@@ -6,6 +6,7 @@ import ast
 import datetime
 import inspect
 import re
+import typing
 from collections import Counter
 from collections.abc import Iterator
 from functools import cache
@@ -37,6 +38,9 @@ from liftout.documents.wording import (
 from liftout.identity.digests import digests
 from liftout.identity.resolved import as_carried
 from liftout.job import load
+from liftout.job.part import Key, Part
+from liftout.job.values import Stated
+from liftout.job.whole import Document as JobDocument
 from liftout.resources import folder
 
 JOBS = sorted(path.parent.name for path in folder("jobs").glob("*/job.yaml"))
@@ -131,6 +135,42 @@ def test_every_fixed_text_of_a_line_is_in_the_catalogue() -> None:
         if text and not text.startswith(f"{VALUE}: ") and text not in PARTS_OF_ONES:
             wording.said(text)
     assert list(wording.missing) == []
+
+
+def measured_again(annotation: Any) -> bool:
+    """Whether a key so written holds a value that the checklist may ask for again."""
+    inner = [one for one in typing.get_args(annotation) if one not in (type(None), Ellipsis)]
+    origin = typing.get_origin(annotation)
+    if annotation is Stated or origin is typing.Literal:
+        return True
+    if origin in (typing.Annotated, dict):
+        return measured_again(inner[0 if origin is typing.Annotated else -1])
+    return origin is not tuple and any(measured_again(one) for one in inner)
+
+
+def parts(part: type[Part], seen: set[type[Part]]) -> Iterator[Key]:
+    """Every key of a part and of all parts below it."""
+    if part not in seen:
+        seen.add(part)
+        for key in part.KEYS.values():
+            yield key
+            waiting = [key.annotation]
+            while waiting:
+                one = waiting.pop()
+                waiting.extend(typing.get_args(one))
+                if isinstance(one, type) and issubclass(one, Part):
+                    yield from parts(one, seen)
+
+
+def test_every_value_that_may_be_measured_again_has_its_words() -> None:
+    """What a key means and how it is measured, for jobs that no demonstration is like."""
+    known, asked = entries("de"), 0
+    for key in parts(JobDocument, set()):
+        if measured_again(key.annotation) and "informational" not in key.extra and key.spoken not in ("liftout", "stated"):
+            asked += 1
+            assert key.description in known, f"{key.spoken}: write what it means into templates/wording"
+            assert key.extra.get("measure", "measure again") in known, f"{key.spoken}: write how it is measured into templates/wording"
+    assert asked > 300
 
 
 @pytest.mark.parametrize("name", JOBS)

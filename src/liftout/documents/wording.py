@@ -136,7 +136,9 @@ class Wording:
         return None
 
     def _value(self, name: str, value: str, depth: int) -> str | None:
-        """A value of a pattern: what names something as it stands, all else in the language."""
+        """A value of a pattern: what names something as it stands, a key of the job file too, all else in the language."""
+        if name == "key" and value.lower() in self.own:
+            return value
         return value if name in IDENTIFIERS and _NAMES.fullmatch(value) else self.found(value, depth)
 
     def _by_parts(self, text: str, depth: int) -> str | None:
