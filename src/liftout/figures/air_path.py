@@ -10,7 +10,7 @@ from liftout.facts.air import ALOFT, GROUND, AirCase, AirPath
 from liftout.figures.amounts import UNKNOWN, said
 from liftout.figures.drawing import WIDTH, Drawing, Key, drawing
 from liftout.figures.lettering import LINE, SHIFT, wrapped
-from liftout.figures.placing import Box
+from liftout.figures.placing import Box, Point
 from liftout.figures.show import show
 from liftout.figures.svg import FIRM, Canvas
 from liftout.quantities import plain, rounded
@@ -37,27 +37,28 @@ def air_path(path: AirPath, facts: Facts) -> Drawing:
     told = Key(("Part", "On the ground", "Aloft"), tuple(rows), ("left", "right", "right"), f"Flow and drops of the {path.name}")
     rows_on_paper = [parts[n : n + EACH] for n in range(0, len(parts), EACH)]
     each = min(EACH, len(parts))
-    room = (WIDTH - 2 - GAP * (each - 1)) / each
+    first = 1.0 if len(rows_on_paper) == 1 else 1.0 + GAP
+    room = (WIDTH - 1 - first - GAP * (each - 1)) / each
     tall = LINE * max(len(wrapped(name, room - 1.6)) for name, _ in parts) + 5
     canvas = Canvas(WIDTH, TOP + len(rows_on_paper) * (tall + GAP))
     for down, row in enumerate(rows_on_paper):
-        _row(canvas, row, TOP + down * (tall + GAP), tall, room, begun=down > 0)
+        _row(canvas, row, (first, TOP + down * (tall + GAP)), tall, room, begun=down > 0)
     words = " ".join(f"{name}: {low} on the ground, {high} aloft." for name, low, high in rows)
     title = f"Air of the {path.name}, in the order in which it passes."
     return drawing(canvas, f"air-{path.name}", title, f"{title} {', then '.join(name for name, _ in parts)}. {words} {about}", key=told)
 
 
-def _row(canvas: Canvas, parts: list[tuple[str, str]], top: float, tall: float, room: float, *, begun: bool) -> None:
+def _row(canvas: Canvas, parts: list[tuple[str, str]], start: Point, tall: float, room: float, *, begun: bool) -> None:
     """Parts side by side with arrows from one to the next; what leaves and what enters has no box."""
     for n, (name, symbol) in enumerate(parts):
-        left = 1 + n * (room + GAP)
-        box = Box(left, top, left + room, top + tall)
+        left = start[0] + n * (room + GAP)
+        box = Box(left, start[1], left + room, start[1] + tall)
         if symbol:
             canvas.rectangle(box, FIRM)
         words = wrapped(name, room - 1.6)
         canvas.lines((box.centre[0], box.centre[1] + SHIFT - (len(words) - 1) / 2 * LINE), words, anchor="middle")
         if n or begun:
-            canvas.arrow((max(left - GAP, 0) + 0.4, box.centre[1]), (left - 0.4, box.centre[1]))
+            canvas.arrow((left - GAP + 0.4, box.centre[1]), (left - 0.4, box.centre[1]))
 
 
 def air_paths(facts: Facts) -> list[Drawing]:

@@ -21,8 +21,8 @@ from liftout.quantities import plain, rounded, unit
 PANEL: Final = 80.0
 """Paper that one bracket takes across, in mm."""
 
-PLOT: Final = (52.0, 26.0)
-ROUND: Final = 12.0
+PLOT: Final = (52.0, 22.0)
+ROUND: Final = 10.0
 """Paper round a pattern for the names of its fasteners, in mm."""
 
 LONGEST_NAME: Final = 14.0

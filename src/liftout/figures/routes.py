@@ -16,7 +16,7 @@ from liftout.figures.amounts import among, on_scale, said
 from liftout.figures.arrangement import ABOVE, SIDE
 from liftout.figures.drawing import WIDTH, Drawing, Key, drawing, to_scale
 from liftout.figures.keys import ROW, key, rows_of_key, ruled, scale_bar
-from liftout.figures.lettering import SHIFT
+from liftout.figures.lettering import LINE, SHIFT
 from liftout.figures.marks import letters
 from liftout.figures.placing import Box, Placer, around
 from liftout.figures.scale import Scale, spanning
@@ -185,9 +185,13 @@ def _axes(canvas: Canvas, arm: Scale, up: Scale, values: tuple[float, float], ed
     span = values[1] - values[0]
     wanted = max(1, int(span * -up.mm_per_unit / 7))
     ticks = type(up)(values[0], values[1], up.at(values[0]), up.at(values[1])).ticks(wanted) if span else [(values[0], _number(values[0]))]
+    free = math.inf
     for value, text in ticks:
-        canvas.line((LEFT - 5, up.at(value)), (LEFT - 4, up.at(value)), THIN)
-        canvas.text((LEFT - 5.5, up.at(value) + SHIFT), text, anchor="end")
+        y = up.at(value)
+        canvas.line((LEFT - 5, y), (LEFT - 4, y), THIN)
+        if y <= free:
+            canvas.text((LEFT - 5.5, y + SHIFT), text, anchor="end")
+            free = y - LINE
 
 
 def _number(value: float) -> str:
