@@ -53,6 +53,7 @@ RADIOS = ("radio", "navigation receiver", "transponder", "intercom")
 def electrical(matter: Matter) -> Values:
     """What the chapter prints."""
     facts, system, wiring, accepted = matter.facts, matter.facts.electrical, matter.facts.wiring, acceptance(matter)
+    routes = wire_routes(facts)
     movable, above, near = (
         clearances.row(key) for key in ("wire near a movable control", "wire above a flammable or oxygen line", "wire near a line")
     )
@@ -71,7 +72,8 @@ def electrical(matter: Matter) -> Values:
         "demands": [_demand(item) for item in facts.items],
         "circuits_absent": absence(wiring) or ("" if facts.runs else f"{NOT_SAID.capitalize()}: describe the circuits."),
         "circuits": [_circuit(run) for run in facts.runs],
-        "routes": wire_routes(facts),
+        "routes": routes,
+        "routed": mention(routes[0]) if routes else "",
         "coolant": [loop for loop in facts.loops if loop.declined is None],
         "wires": [row for run in facts.runs for row in _wires(run, facts)],
         "labels": [_label(run) for run in facts.runs if run.protection.there and run.protection_declined is None],
