@@ -74,6 +74,8 @@ def _view(facts: Facts, view: View, shown: Arrangement, *, keyed: bool) -> Drawi
             with canvas.group(placed.item.name):
                 canvas.rectangle(box, FIRM)
                 canvas.hatching(box, 1.6)
+            placer.outline(box)
+            placer.marks.append(box)
     boxes = [(f"K{number}", kept, box) for number, kept in enumerate(shown.kept, 1) if (box := shown.outline(kept.edges))]
     for _, kept, box in boxes:
         with canvas.group(kept.words):
