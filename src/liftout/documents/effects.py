@@ -154,7 +154,7 @@ def _loose(facts: Facts) -> Iterator[Effect]:
             title,
             nothing,
             "Loads on the restraints are the largest here. Live circuits and hot liquid are a hazard to rescuers.",
-            "",
+            "The crew decides on it; the equipment gives no sign of its own.",
             (off, "Brief passengers: belts tight, feet clear of the equipment.", f"Set {how}.", "Leave the equipment aboard."),
             (r": movement", r"^Strap .*: condition"),
         )
