@@ -19,7 +19,7 @@ from liftout.records.pages import MAKER, METADATA
 if TYPE_CHECKING:
     from pypdf import PdfReader
 
-SIGNATURES_MAX: Final = 50
+SIGNATURES_MAX: Final = 200
 """More than a paper has fields."""
 CHECKER: Final = "liftout[sign]"
 """The extra that brings the library for signatures."""
