@@ -18,7 +18,7 @@ from pypdf import PdfReader
 from liftout.assessment import Assessment, Lapsed, assess
 from liftout.criteria import all_criteria
 from liftout.documents import paper, site
-from liftout.documents.blocks import Block, Checklist, Figure, Paragraph, Shared, Signature, Steps, Table, Working, plain
+from liftout.documents.blocks import Block, Checklist, Figure, Paragraph, Shared, Signature, Steps, Table, Tabled, Working, plain
 from liftout.documents.chapters.matter import Matter
 from liftout.documents.chapters.said import BLANK, LINE, everything_said, ground_of, named, subject_of
 from liftout.documents.chapters.values import rested_on
@@ -109,7 +109,7 @@ def texts(value: Any) -> Iterator[str]:
     match value:
         case str():
             yield value
-        case Working() | Shared() | Figure():
+        case Working() | Shared() | Tabled() | Figure():
             return
         case Chapter(key, title, inside):
             yield from texts((key, title, inside))  # the loading planner, which only the site has, has tests of its own
@@ -263,7 +263,7 @@ def test_the_mark_of_the_inputs_stands_beside_each_referred_finding(decided_dock
     assessment, made = decided_docket
     referred = [finding for finding in assessment.findings if finding.verdict is Verdict.REFER]
     assert len(referred) > 2
-    sheets = {block.of: sheet(block) for block in blocks(made[3]) if isinstance(block, Working) and isinstance(block.of, Finding)}
+    sheets = {of: sheet(Working(of)) for of in sheets_of(made[3])}
     marks = {of.key: [note.texts for note in shown.notes if note.label == "Mark of the inputs"] for of, shown in sheets.items()}
     for finding in assessment.findings:
         assert marks[finding.key] == ([(finding.inputs,)] if finding in referred else []), finding.key
@@ -350,7 +350,13 @@ def test_names_of_a_job_print_as_they_were_typed(tmp_path: Path) -> None:
 
 
 def findings_of(document: Document) -> list[str]:
-    return [block.of.key for block in blocks(document) if isinstance(block, Working) and isinstance(block.of, Finding)]
+    return [of.key for of in sheets_of(document)]
+
+
+def sheets_of(document: Document) -> list[Finding]:
+    """The findings whose worksheets a document prints, each on its own or beside others."""
+    printed = [(block.of,) if isinstance(block, Working) else block.of for block in blocks(document) if isinstance(block, Working | Tabled)]
+    return [of for together in printed for of in together if isinstance(of, Finding)]
 
 
 def test_the_calculation_record_holds_each_finding_once(
@@ -457,7 +463,9 @@ def test_the_same_findings_stand_in_site_and_paper(tmp_path_factory: pytest.Temp
     site.build((record,), place / "site", title="counted")
     pages = "\n".join(path.read_text(encoding="utf-8") for path in (place / "site" / record.key).glob("findings-*.html"))
     printed = "\n".join(page.extract_text() for page in PdfReader(io.BytesIO(paper.write(record))).pages)
-    said = [finding.sentence for finding in poor.findings]
+    # Of worksheets side by side, value, limit and margin stand in cells of their own.
+    tabled = {id(of) for block in blocks(record) if isinstance(block, Tabled) for of in block.of if isinstance(of, Finding) and of.value_text}
+    said = [finding.sentence for finding in poor.findings if id(finding) not in tabled]
     assert len(said) > 10
     packed, shown = re.sub(r"\s+", "", printed), re.sub(r"\s+", "", html.unescape(re.sub(r"<[^>]*>", "", pages)))
     # A page break may part a conclusion, and the words of one may stand in another: so each is there at least as often as it was found.
@@ -465,7 +473,12 @@ def test_the_same_findings_stand_in_site_and_paper(tmp_path_factory: pytest.Temp
         compact = re.sub(r"[\s\u200b]+", "", text)
         assert shown.count(compact) >= said.count(text), text
     head = re.compile("|".join(sorted((re.escape(str(verdict).replace(" ", "").upper()) for verdict in Verdict), key=len, reverse=True)))
-    assert len(head.findall(packed)) >= len(said)
+    assert len(head.findall(packed)) >= len(poor.findings)
+    for finding in poor.findings:
+        if id(finding) in tabled:
+            cells = (finding.value_text, f"{finding.relation} {finding.limit_text}", finding.margin.text if finding.margin else "")
+            assert re.sub(r"\s+", "", "".join(cells)) in shown, finding.key
+            assert all(word in packed for cell in cells for word in cell.split()), finding.key
     for requires in {finding.requires for finding in poor.findings if finding.requires}:
         compact = re.sub(r"\s+", "", requires)
         assert f"Requires{compact}" in packed

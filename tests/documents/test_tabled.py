@@ -14,15 +14,17 @@ import pytest
 from liftout.assessment import Assessment
 from liftout.documents import paper
 from liftout.documents.blocks import BlockError, Shared, Shelf, Tabled, Working
+from liftout.documents.change_bars import Superseded, barred, marks
 from liftout.documents.chapters.findings import findings
 from liftout.documents.chapters.matter import Matter
 from liftout.documents.chapters.worked_values import worked_values
 from liftout.documents.formula import arrange, spoken
-from liftout.documents.html import block_html
+from liftout.documents.html import block_html, chapter_page
 from liftout.documents.tabled import ABSENT, OWN_NAME, Table, alike, table
 from liftout.documents.working import common, formula_of, sheet
 from liftout.expression import Binary, Call, Negative, Node, Power, Printed, Symbol, Total, symbols
 from liftout.findings import Finding, Verdict
+from liftout.identity.compared import Comparison
 from liftout.identity.digests import digests
 from liftout.worked import Worked
 from tests.documents import sample
@@ -243,6 +245,20 @@ def test_the_paper_prints_every_cell(tables: list[Tabled]) -> None:
         words = Counter(" ".join(page.extract_text() for page in pages).replace("\u200b", "").split())
         wanted = Counter(value.split()[0] for row in found.rows for value in row.values)
         assert not {value: count for value, count in wanted.items() if words[value] < count}
+
+
+def test_a_worksheet_that_changed_has_a_bar_at_its_row_in_site_and_paper() -> None:
+    before = pair()
+    after = Shared((before.of[0], replace(before.of[1], value_text="0.43 V")))  # type: ignore[type-var]
+    was, now = (one(shared, Tabled(shared.of, shared)) for shared in (before, after))
+    made = barred(now, Superseded("A", was.date, was.digest, "0", (), {was.key: marks(was)}, Comparison((), (), ())))
+    assert [(bar.block, bar.row, bar.word) for bar in made.chapters[0].bars] == [(1, 1, "changed")]
+    html = chapter_page(made, 1, made.chapters[0]).content
+    assert html.count('class="bar changed"') == 1
+    assert "0.43 V" in html.partition('class="bar changed"')[2].partition("</tr>")[0]
+    data = paper._document(made)["chapters"][0]["blocks"]
+    assert data[1]["row_bars"] == ["", "changed"]
+    assert paper.write(made) != paper.write(now)
 
 
 def pair(**changes: object) -> Shared:

@@ -140,9 +140,9 @@ def _barred(block: Block, number: str, bars: Mapping[int | None, str], ways: Way
     if not bars:
         return html
     match block:
-        case Table() | Checklist():
+        case Table() | Checklist() | Tabled():
             # The first row of a table is its head; a list of items to inspect has one too.
-            places, start = re.compile(r"<tr>"), {None: 0}
+            places, start = re.compile(r'<tr(?: id="[^"]*")?>'), {None: 0}
             numbers = start | {row: row + 1 for row in bars if row is not None}
         case Bullets() | Steps():
             places = re.compile(r"<li>")

@@ -436,7 +436,8 @@ _BESIDE: Final = 76
 
 
 def _tabled(found: Side) -> dict[str, Any]:
-    outcomes = [[one.number, one.title, *(getattr(one, name) for name in found.said)] for one in found.outcomes]
+    said = [[getattr(one, name).upper() if name == "verdict" else getattr(one, name) for name in found.said] for one in found.outcomes]
+    outcomes = [[one.number, one.title, *cells] for one, cells in zip(found.outcomes, said, strict=True)]
     widths = _widths([["No.", found.kind, *(OUTCOME[name] for name in found.said)], *outcomes])
     return {
         "kinds": ["No.", found.kind, *(OUTCOME[name] for name in found.said)],
