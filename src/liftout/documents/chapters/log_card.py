@@ -9,6 +9,7 @@ from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.said import BLANK, said, worked_value
 from liftout.documents.chapters.switching import record_numbers
 from liftout.facts import Facts
+from liftout.facts.states import State
 from liftout.worked.balance.amended_empty_weight import amended_empty_weight
 
 LOG: Final = ("Date", "State now (letter)", "Record (number)", "Initials", "Name, in block letters", "Licence, kind and number")
@@ -36,9 +37,19 @@ def log_card(matter: Matter) -> Values:
 def _states(facts: Facts) -> Iterator[tuple[str, ...]]:
     """Each state, with an item unserviceable too: its letter, the record that holds in it, its weight and moment."""
     numbers = record_numbers(facts)
-    for at, one in enumerate(facts.electrical_states):
-        sheet = amended_empty_weight(one.state, facts)
-        yield (_letter(at), one.name, numbers[one.state.name], worked_value(sheet, "W"), worked_value(sheet, "M"))
+    for at, (name, state) in enumerate(_named(facts)):
+        sheet = amended_empty_weight(state, facts)
+        yield (_letter(at), name, numbers[state.name], worked_value(sheet, "W"), worked_value(sheet, "M"))
+
+
+def _named(facts: Facts) -> Iterator[tuple[str, State]]:
+    """What may be aboard in which state; an item that no circuit feeds can be unserviceable as well."""
+    unfed = [item for item in facts.removable_items if not any(run.load is item for run in facts.runs)]
+    for one in facts.electrical_states:
+        yield one.name, one.state
+    for state in facts.fitted_states:
+        if all(item in state.items for item in facts.removable_items):
+            yield from ((f"{state.name}, {item.name} unserviceable", state) for item in unfed)
 
 
 def _letter(at: int) -> str:

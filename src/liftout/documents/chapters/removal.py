@@ -28,6 +28,7 @@ def removal(matter: Matter) -> Values:
         "states": [state_row(state, facts) for state in facts.states],
         "items": [_item(out, facts) for out in facts.removals],
         "amendment": f"{matter.papers.number}-2",
+        "card": f"{matter.papers.number}-5",
         "results": results(matter.findings(["removability"])),
     }
 
