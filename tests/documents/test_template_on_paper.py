@@ -7,7 +7,7 @@ import math
 from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
-from typing import Any
+from typing import Any, get_args
 
 import pypdf
 import pytest
@@ -15,6 +15,7 @@ from pypdf.generic import ContentStream
 
 from liftout.documents import Chapter, paper
 from liftout.documents.blocks import Figure
+from liftout.documents.document import Paper
 from liftout.facts import gather
 from liftout.figures.doubler import doubler_drawings
 from liftout.figures.drawing import FULL_SIZE, TALLEST, WIDTH, Drawing, drawing
@@ -76,10 +77,10 @@ def templates() -> tuple[Drawing, ...]:
     return tuple(one for one in doubler_drawings(gather(load(JOB))) if one.name.startswith("template"))
 
 
-def bars(template: Drawing) -> list[tuple[float, float]]:
+def bars(template: Drawing, sheet: Paper = "a4") -> list[tuple[float, float]]:
     """Heavy straight lines on the pages of a paper with one drawing: how long across, and how long up."""
     figure = Figure(template.name, template.svg, template.caption, template.alternative)
-    pdf = paper.write(sample.document(chapters=(Chapter(key="template", title="Template", blocks=(figure,)),)))
+    pdf = paper.write(sample.document(chapters=(Chapter(key="template", title="Template", blocks=(figure,)),), paper=sheet))
     reader, found = pypdf.PdfReader(io.BytesIO(pdf)), []
     for page in reader.pages:
         for width, points in strokes(reader, page.get_contents(), page["/Resources"], UNIT):
@@ -95,12 +96,13 @@ def test_the_bars_measure_on_the_page_what_is_written_on_them(number: int) -> No
     assert bars(templates()[number]) == [(0.0, 100.0), (100.0, 0.0), (101.6, 0.0)]
 
 
-def test_a_drawing_as_high_as_any_may_be_prints_at_its_own_size_with_its_title_block() -> None:
+@pytest.mark.parametrize("sheet", get_args(Paper))
+def test_a_drawing_as_high_as_any_may_be_prints_at_its_own_size_with_its_title_block(sheet: Paper) -> None:
     canvas = Canvas(WIDTH, TALLEST)
     canvas.line((10, 10), (110, 10), HEAVY)
     canvas.line((10, 20), (10, 120), HEAVY)
     made = drawing(canvas, "high", "As high as any may be, with a long caption. " * 4, "Two bars.", FULL_SIZE)
-    assert bars(made) == [(0.0, 100.0), (100.0, 0.0)]
+    assert bars(made, sheet) == [(0.0, 100.0), (100.0, 0.0)]
 
 
 def test_tiles_of_a_pattern_larger_than_a_page_print_at_their_own_size() -> None:

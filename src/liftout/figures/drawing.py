@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
 from dataclasses import dataclass, field
+from decimal import Decimal
 from typing import Final, Literal
 
 from liftout.figures.lettering import LINE
@@ -66,13 +66,6 @@ def drawing(canvas: Canvas, name: str, caption: str, alternative: str, scale: st
 
 def to_scale(mm_per_mm: float) -> str:
     """The scale of a drawing of which one mm is that much paper, to three digits."""
-    from decimal import Decimal
-
     if mm_per_mm <= 1:
         return f"1:{plain(rounded(Decimal(1) / Decimal(repr(mm_per_mm)), 3).normalize())}"
     return f"{plain(rounded(Decimal(repr(mm_per_mm)), 3).normalize())}:1"
-
-
-def listed(things: Sequence[str]) -> str:
-    """Things in a row: "a, b and c"."""
-    return things[0] if len(things) == 1 else f"{', '.join(things[:-1])} and {things[-1]}" if things else ""
