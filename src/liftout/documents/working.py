@@ -12,7 +12,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from itertools import groupby
-from typing import Final, TypeVar
+from typing import Final, NamedTuple, TypeVar
 
 from liftout.documents import formula
 from liftout.documents.blocks import Shared, Working, one_line
@@ -139,7 +139,25 @@ def text_of(printed: Printed) -> str:
 # --- one worksheet ------------------------------------------------------------------------------------------
 
 
+class _This(NamedTuple):
+    """A finding or a worked value as itself: compared by what it is and not by what it says, which would take longer than to lay it out."""
+
+    of: Finding | Worked
+
+    def __hash__(self) -> int:
+        return id(self.of)
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, _This) and self.of is other.of
+
+
 def _whole(of: Finding | Worked) -> Sheet:
+    return _laid_out(_This(of))
+
+
+@lru_cache(maxsize=1024)  # site, papers, change bars and tables side by side lay out the same worksheets
+def _laid_out(this: _This) -> Sheet:
+    of = this.of
     if isinstance(of, Worked):
         return Sheet(
             title=of.name.rpartition(".")[2].replace("_", " ").capitalize(),
