@@ -449,6 +449,30 @@ def test_a_paper_of_another_release_is_signed_on_purpose_only(tmp_path: Path, pa
     assert found.outcome is Outcome.NOT_PROVED
 
 
+@pytest.mark.parametrize("at", [193, 962, 4797, 16500])
+def test_noise_in_a_signature_is_told_in_words(tmp_path: Path, paper_bytes: bytes, once: bytes, at: int) -> None:
+    place, torn = tmp_path / "torn.pdf", bytearray(once)
+    at = min(len(paper_bytes) + at, len(torn) - 100)
+    torn[at : at + 30] = bytes(range(7, 37))
+    place.write_bytes(torn)
+    try:
+        told = [name.name for name, _ in signing.listed(read(place))]
+    except NotRead as reason:
+        told = [str(reason)]
+    assert told
+
+
+def test_a_list_of_fields_that_is_none_is_told_in_words(tmp_path: Path, paper_bytes: bytes) -> None:
+    def forge(writer: PdfWriter) -> None:
+        form: Any = writer.root_object["/AcroForm"]
+        form[NameObject("/Fields")] = NumberObject(7)
+
+    place = tmp_path / "forged.pdf"
+    place.write_bytes(papers.rewritten(paper_bytes, forge))
+    with pytest.raises(NotRead, match="damaged"):
+        signing.listed(read(place))
+
+
 # --- the new file ------------------------------------------------------------------------------------------------------
 
 

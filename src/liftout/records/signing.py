@@ -12,7 +12,8 @@ import os
 import re
 import stat
 import tempfile
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
@@ -84,18 +85,27 @@ def listed(carried: Carried) -> tuple[tuple[Field, Signed | None], ...]:
         NotSigned: when there are none.
         NotRead: when a signature cannot be read.
     """
-    found = fields(carried.reader)
+    with _reading(carried):
+        found, after = fields(carried.reader), behind(carried.content, carried.reader)
     if not found:
         raise NotSigned(
             f"{carried.file}: has no field to sign in. Papers of liftout 0.4.0 and before have none, and annexes neither. "
             "Issue the docket again as a new revision, or print the paper and sign it by hand."
         )
-    try:
-        after = behind(carried.content, carried.reader)
-    except ValueError as error:
-        raise NotRead(f"{carried.file}: a signature on it cannot be read ({error}). Get the file again.") from None
     signed = {one.field: one for one in after.signatures} if after is not None else {}
     return tuple((field, signed.get(field.name)) for field in found)
+
+
+@contextmanager
+def _reading(carried: Carried) -> Iterator[None]:
+    """Turn whatever a damaged or forged file breaks in a library into words about that file."""
+    try:
+        yield
+    except (NotSigned, NotRead):
+        raise
+    except Exception as error:  # noqa: BLE001 - such a file breaks a library in any way there is
+        fault = str(error) if type(error) is ValueError else type(error).__name__
+        raise NotRead(f"{carried.file}: a part of it is damaged, or a signature on it cannot be read ({fault}). Get the file again.") from None
 
 
 def field_named(carried: Carried, name: str) -> Field:
@@ -240,7 +250,8 @@ def _name(certificate: Any) -> str:
 
 def open_items(carried: Carried) -> int:
     """How many items are open on a paper, as it says itself; each page says it at its top, and its findings too."""
-    top = OPEN_PAPER.search(re.sub(r"\s+", "", carried.reader.pages[0].extract_text()))
+    with _reading(carried):
+        top = OPEN_PAPER.search(re.sub(r"\s+", "", carried.reader.pages[0].extract_text()))
     verdicts = [one for one in carried.findings["findings"] if isinstance(one, dict)]
     waiting = sum(
         one.get("verdict") in ("does not conform", "not assessed") or (one.get("verdict") == "refer" and not one.get("decision")) for one in verdicts
@@ -332,9 +343,10 @@ def signed(carried: Carried, field: Field, mine: Credential, now: datetime.datet
             layout.AxisAlignment.ALIGN_MID, layout.AxisAlignment.ALIGN_MID, layout.Margins(), layout.InnerScaling.STRETCH_FILL
         )
         look = StaticStampStyle.from_pdf_file(str(picture), border_width=0, background_layout=whole)
-        writer = Behind(io.BytesIO(carried.content), strict=False)
-        content: bytes = PdfSigner(about, signer, stamp_style=look).sign_pdf(writer).getvalue()
-    _checked(carried, content, field)
+        with _reading(carried):
+            writer = Behind(io.BytesIO(carried.content), strict=False)
+            content: bytes = PdfSigner(about, signer, stamp_style=look).sign_pdf(writer).getvalue()
+            _checked(carried, content, field)
     return content
 
 
@@ -347,13 +359,14 @@ def _lines(now: datetime.datetime, open_count: int) -> list[str]:
 
 
 def _size(carried: Carried, field: Field) -> tuple[float, float]:
-    form: Any = carried.reader.root_object["/AcroForm"]
-    for one in form["/Fields"]:
-        node = one.get_object()
-        if str(node.get("/T")) == field.name:
-            left, below, right, above = (float(side) for side in node["/Rect"])
-            if 0 < right - left <= 2000 and 0 < above - below <= 2000:
-                return right - left, above - below
+    with _reading(carried):
+        form: Any = carried.reader.root_object["/AcroForm"]
+        for one in form["/Fields"]:
+            node = one.get_object()
+            if str(node.get("/T")) == field.name:
+                left, below, right, above = (float(side) for side in node["/Rect"])
+                if 0 < right - left <= 2000 and 0 < above - below <= 2000:
+                    return right - left, above - below
     raise NotSigned(f'{carried.file}: the field "{field.name}" has no place on a page. Get the file as it was issued.')
 
 
