@@ -44,7 +44,7 @@ QUOTED: Final = 100
 FIRST_TO_VERIFY: Final = "0.4.0"
 """The first release that could issue a paper again, and so the oldest whose own papers any release can prove."""
 AS_FITTED_REVISION: Final = re.compile(r"-AF[0-9]+$")
-MAKERS: Final = ("jinja2", "markdown-it-py", "pyyaml", "typst")
+MAKERS: Final = ("jinja2", "markdown-it-py", "pypdf", "pyyaml", "typst")
 """Libraries that have a hand in the bytes of a paper."""
 
 
