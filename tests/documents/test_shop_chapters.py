@@ -270,6 +270,36 @@ def test_a_docket_has_the_chapter_names_it_on_page_one_and_follows_from_its_own_
     assert next(c for c in docket.document(again, digests(again), "manual").chapters if c.key == "before").blocks == chapter.blocks
 
 
+def test_a_shop_s_own_chapter_may_be_in_the_shop_s_language(tmp_path: Path) -> None:
+    """Its warnings count in the language of the papers or in English; its other words stay as they are, without a mark."""
+    on_disk.put(tmp_path / "jobs")
+    file = tmp_path / "jobs" / "halden_4_survey" / "job.yaml"
+    (tmp_path / "jobs" / "shop.yaml").write_text("liftout: 1\nname: Skerry Fitting Works\nlanguage: de\n")
+    (tmp_path / "jobs" / "templates" / "checklist").mkdir(parents=True)
+    own = tmp_path / "jobs" / "templates" / "checklist" / "closing.md.j2"
+    english = "Do not let a panel close before its hold points are initialled. What is wrong behind it may jam a control in flight."
+    german = (
+        "Lassen Sie keine Klappe schließen, bevor ihre Haltepunkte abgezeichnet sind. Ein Fehler dahinter kann im Flug eine Steuerung blockieren."
+    )
+    both = (folder("templates") / "checklist" / "closing.md.j2").read_text(encoding="utf-8").replace(english, german)
+    assert german in both
+    for text in ("{% include 'shipped/checklist/closing.md.j2' %}", both):
+        own.write_text(f"{text}\n\nFragen Sie im Büro.\n", encoding="utf-8")
+        assessment = assess(load(file), remedies=False)
+        chapter = next(one for one in docket.document(assessment, digests(assessment), "checklist").chapters if one.key == "closing")
+        assert isinstance(chapter.blocks[0], Alert)
+        assert plain(chapter.blocks[0].of[0].of) == german  # type: ignore[union-attr]
+        assert Paragraph((Text("Fragen Sie im Büro."),)) in chapter.blocks
+    own.write_text(both.replace("keine Klappe", "eine Klappe"), encoding="utf-8")
+    assessment = assess(load(file), remedies=False)
+    with pytest.raises(DocumentError, match='leaves out the WARNING "Lassen Sie keine'):
+        docket.document(assessment, digests(assessment), "checklist")
+    own.write_text(both.replace("{{ checklist(part.rows) }}", "{{ checklist(part.rows) }}\n\n{{ checklist(part.rows) }}"), encoding="utf-8")
+    assessment = assess(load(file), remedies=False)
+    with pytest.raises(DocumentError, match="adds the line of the checklist"):
+        docket.document(assessment, digests(assessment), "checklist")
+
+
 def test_a_template_for_no_chapter_is_refused(tmp_path: Path) -> None:
     on_disk.put(tmp_path / "jobs")
     (tmp_path / "jobs" / "templates" / "manual").mkdir(parents=True)

@@ -201,7 +201,7 @@ def _in_its_language(document: Document, matter: Matter) -> Document:
         return document
     if document.key not in TRANSLATED[matter.language]:
         return replace(document, purpose=f"{document.purpose} {IN_ENGLISH[matter.language]}")
-    return translated(document, matter.wording)
+    return translated(document, matter.wording, frozenset(key for place, key in matter.own_chapters if place == document.key))
 
 
 def standing(matter: Matter) -> str:
@@ -318,11 +318,13 @@ def own_chapters(matter: Matter) -> dict[tuple[str, str], tuple[Block, ...]]:
     templates = matter.shop_templates
     if not templates:
         return {}
-    chapters = {(plan.key, key): template_of(plan.key, key) for plan in PLANS for key in plan.chapters if key != ANNEXES or matter.annexes}
+    fixed = {FILLED_IN} if matter.annexes else {FILLED_IN, ANNEXES}  # the one tells the digest of a file that holds all the others
+    chapters = {(plan.key, key): template_of(plan.key, key) for plan in PLANS for key in plan.chapters if key not in fixed}
     if unknown := sorted({*templates} - {*chapters.values()}):
         near = get_close_matches(unknown[0], chapters.values(), n=1)
         raise DocumentError(f"templates/{unknown[0]}: no chapter has this template." + (f' Did you mean "{near[0]}"?' if near else ""))
     asked = {place: name for place, name in chapters.items() if name in templates}
-    shipped = {place: templating.chapter(name, **values_of(place[1], matter)) for place, name in asked.items()}
-    told = [Asked(name, templates[name], values_of(place[1], matter), shipped[place]) for place, name in asked.items()]
-    return dict(zip(asked, written(told), strict=True))
+    plain = replace(matter, as_shipped=True)  # what a chapter names of another, it names of the shipped one, whose lines stay
+    shipped = {place: templating.chapter(name, **values_of(place[1], plain)) for place, name in asked.items()}
+    told = [Asked(name, templates[name], values_of(place[1], plain), shipped[place]) for place, name in asked.items()]
+    return dict(zip(asked, written(told, matter.worded), strict=True))

@@ -15,6 +15,7 @@ from liftout.findings import Finding
 from liftout.worked import Worked
 
 BRIEF: Final = 90
+LINE: Final = "line of the checklist"
 
 
 class Held(NamedTuple):
@@ -43,7 +44,8 @@ def faults(shipped: Sequence[Block], own: Sequence[Block]) -> list[str]:
             left.remove((one.kind, one.words))
         else:
             missing.append(f"leaves out the {one}")
-    return missing or [*_out_of_order(asked, there), *_away_from_steps(asked, there, shipped, own)]
+    added = [f'adds the {kind} "{words}", which no value was accepted for' for kind, words in left if kind == LINE]
+    return [*missing, *added] or [*_out_of_order(asked, there), *_away_from_steps(asked, there, shipped, own)]
 
 
 def _out_of_order(asked: Sequence[Held], there: Sequence[Held]) -> Iterator[str]:
@@ -78,7 +80,7 @@ def _held(blocks: Sequence[Block]) -> Iterator[Held]:
             case Alert(word, of) if word != "NOTE":
                 yield Held(word, _text(of), _step_after(blocks[at + 1 :]))
             case Checklist(rows):
-                yield from (Held("line of the checklist", _line(row)) for row in rows)
+                yield from (Held(LINE, _line(row)) for row in rows)
             case Working(of):
                 yield Held("worksheet", _sheet(of))
             case Shared(several) | Tabled(several):

@@ -9,10 +9,11 @@ from __future__ import annotations
 
 import hashlib
 import json
+import re
 import subprocess
 import sys
 import tempfile
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from decimal import Decimal
 from enum import StrEnum
 from functools import cache
@@ -51,11 +52,18 @@ def digest(text: str) -> str:
     return hashlib.sha256(text.encode()).hexdigest()
 
 
-def written(chapters: Sequence[Asked], *, seconds: int = SECONDS, most_bytes: int = BYTES) -> list[tuple[Block, ...]]:
+Worded = Callable[[tuple[Block, ...]], tuple[Block, ...]]
+"""Blocks as papers in the shop's language have them."""
+
+
+def written(
+    chapters: Sequence[Asked], worded: Worded = lambda blocks: blocks, *, seconds: int = SECONDS, most_bytes: int = BYTES
+) -> list[tuple[Block, ...]]:
     """The blocks of each chapter.
 
     Args:
         chapters: to be written.
+        worded: puts fixed words into the shop's language, so that its template may have them in either.
         seconds: of processor time for all of them.
         most_bytes: of memory.
 
@@ -70,7 +78,7 @@ def written(chapters: Sequence[Asked], *, seconds: int = SECONDS, most_bytes: in
     blocks = []
     for one, rendered in zip(chapters, made, strict=True):
         own = _blocks(one, rendered, held)
-        if wrong := faults(one.shipped, own):
+        if wrong := faults(worded(one.shipped), worded(own)):
             listed = "\n".join(f"  {fault}" for fault in wrong)
             raise DocumentError(
                 f"{_shown(one.template)}: a chapter in the shop's own words keeps what the shipped one must say, and this one\n{listed}"
@@ -86,13 +94,24 @@ def _shown(template: str) -> str:
 def _blocks(one: Asked, rendered: Mapping[str, Any], held: Sequence[Any]) -> tuple[Block, ...]:
     shelf = Shelf()
     try:
-        for tool, arguments, named in rendered["shelf"]:
-            getattr(shelf, tool)(*(_back(value, held) for value in arguments), **{key: _back(value, held) for key, value in named.items()})
-        return read(rendered["markdown"], shelf)
+        placed = [
+            (tool, getattr(shelf, tool)(*(_back(value, held) for value in arguments), **{key: _back(value, held) for key, value in named.items()}))
+            for tool, arguments, named in rendered["shelf"]
+        ]
+        return read(_FENCE.sub(lambda found: _placed(found, placed), rendered["markdown"]), shelf)
     except BlockError as error:
         raise DocumentError(f"{_shown(one.template)}: {error}") from None
     except (TypeError, ValueError, AttributeError, KeyError, IndexError):
         raise DocumentError(f"{_shown(one.template)}: gives a tool of the templates something else than the shipped chapter does.") from None
+
+
+_FENCE: Final = re.compile(r"\n```(?P<tool>[a-z]+)\n(?P<number>[0-9]+)\n```\n")
+
+
+def _placed(found: re.Match[str], placed: Sequence[tuple[str, str]]) -> str:
+    """What a tool puts where the template used it; what is typed like one stays, and is refused by the reader."""
+    number = int(found["number"])
+    return placed[number - 1][1] if 0 < number <= len(placed) and placed[number - 1][0] == found["tool"] else found[0]
 
 
 def _back(value: Any, held: Sequence[Any]) -> Any:

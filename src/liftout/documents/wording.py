@@ -85,16 +85,25 @@ class Wording:
         language: which.
         own: words that the job, its shop and the published tables say; they stay as they are.
         missing: sentences that were asked for and are not in the catalogue.
+        marks: whether these are marked; what a shop words itself is in the language that the shop chose.
     """
 
     language: str
     own: frozenset[str]
     missing: dict[str, None] = field(default_factory=dict)
+    marks: bool = True
     _known: dict[str, str | None] = field(default_factory=dict)
+
+    @property
+    def of_the_shop(self) -> Wording:
+        """The same for chapters in the shop's own words."""
+        return replace(self, marks=False)
 
     def said(self, text: str) -> str:
         """`text` in the language; marked where the catalogue does not have it."""
         found = self.found(text)
+        if found is None and not self.marks:
+            return text
         if found is None:
             self.missing[text] = None
             return f"{UNTRANSLATED}{text}"
@@ -303,9 +312,14 @@ def _words(node: Said) -> Iterator[str]:
         yield from _words(inner)
 
 
-def translated(document: Document, wording: Wording) -> Document:
-    """The document with its fixed wording in the language."""
-    chapters = tuple(_chapter(chapter, wording) for chapter in document.chapters)
+def blocks_in(wording: Wording, blocks: tuple[Block, ...]) -> tuple[Block, ...]:
+    """Blocks with their fixed wording in the language."""
+    return tuple(_block(block, wording) for block in blocks)
+
+
+def translated(document: Document, wording: Wording, own: frozenset[str] = frozenset()) -> Document:
+    """The document with its fixed wording in the language; `own` are the keys of chapters in the shop's own words."""
+    chapters = tuple(_chapter(chapter, wording.of_the_shop if chapter.key in own else wording) for chapter in document.chapters)
     return replace(
         document,
         title=wording.said(document.title),

@@ -32,6 +32,8 @@ class Matter:
     assessment: Assessment
     digests: Digests
     annexes: tuple[Annex, ...] = ()
+    as_shipped: bool = False
+    """Whether chapters that the shop words itself are left as they are shipped."""
 
     @property
     def facts(self) -> Facts:
@@ -71,7 +73,7 @@ class Matter:
         """The blocks of these chapters, by document and key; all of them are written at once."""
         from liftout.documents.docket import own_chapters
 
-        return own_chapters(self)
+        return {} if self.as_shipped else own_chapters(self)
 
     @property
     def language(self) -> str:
@@ -87,6 +89,12 @@ class Matter:
 
         told = {word.lower() for row in results(self.assessment.findings) for word in row}
         return Wording(self.language, own_words(self.assessment.job) | told)
+
+    def worded(self, blocks: tuple[Block, ...]) -> tuple[Block, ...]:
+        """Blocks with fixed words in the language of the papers; other words of the shop as they are."""
+        from liftout.documents.wording import ENGLISH, blocks_in
+
+        return blocks if self.language == ENGLISH else blocks_in(self.wording.of_the_shop, blocks)
 
     @property
     def demonstration(self) -> bool:
