@@ -44,7 +44,7 @@ def _quick(monkeypatch: pytest.MonkeyPatch) -> None:
     def build(documents: object, folder: Path, **_: object) -> None:
         folder.mkdir()
 
-    monkeypatch.setattr("liftout.documents.paper.write", lambda _: b"%PDF-1.7")
+    monkeypatch.setattr("liftout.documents.paper.write", lambda *_: b"%PDF-1.7")
     monkeypatch.setattr("liftout.documents.site.build", build)
 
 

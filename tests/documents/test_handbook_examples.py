@@ -32,7 +32,7 @@ def shop(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     on_disk.put(tmp_path / "jobs")
     monkeypatch.chdir(tmp_path)
     monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "cache"))
-    monkeypatch.setattr("liftout.documents.paper.write", lambda _: b"%PDF-1.7")
+    monkeypatch.setattr("liftout.documents.paper.write", lambda *_: b"%PDF-1.7")
     monkeypatch.setattr("liftout.documents.site.build", lambda documents, folder, **_: folder.mkdir())
     return tmp_path
 
