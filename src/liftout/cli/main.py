@@ -7,10 +7,11 @@ import sys
 from argparse import ArgumentParser
 from io import TextIOWrapper
 
-from liftout.cli import check, close, compare, criteria, decide, issue, kit, register, schema, sign, survey, verify
+from liftout.cli import check, close, compare, criteria, decide, issue, kit, new, register, schema, sign, survey, verify
 from liftout.cli.exits import Exit
 
 COMMANDS = (
+    ("new", new.arguments, new.new),
     ("check", check.arguments, check.check),
     ("issue", issue.arguments, issue.issue),
     ("close", close.arguments, close.close),

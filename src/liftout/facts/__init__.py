@@ -456,7 +456,7 @@ def gather(job: Job) -> Facts:
     all_sources, battery = supply(before_changes, all_changes)
     all_runs = runs(wiring, electrical, items, faults)
     all_loops = loops(root, items, datums)
-    check_liquids(all_loops, items, faults)
+    check_liquids(root.part("lines"), all_loops, items, faults)
     all_paths = air_paths(root, items, all_loops, faults)
     check_positions(tuple(items.values()), faults)
     if sum(one.removable for one in items.values()) > SUBSETS_MAX:

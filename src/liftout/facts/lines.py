@@ -237,8 +237,10 @@ def _check_temperatures(place: Place, faults: list[Fault]) -> None:
             )
 
 
-def check_liquids(all_loops: tuple[Loop, ...], items: dict[str, Item], faults: list[Fault]) -> None:
-    """Liquid in an item belongs to a loop, or nobody weighs it."""
+def check_liquids(lines: Place, all_loops: tuple[Loop, ...], items: dict[str, Item], faults: list[Fault]) -> None:
+    """Liquid in an item belongs to a loop, or nobody weighs it. Where no loops are described yet, findings ask for them."""
+    if not lines.there:
+        return
     filled = {item.name for loop in all_loops for item in loop.items}
     for name, item in items.items():
         if isinstance(item.holds_liquid, Fact) and item.holds_liquid.value.magnitude and name not in filled:

@@ -56,9 +56,17 @@ def entered(text: str, values: Iterable[tuple[tuple[str, ...], str]]) -> str:
 def quoted(word: str) -> str:
     """A word as it is written in a job: bare where YAML reads it back as it is, in quotes where not."""
     bare = word and word == word.strip() and not any(sign in word for sign in ",:#[]{}&*!|>'\"%@`\\?\n") and word[0] not in "-?"
-    if bare and isinstance(yaml.safe_load(word), str):
+    if bare and _is_text(word):
         return word
     return '"' + word.replace("\\", "\\\\").replace('"', '\\"') + '"'
+
+
+def _is_text(word: str) -> bool:
+    try:
+        return isinstance(yaml.safe_load(word), str)
+    except (ValueError, yaml.YAMLError):
+        # What looks like a day and is none, say.
+        return False
 
 
 def _enter(text: str, path: tuple[str, ...], value: str) -> str:

@@ -197,7 +197,7 @@ def _written(path: tuple[str, ...], value: Any, beside: dict[str, Any]) -> str:
         QuantityError: when it is no such value, or nobody signs for it.
     """
     _, key = field_at(Document, path)
-    spelt = _spelt(key)
+    spelt = how_written(key)
     if not isinstance(value, str):
         raise QuantityError("holds keys or a list.", "Write one value.")
     (spelt.reading if isinstance(spelt, Written) else spelt.told if spelt else str)(value)
@@ -212,7 +212,7 @@ def _written(path: tuple[str, ...], value: Any, beside: dict[str, Any]) -> str:
 
 def _ask(path: tuple[str, ...], what: str, now: str, facts: Facts) -> Ask:
     _, key = field_at(Document, path)
-    spelt = _spelt(key)
+    spelt = how_written(key)
     if spelt is None:
         return Ask(IN_FILE, path, what, "", "", now)
     dimension = spelt.dimension if isinstance(spelt, Written) else ""
@@ -221,7 +221,7 @@ def _ask(path: tuple[str, ...], what: str, now: str, facts: Facts) -> Ask:
     return Ask(AT_DESK if on_paper else _place(path, facts), path, what, EXAMPLES.get(dimension, ""), tool, now)
 
 
-def _spelt(key: Key | None) -> Spelt | None:
+def how_written(key: Key | None) -> Spelt | None:
     """How the value of a key is written; None where it is a part, a group or a list."""
     if key is None:
         return None

@@ -1,0 +1,102 @@
+"""`liftout new`: a job file from questions and answers, or like another job."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from liftout.cli.terminal import styled
+
+if TYPE_CHECKING:
+    from argparse import ArgumentParser, Namespace
+    from collections.abc import Iterator
+
+    from liftout.records.interview import Asking, Question
+    from liftout.records.survey import Ask
+
+
+def arguments(parser: ArgumentParser) -> None:
+    """Write a job file from questions and answers, or go on where one was left."""
+    parser.add_argument("folder", metavar="FOLDER", type=Path, help="folder of the job, beside those of other jobs; job.yaml is written there")
+    parser.add_argument("--like", metavar="JOB", type=Path, help="take over what another job says, without what belongs to its aircraft alone")
+    parser.add_argument("--answers", metavar="FILE", type=Path, help="read the answers from a file, one a line, instead of asking")
+
+
+def new(asked: Namespace) -> int:
+    import datetime
+
+    from liftout.assessment import assess
+    from liftout.cli.exits import Exit, giving_up, standing
+    from liftout.job import load
+    from liftout.job.reader import read_file
+    from liftout.records.exclusive import NotWritten
+    from liftout.records.interview import BACK, EXPLAIN, STOP, Interview
+
+    file = asked.folder / "job.yaml"
+    with giving_up():
+        given = _lines(read_file(asked.answers, asked.answers.name)) if asked.answers is not None else None
+        if given is None and not sys.stdin.isatty():
+            given = _lines(sys.stdin.read())
+        if asked.like is not None and file.exists():
+            print(f"{file} is there already. It was left as it is; without --like its questions go on.", file=sys.stderr)
+            return Exit.UNREADABLE
+        if given is None:
+            print(f"Empty: later. {BACK}: the question before. {EXPLAIN}: more words. {STOP}: end for now. Everything answered is in {file}.")
+        questions = Interview(file, datetime.datetime.now().astimezone().date().isoformat(), asked.like).questions()
+        try:
+            left = _ask(questions, given, STOP)
+        except NotWritten as error:
+            print(error, file=sys.stderr)
+            return Exit.UNREADABLE
+        except EOFError:
+            left = None
+        if not file.exists():
+            print("Nothing was written: the job cannot be read before its first questions are answered.", file=sys.stderr)
+            return Exit.UNREADABLE
+        assessment = assess(load(file), remedies=False)
+    print(f"\n{file}: " + ", ".join(f"{count} {verdict}" for verdict, count in assessment.counts.items() if count))
+    for one in left or ():
+        print(f"  later: {' / '.join(one.path)}: {one.what}")
+    print(f"Go on with: liftout new {asked.folder}")
+    print("Calculations support the decision of licensed persons and of the local authority; they never replace it.")
+    return standing(assessment)
+
+
+def _lines(text: str) -> Iterator[str]:
+    """The answers of a file, one a line; a line that begins with # is a remark."""
+    return (line for line in text.split("\n") if not line.startswith("#"))
+
+
+def _ask(questions: Asking, given: Iterator[str] | None, stop: str) -> tuple[Ask, ...] | None:
+    """Put every question; None where somebody stopped.
+
+    Raises:
+        EOFError: when there are no more answers.
+    """
+    try:
+        question = next(questions)
+        while True:
+            answer = _answer(question, given)
+            if answer.strip() == stop:
+                return None
+            question = questions.send(answer)
+    except StopIteration as end:
+        return tuple(end.value)
+
+
+def _answer(question: Question, given: Iterator[str] | None) -> str:
+    if question.told:
+        print(styled(f"  {question.told}", "yellow"))
+    like = f" ({question.like})" if question.like else ""
+    proposed = f" [{question.proposed}]" if question.proposed else ""
+    print(styled(f"\n{question.about}", "bold") if question.about else "")
+    asks = f"{question.asks[:1].upper()}{question.asks[1:]}{like}{proposed}: "
+    if given is None:
+        return input(asks)
+    try:
+        answer = next(given)
+    except StopIteration:
+        raise EOFError from None
+    print(f"{asks}{answer}")
+    return answer

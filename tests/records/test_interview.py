@@ -1,0 +1,181 @@
+"""A job by questions: what is asked, what is written, and where it goes on."""
+
+from __future__ import annotations
+
+import shutil
+from pathlib import Path
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from liftout.assessment import assess
+from liftout.facts import gather
+from liftout.findings import Verdict
+from liftout.job import load
+from liftout.records.interview import Interview, Question
+from tests.job.demonstration import FILE
+
+JOBS = FILE.parents[1]
+HEAD = {
+    "number of the docket": "SFW-0500",
+    "the shop that makes them": "Skerry Fitting Works",
+    "which airframe of the catalogue it is": "halden_4",
+    "its serial number, from the data plate": "H4-2201",
+    "title of the last weighing report": "weighing report 9",
+    "its date": "2024-03-02",
+    "the datum its arm or moment is told from": "firewall",
+    "whether full oil is in that weight": "in",
+    "which items of the catalogue are fitted": "cabin_cooler, tail_radiator",
+}
+
+
+@pytest.fixture
+def place(tmp_path: Path) -> Path:
+    for folder in ("airframes", "equipment"):
+        shutil.copytree(JOBS / folder, tmp_path / folder)
+    return tmp_path / "mine" / "job.yaml"
+
+
+def put(file: Path, answers: dict[str, str], until: str = "", like: Path | None = None) -> list[Question]:
+    """Answer by the beginning of a question, others not at all, and stop before the one that begins with `until`."""
+    questions = Interview(file, "2026-11-29", like).questions()
+    asked = []
+    try:
+        question = next(questions)
+        while not (until and question.asks.startswith(until)):
+            asked.append(question)
+            assert len(asked) < 2000, "it goes round in a circle"
+            question = questions.send(next((answer for words, answer in answers.items() if question.asks.startswith(words)), ""))
+    except StopIteration:
+        pass
+    return asked
+
+
+def test_the_first_questions_make_a_job_that_can_be_read(place: Path) -> None:
+    put(place, HEAD)
+    job = load(place)
+    assert job.document.papers.number == "SFW-0500"
+    assert job.document.papers.revision == "A"
+    assert job.document.aircraft.model == "Halden 4"
+    assert list(job.document.equipment) == ["cabin cooler", "tail radiator"]
+    assert "# wiring: describe the wiring, or none with the reason" in place.read_text()
+    assert assess(job, remedies=False).counts["not assessed"] > 100, "nothing is taken for granted"
+
+
+def test_nothing_is_written_before_the_job_can_be_read(place: Path) -> None:
+    put(place, HEAD, until="title of the last weighing")
+    assert not place.exists()
+
+
+def test_a_wrong_answer_is_told_and_asked_again(place: Path) -> None:
+    questions = Interview(place, "2026-11-29").questions()
+    next(questions)
+    questions.send("SFW-1")
+    questions.send("A")
+    again = questions.send("2.3.2026")
+    assert again.asks == "its date"
+    assert "Write year, month, day" in again.told
+
+
+def test_back_goes_to_the_questions_before_and_explaining_stays(place: Path) -> None:
+    questions = Interview(place, "2026-11-29").questions()
+    first = next(questions)
+    assert "the question before" in questions.send("?").told
+    second = questions.send("SFW-1")
+    assert second != first
+    assert questions.send("back") == first
+
+
+def test_a_value_is_entered_with_what_it_rests_on(place: Path) -> None:
+    put(
+        place,
+        HEAD
+        | {
+            "measure the arm of the item's centre of gravity": "94 in",
+            "name of the datum of the arms": "firewall",
+            "what the value rests on": "measured",
+            "who measured it": "R. Voe",
+            "with what": "steel rule",
+        },
+    )
+    said = place.read_text()
+    assert """{value: 94 in, measured: {by: R. Voe, date: "2026-11-29", instrument: steel rule}}""" in said
+    position = load(place).document.equipment["cabin cooler"].position
+    assert position is not None
+    assert position.datum == "firewall"
+
+
+def test_a_value_of_the_wrong_kind_is_not_entered(place: Path) -> None:
+    put(place, HEAD)
+    before = place.read_text()
+    questions = Interview(place, "2026-11-29").questions()
+    question = next(questions)
+    while not question.asks.startswith("measure the arm of the item's centre of gravity"):
+        question = questions.send("")
+    again = questions.send("94 lb")
+    assert again.asks == question.asks
+    assert '"94 lb" measures mass.' in again.told
+    assert place.read_text() == before
+
+
+def test_it_goes_on_where_it_was_left(place: Path) -> None:
+    put(place, HEAD)
+    asked = put(place, {}, until="no such question")
+    assert not {question.asks for question in asked} & set(HEAD)
+    answered = {"say what the cabin is": "x"}
+    assert not any(question.asks in answered for question in asked)
+
+
+def test_none_is_entered_with_its_reason(place: Path) -> None:
+    put(place, HEAD | {"name the changes made to the aircraft": "none", "why there is none": "nothing else is changed"})
+    assert "changes: {none: nothing else is changed}" in place.read_text()
+    assert load(place).document.changes is not None
+
+
+def test_like_another_job_nothing_of_its_aircraft_is_left(place: Path) -> None:
+    put(place, {key: value for key, value in HEAD.items() if not key.startswith("which")}, like=FILE)
+    text = place.read_text()
+    for strange in ("R. Voe", "H4-1187", "North Sound", "SK210-031", "WR-118", "measured"):
+        assert strange not in text
+    job = load(place)
+    assert job.document.wiring.runs["W1"].conductor.gauge == "4", "what the shop chose is taken over"
+    findings = assess(job, remedies=False).findings
+    resting = [one for one in findings if one.criterion in ("balance.centre_of_gravity", "electrical.voltage_drop", "balance.weight_record")]
+    assert resting
+    assert not [one for one in resting if one.verdict in (Verdict.CONFORMS, Verdict.REFER)]
+
+
+@settings(max_examples=8, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@given(st.randoms(use_true_random=False))
+def test_whatever_is_answered_the_file_can_be_read(place: Path, chance: object) -> None:
+    """Nonsense, wrong units, names of nothing, going back: the file on disk is a job at every moment."""
+    import random
+
+    assert isinstance(chance, random.Random)
+    shutil.rmtree(place.parent, ignore_errors=True)
+    put(place, HEAD)
+    questions = Interview(place, "2026-11-29").questions()
+    try:
+        question = next(questions)
+        for _ in range(40):
+            words = [
+                *question.like.split(" or "),
+                "none",
+                "",
+                "back",
+                "12 ft",
+                "yes",
+                "no",
+                "-1 lb",
+                "firewall",
+                "main bus",
+                "2026-02-30",
+                "{",
+                "a: b",
+                "measured",
+            ]
+            question = questions.send(chance.choice(words))
+    except StopIteration:
+        pass
+    gather(load(place))
