@@ -13,7 +13,7 @@ import pypdf
 import pytest
 
 from liftout.documents import Document, docket, paper
-from liftout.documents.blocks import Alert, Block, Bullets, Heading, Paragraph, Steps, Table, Text, plain
+from liftout.documents.blocks import Alert, Block, Bullets, Heading, Paragraph, Shared, Steps, Table, Text, Working, plain
 from liftout.documents.document import CHANGED_PAGES, Bar, Chapter, numbered
 from liftout.identity.digests import digests
 from tests.documents import sample
@@ -147,6 +147,16 @@ def test_a_run_of_warnings_stands_on_the_page_of_its_first_step(count: int) -> N
     assert "Thencaution." in pages[at]
     assert "c19" in pages[at]
     assert "Firststep." in pages[at]
+
+
+@pytest.mark.parametrize("count", range(30, 44, 2))
+@pytest.mark.parametrize("shared", [True, False])
+def test_a_heading_stands_on_the_page_where_its_worksheet_begins(count: int, shared: bool) -> None:
+    first = sample.voltage_drop()
+    block = Shared((first, replace(first, subject="run W2"))) if shared else Working(first, titled=False)
+    pages = printed(*lines(count), Heading(2, "Headofthesheet", "a"), block)
+    (at,) = [number for number, text in enumerate(pages) if "Headofthesheet" in text]
+    assert ("Forall2worksheets" if shared else "Requires") in pages[at]
 
 
 def test_a_run_of_warnings_longer_than_a_page_loses_nothing_and_leaves_no_empty_page() -> None:
