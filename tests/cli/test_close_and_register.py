@@ -19,7 +19,7 @@ from tests.cli.test_check import run
 
 QUICK = """
 from liftout.documents import paper, site
-paper.write = lambda _: b"%PDF-1.7"
+paper.write = lambda *_: b"%PDF-1.7"
 site.build = lambda documents, folder, **_: folder.mkdir()
 """
 """As `_quick`, for a program of its own."""
