@@ -23,7 +23,7 @@ from liftout.documents.chapters.matter import Matter
 from liftout.documents.chapters.said import BLANK, LINE, everything_said, ground_of, named, subject_of
 from liftout.documents.chapters.values import rested_on
 from liftout.documents.docket import ANNEXES, PLANS, documents, standing
-from liftout.documents.document import Chapter, Document, check
+from liftout.documents.document import Chapter, Document, OnScreen, check
 from liftout.documents.working import sheet
 from liftout.facts.fact import STATED
 from liftout.findings import Decision, Finding, Verdict
@@ -113,6 +113,8 @@ def texts(value: Any) -> Iterator[str]:
             return
         case Chapter(key, title, inside):
             yield from texts((key, title, inside))  # the loading planner, which only the site has, has tests of its own
+        case OnScreen(key, title):
+            yield from texts((key, title))  # what the job and the tables hold, as it was written
         case tuple() | list():
             for item in value:
                 yield from texts(item)
