@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import csv
+import re
+import shlex
 from pathlib import Path
 
 import pytest
@@ -19,6 +21,20 @@ def run(*arguments: object) -> int:
     return int(left.value.code or 0)
 
 
+def test_the_commands_of_the_page_run_as_they_stand(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:
+    (tmp_path / "jobs").symlink_to(folder("jobs"))
+    monkeypatch.chdir(tmp_path)
+    page = (folder("site") / "handbook" / "kit.md").read_text(encoding="utf-8")
+    commands = [line for text in re.findall(r"^```\n(.*?)^```", page, flags=re.DOTALL | re.MULTILINE) for line in text.splitlines()]
+    assert len(commands) == 2
+    for line in commands:
+        words = shlex.split(line)
+        assert words[:2] == ["liftout", "kit"]
+        assert run(*words[2:]) == 0, line
+        assert capsys.readouterr().out.strip()
+    assert (tmp_path / "to_buy.csv").is_file()
+
+
 def test_a_kit_is_listed_section_by_section(capsys: pytest.CaptureFixture[str]) -> None:
     assert run(ONE) == 0
     said = capsys.readouterr().out
@@ -33,10 +49,11 @@ def test_several_kits_are_summed_into_a_file_that_is_not_written_over(tmp_path: 
     assert run(ONE, OTHER, "--csv", file) == 0
     with file.open(encoding="utf-8", newline="") as stream:
         rows = list(csv.DictReader(stream))
-    plates = [row for row in rows if row["What"] == "ON / OFF"]
-    assert [row["Pieces"] for row in plates] == ["2"], "the same placard of two jobs is one line"
-    assert "SFW-0412" in plates[0]["For"]
-    assert "SFW-0419" in plates[0]["For"]
+    plates = [row for row in rows if row["What"] == "REMOVE BEFORE EQUIPMENT IS FITTED"]
+    assert len(plates) == 1, "the same placard of two jobs is one line"
+    jobs = [where.split(":")[0] for where in plates[0]["For"].split("; ")]
+    assert {*jobs} == {"SFW-0412", "SFW-0419"}
+    assert int(plates[0]["Pieces"]) == len(jobs)
     before = file.read_bytes()
     assert run(ONE, "--csv", file) == 65
     assert "is there already" in capsys.readouterr().err
