@@ -9,8 +9,10 @@ import re
 import typing
 from collections import Counter
 from collections.abc import Iterator
+from dataclasses import replace
 from functools import cache
 from importlib import import_module
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -41,7 +43,9 @@ from liftout.job import load
 from liftout.job.part import Key, Part
 from liftout.job.values import Stated
 from liftout.job.whole import Document as JobDocument
+from liftout.records.as_fitted import checklist
 from liftout.resources import folder
+from tests.records import on_disk
 
 JOBS = sorted(path.parent.name for path in folder("jobs").glob("*/job.yaml"))
 VALUE = "zzq"
@@ -310,3 +314,22 @@ def test_a_document_that_the_language_does_not_have_is_english_and_says_so() -> 
     assert english.language == "en"
     assert english.date == datetime.date(2026, 11, 4)
     assert Paragraph((Text("x"),)) not in english.chapters[0].blocks
+
+
+def test_what_was_measured_is_compared_whatever_the_language_of_the_checklist_is(tmp_path: Path) -> None:
+    """A record is held against acceptance values, whose words it must understand: a German checklist may not make them mere sights."""
+    jobs = on_disk.put(tmp_path / "jobs")
+    compared = []
+    for language in ("en", "de"):
+        shop = (jobs / "shop.yaml").read_text(encoding="utf-8").split("language:")[0]
+        (jobs / "shop.yaml").write_text(f"{shop}language: {language}\n", encoding="utf-8")
+        made = on_disk.docket(jobs, "halden_4_survey")
+        english = replace(made, lines=checklist(docket.document(made.assessment, made.digests, "checklist", in_english=True)))
+        record = english.record()
+        first = next(line for line in english.lines if line.number in record["entries"] and "measured" in record["entries"][line.number])
+        record["entries"][first.number]["measured"] = "999 V" if first.acceptance.endswith("V") else record["entries"][first.number]["measured"]
+        compared.append(
+            [(one.line.number, one.standing) for one in english.closed({**record, "state": made.assessment.facts.states[1].name}).lines]
+        )
+    assert compared[0] == compared[1]
+    assert len({standing for _, standing in compared[0]}) > 1

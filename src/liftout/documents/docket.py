@@ -189,10 +189,18 @@ def documents(
     return tuple(_in_its_language(document, matter) for document in said)
 
 
-def document(assessment: Assessment, digests: Digests, key: str) -> Document:
-    """The one document of a docket that has this key; raises as `documents` does."""
+def document(assessment: Assessment, digests: Digests, key: str, *, in_english: bool = False) -> Document:
+    """The one document of a docket that has this key; raises as `documents` does.
+
+    Args:
+        assessment: the assessed job.
+        digests: its four digests.
+        key: of the document.
+        in_english: whatever the language of the papers is: what reads the words of a line reads the English ones.
+    """
     matter = Matter(assessment, digests)
-    return _in_its_language(_written(next(plan for plan in PLANS if plan.key == key), matter), matter)
+    written = _written(next(plan for plan in PLANS if plan.key == key), matter)
+    return written if in_english else _in_its_language(written, matter)
 
 
 def _in_its_language(document: Document, matter: Matter) -> Document:

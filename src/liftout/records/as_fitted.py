@@ -195,7 +195,7 @@ def closed(job: Job, before: Assessment, digests: Digests, records: Sequence[Rec
             have, measures one value in two ways, or the job cannot be read with what was measured.
     """
     _belongs(job, before, digests, records)
-    lines = checklist(document(before, digests, "checklist"))
+    lines = checklist(document(before, digests, "checklist", in_english=True))
     _known(job, before, lines, records)
     compared = tuple(_compared(lines, records, job))
     fitted = _fitted(job, lines, records)

@@ -76,7 +76,7 @@ def write_blank(file: Path, before: Assessment, digests: Digests, state: str) ->
     """
     papers = before.job.document.papers
     head = {"liftout": LANGUAGE, "job": papers.number, "revision": papers.revision, "digest": digests.job, "state": state}
-    lines, items = checklist(document(before, digests, "checklist")), [item.name for item in before.facts.items]
+    lines, items = checklist(document(before, digests, "checklist", in_english=True)), [item.name for item in before.facts.items]
     match file.suffix.lower():
         case ".xlsx":
             from liftout.job.workbook import blank
