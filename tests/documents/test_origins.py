@@ -18,6 +18,8 @@ from liftout.records.embed import JOB, attachments
 from liftout.resources import folder
 
 JOBS = ("halden_4_cooler", "halden_4_survey", "orrin_6p_cooler", "tessel_2_cooler")
+OF_A_PATTERN = ("pitch", "row distance")
+"""Where a fastener of a pattern stands is worked from the middle of the pattern and these, and names the line of the middle."""
 _NAMED = re.compile(r"([\w./-]+\.ya?ml):(\d+)")
 
 
@@ -52,9 +54,10 @@ def test_the_line_named_holds_the_key_that_is_named_beside_it(name: str) -> None
     evidence = {where for finding in issued(name).findings for where, _ in finding.evidence}
     told = [(int(found[2]), found[3].split(" / ")[-1]) for where in evidence if (found := re.fullmatch(r"([\w./-]+\.yaml):(\d+), ([^×]+)", where))]
     assert len(told) > 100
-    # Where a fastener of a pattern stands is worked from the middle and the pitch of the pattern, and names the line of the one.
     wrong = [
-        (line, key, lines[line - 1]) for line, key in told if not key.isdigit() and key != "pitch" and key not in " ".join(lines[line - 2 : line])
+        (line, key, lines[line - 1])
+        for line, key in told
+        if not key.isdigit() and key not in OF_A_PATTERN and key not in " ".join(lines[line - 2 : line])
     ]
     assert wrong == []
 
@@ -83,7 +86,7 @@ def test_what_a_docket_overrides_is_told_where_it_was_said(tmp_path: Path) -> No
     from tests.records import papers
 
     (tmp_path / "jobs" / "airframes").mkdir(parents=True)
-    (tmp_path / "jobs" / "airframes" / "bench.yaml").write_text("kind: aeroplane\nregistration: ZZ-AAA\n", encoding="utf-8")
+    (tmp_path / "jobs" / "airframes" / "bench.yaml").write_text("registration: ZZ-AAA\n", encoding="utf-8")
     text = papers.JOB.replace("  kind: aeroplane\n", "  from: airframes/bench\n\n  # a comment\n  kind: aeroplane\n  registration: ZZ-BBB\n")
     laid = as_carried(papers.assessed(tmp_path, text).job)
     assert [(one.old, one.new) for one in laid.overrides] == [("ZZ-AAA", "ZZ-BBB")]
