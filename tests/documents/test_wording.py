@@ -328,8 +328,6 @@ def test_what_was_measured_is_compared_whatever_the_language_of_the_checklist_is
         record = english.record()
         first = next(line for line in english.lines if line.number in record["entries"] and "measured" in record["entries"][line.number])
         record["entries"][first.number]["measured"] = "999 V" if first.acceptance.endswith("V") else record["entries"][first.number]["measured"]
-        compared.append(
-            [(one.line.number, one.standing) for one in english.closed({**record, "state": made.assessment.facts.states[1].name}).lines]
-        )
+        compared.append([(one.line.number, one.standing) for one in english.closed({**record, "state": made.assessment.facts.states[1].name}).lines])
     assert compared[0] == compared[1]
     assert len({standing for _, standing in compared[0]}) > 1
