@@ -419,7 +419,7 @@ def test_each_blank_of_a_placard_is_fitted_by_a_step(name: str) -> None:
 def test_the_last_page_counts_tools_blanks_and_panels(name: str) -> None:
     last, facts = papers(name)[0].chapters[-1], assessed(name).facts
     assert last.key == "count"
-    counted = [plain(row[0]) for block in last.blocks if isinstance(block, Table) for row in block.rows]
+    counted = [plain(cell) for block in last.blocks if isinstance(block, Table) for row in block.rows for cell in row]
     cells = "\n".join(plain(cell) for block in last.blocks if isinstance(block, Table) for row in block.rows for cell in row)
     for out in facts.removals:
         assert [tool for tool in out.tools if tool != "none" and tool not in counted] == []

@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import zip_longest
 
 from liftout.criteria.removability.removal_steps import WAYS_IN
 from liftout.documents.chapters.continued import work_tools
 from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.parts import caps
-from liftout.documents.chapters.said import BLANK, LINE, NOT_SAID
+from liftout.documents.chapters.said import BLANK, NOT_SAID, NOTHING
 from liftout.documents.holds import hold
 from liftout.facts import Facts
 
-OWN_ROWS = 4
+OWN_ROWS = 2
 """Rows left for what the fitter brings or opens besides."""
 
 
@@ -20,9 +21,9 @@ def count(matter: Matter) -> Values:
     """What the chapter prints."""
     facts = matter.facts
     return {
-        "tools": _counted([*tools(facts), *_own("tool")]),
+        "tools": _side_by_side(_counted([*tools(facts), *_own("tool")])),
         "blanks": [
-            (number, f"{BLANK if closed.startswith(NOT_SAID) else closed}: {what}, {where}", LINE, LINE)
+            (number, f"{BLANK if closed.startswith(NOT_SAID) else closed}: {what.partition(' (')[0]}, {where}", BLANK, BLANK)
             for number, what, where, closed in caps(facts)
         ],
         "panels": _counted([*panels(facts), *_own("panel")]),
@@ -42,8 +43,14 @@ def panels(facts: Facts) -> tuple[str, ...]:
 
 
 def _own(kind: str) -> Iterator[str]:
-    yield from (f"{kind} besides: {LINE}" for _ in range(OWN_ROWS))
+    yield from (f"{kind} besides: {BLANK}" for _ in range(OWN_ROWS))
+
+
+def _side_by_side(rows: list[tuple[str, str, str]]) -> list[tuple[str, ...]]:
+    """Two rows in each, so that the whole count stands on one page."""
+    left, right = rows[: (len(rows) + 1) // 2], rows[(len(rows) + 1) // 2 :]
+    return [(*one, *other) for one, other in zip_longest(left, right, fillvalue=(NOTHING,) * 3)]
 
 
 def _counted(names: list[str]) -> list[tuple[str, str, str]]:
-    return [(name, LINE, LINE) for name in names]
+    return [(name, BLANK, BLANK) for name in names]
