@@ -110,6 +110,9 @@ EXAMPLES: Final[dict[str, str]] = {
 }
 """How a person writes one, by dimension: shown wherever a reading fails."""
 
+KEPT: Final = 4096
+"""Texts and figures whose reading or rounding is kept at most."""
+
 LARGEST: Final = Decimal("1e12")
 """Nothing on a light aircraft is larger in any unit offered here; a larger figure is a slip of the keyboard."""
 
@@ -301,7 +304,7 @@ _QUANTITY = re.compile(rf"{_NUMBER}(?:\s?(?P<unit>(?:1/)?[A-Za-zΩµΔ].*|[%°].
 _TEXT_MAX = 60
 
 
-@lru_cache(maxsize=4096)
+@lru_cache(maxsize=KEPT)
 def read(text: str, dimension: str) -> Quantity:
     """The quantity written as `text`, which must measure `dimension` (a key of `EXAMPLES`).
 

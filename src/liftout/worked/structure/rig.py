@@ -15,7 +15,7 @@ from liftout.facts.fact import si_of
 from liftout.facts.restraint import Restraint, Spot
 from liftout.facts.restraint import Strap as StrapFact
 from liftout.physics.restraint import RIGID, Item, Sharing, Strap, Support, Vector, leaning
-from liftout.quantities import Quantity, from_si, half_up, unit
+from liftout.quantities import KEPT, Quantity, from_si, half_up, unit
 from liftout.worksheet import Result, Worksheet
 
 TOWARDS: dict[str, Vector] = {"forward": (-1, 0, 0), "aft": (1, 0, 0), "right": (0, 1, 0), "left": (0, -1, 0), "up": (0, 0, 1), "down": (0, 0, -1)}
@@ -175,7 +175,7 @@ def names(item: Item, members: Iterable[int]) -> list[str]:
     return [every[member] for member in members]
 
 
-@lru_cache(maxsize=4096)  # where a strap points is printed in every direction
+@lru_cache(maxsize=KEPT)  # where a strap points is printed in every direction
 def as_found(value_si: float, symbol: str, *, places: int) -> Result:
     """A value found by search, as it is printed."""
     quantity = from_si(Decimal(repr(value_si)), symbol)
