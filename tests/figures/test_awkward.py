@@ -25,7 +25,7 @@ from liftout.figures.wiring_diagram import wiring_diagrams
 from liftout.job import load
 from liftout.quantities import of
 from liftout.resources import folder
-from tests.figures.invented import changed, demonstration, names, told
+from tests.figures.invented import Invented, changed, demonstration, names, told
 from tests.figures.seen import faults, seen
 
 slow = settings(deadline=None, max_examples=30, phases=[Phase.generate], suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
@@ -69,7 +69,7 @@ def test_twelve_circuits_with_long_names() -> None:
 
 
 @st.composite
-def ways(draw: st.DrawFn) -> list[Way]:
+def ways(draw: st.DrawFn) -> Invented[list[Way]]:
     """Up to twelve ways of two to six turns, some through the same points."""
     shared = [tuple(draw(st.integers(-30, 200)) for _ in range(3)) for _ in range(4)]
     found = []
@@ -77,12 +77,13 @@ def ways(draw: st.DrawFn) -> list[Way]:
         points = draw(st.lists(st.one_of(st.sampled_from(shared), st.tuples(*[st.integers(-30, 200)] * 3)), min_size=2, max_size=6))
         turns = tuple(tuple(told(of(Decimal(value), "in")) for value in point) for point in points)
         found.append(Way(name, turns, "begins", "ends", told(of("100", "in"))))  # type: ignore[arg-type]
-    return found
+    return Invented(found, tuple((way.name, len(way.turns)) for way in found))
 
 
 @slow
 @given(ways())
-def test_routes_however_many_and_wherever_they_cross(told_ways: list[Way]) -> None:
+def test_routes_however_many_and_wherever_they_cross(invented: Invented[list[Way]]) -> None:
+    told_ways = invented.value
     made = _sheets("circuits", "wire-routes", told_ways)
     assert len(made) == -(-len(told_ways) // len(PENS))
     for drawing in made:
