@@ -88,6 +88,8 @@ def _enter(text: str, path: tuple[str, ...], value: str) -> str:
         return text[: node.begin] + _spaced(text, node, value) + text[node.end :]
     for key in reversed(rest[1:]):
         value = f"{{{quoted(key)}: {value}}}"
+    if node.kind == "sequence" and node.entries and rest[0] == str(len(node.entries) + 1):
+        return _added(text, node, value if node.flow else f"- {value}", _dash(text, node))
     if node.kind == "scalar":
         return text[: node.begin] + _spaced(text, node, f"{{{quoted(rest[0])}: {value}}}") + text[node.end :]
     if node.kind == "sequence":
@@ -101,8 +103,21 @@ def _spaced(text: str, node: _Node, value: str) -> str:
     return lead + value + ("\n" if node.kind != "scalar" and not node.flow and text[node.begin : node.end].endswith("\n") else "")
 
 
-def _added(text: str, node: _Node, entry: str) -> str:
-    """An entry added behind the last one of a mapping."""
+def _dash(text: str, node: _Node) -> int:
+    """Column of the dashes of a list; of one in brackets nobody asks.
+
+    Raises:
+        CannotEnter: when its last entry does not begin on the line of its dash.
+    """
+    begin = node.entries[-1][2].begin
+    before = text[text.rfind("\n", 0, begin) + 1 : begin]
+    if not node.flow and before.strip() != "-":
+        raise CannotEnter("the last entry of the list does not begin on the line of its dash")
+    return before.find("-")
+
+
+def _added(text: str, node: _Node, entry: str, column: int | None = None) -> str:
+    """An entry added behind the last one of a mapping or a list."""
     if node.flow:
         close = node.end - 1
         inside = text[node.begin + 1 : close].rstrip()
@@ -111,7 +126,7 @@ def _added(text: str, node: _Node, entry: str) -> str:
     last = node.entries[-1][2]
     end = text.find("\n", last.end if last.end == last.begin or last.flow or last.kind == "scalar" else last.end - 1)
     end = len(text) if end < 0 else end
-    return f"{text[:end]}\n{' ' * node.column}{entry}{text[end:]}"
+    return f"{text[:end]}\n{' ' * (node.column if column is None else column)}{entry}{text[end:]}"
 
 
 def _tree(text: str) -> _Node:

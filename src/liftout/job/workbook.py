@@ -15,7 +15,7 @@ from pathlib import Path
 from typing import Any, Final
 
 from liftout.job.errors import Fault, JobError
-from liftout.job.reader import BYTES_MAX, Said, unseen
+from liftout.job.reader import BYTES_MAX, Said, bytes_of, unseen
 
 HEAD: Final = ("liftout", "job", "revision", "digest", "state")
 LINE: Final = ("line", "item", "acceptance", "measured", "result", "reason", "disposition", "instrument", "calibration due", "by", "date")
@@ -119,6 +119,23 @@ def _opened(content: bytes, file: Path) -> Any:
         raise
     except (OSError, zipfile.BadZipFile, KeyError, ValueError, EOFError, SyntaxError) as error:  # a torn workbook breaks anywhere in it
         raise _refuse(file, f"cannot be read as a workbook: {error}.", "Save it again as .xlsx; leave encryption off.") from None
+
+
+def first_sheet(file: Path) -> list[tuple[int, list[str]]]:
+    """Number and texts of each row of the first sheet of a workbook: a shop's own table.
+
+    Raises:
+        JobError: when it cannot be opened, or a cell holds what is no text, number or day.
+    """
+    sheet = _opened(bytes_of(file, file.name, UNPACKED_MAX), file).worksheets[0]
+    return [(number, [_plain(file, sheet.title, cell) for cell in cells]) for number, cells in enumerate(sheet.iter_rows(), 1)]
+
+
+def _plain(file: Path, title: str, cell: Any) -> str:
+    if isinstance(cell.value, float | int) and not isinstance(cell.value, bool):
+        return repr(cell.value).removesuffix(".0")
+    value = _text(file, title, cell).value
+    return "" if value is None else str(value)
 
 
 def _rows(book: Any, file: Path, title: str, head: Sequence[str]) -> Iterator[dict[str, Said]]:

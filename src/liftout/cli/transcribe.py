@@ -1,0 +1,53 @@
+"""`liftout transcribe`: a table that the shop has already, entered into a job."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from argparse import ArgumentParser, Namespace
+
+
+def arguments(parser: ArgumentParser) -> None:
+    """Enter the rows of TABLE (CSV, or XLSX with the extra xlsx) into JOB: loads, equipment, changes of the weight record, weights of a loading."""
+    parser.add_argument("job", metavar="JOB", type=Path, help="job file; its comments and order stay as they are")
+    parser.add_argument("table", metavar="TABLE", type=Path, help="the table; its first row holds the headings, such as Current (A)")
+    parser.add_argument("--into", metavar="PART", required=True, help='where the rows go: "electrical / loads", for example')
+    parser.add_argument(
+        "--as", dest="meanings", metavar="HEADING=KEY", action="append", default=[], help="what a heading means; kept for the next table"
+    )
+    parser.add_argument("--document", metavar="NUMBER", help="number of the document that the table is; each row then rests on it")
+    parser.add_argument("--revision", metavar="REVISION", help="its revision")
+    parser.add_argument("--page", metavar="PAGE", help="the page")
+
+
+def transcribe(asked: Namespace) -> int:
+    from liftout.assessment import assess
+    from liftout.cli.exits import Exit, giving_up, standing
+    from liftout.job import load
+    from liftout.records.exclusive import NotWritten
+    from liftout.records.transcribed import transcribe
+
+    wrong = next((told for told in asked.meanings if "=" not in told), None)
+    if wrong is not None:
+        print(f'--as "{wrong}" says nothing. Write --as "HEADING=KEY", with the unit behind the key where the cells have none.', file=sys.stderr)
+        return Exit.MISTYPED
+    document = {key: value for key, value in (("number", asked.document), ("revision", asked.revision), ("page", asked.page)) if value}
+    if document and "number" not in document:
+        print("A revision or a page needs the number of its document: --document NUMBER.", file=sys.stderr)
+        return Exit.MISTYPED
+    meanings = {heading.strip(): said.strip() for heading, _, said in (told.partition("=") for told in asked.meanings)}
+    into = tuple(part.strip() for part in asked.into.split("/"))
+    with giving_up():
+        try:
+            names = transcribe(asked.job, asked.table, into, meanings, document)
+        except NotWritten as error:
+            print(error, file=sys.stderr)
+            return Exit.UNREADABLE
+        for name in names:
+            print(f"entered: {' / '.join(into)} / {name}")
+        assessment = assess(load(asked.job), remedies=False)
+    print(", ".join(f"{count} {verdict}" for verdict, count in assessment.counts.items() if count))
+    return standing(assessment)
