@@ -36,6 +36,8 @@ BUDGET = {
     ("close", "--help"): set(),
     ("register", "--help"): set(),
     ("kit", "--help"): set(),
+    ("new", "--help"): set(),
+    ("transcribe", "--help"): set(),
     ("kit", "jobs/halden_4_survey/job.yaml"): MODELS | CHAPTERS,
     ("register", "list", "--jobs", "jobs"): set(),
     ("close", "jobs/halden_4_cooler/job.yaml", "--blank", FORM): MODELS | CHAPTERS,
@@ -45,7 +47,7 @@ BUDGET = {
     ("check", "jobs/tessel_2_cooler/job.yaml"): MODELS,  # it fails in many ways, and remedies are looked for
     ("decide", "--json", "jobs/halden_4_cooler/job.yaml"): MODELS,
     ("compare", "jobs/halden_4_cooler/job.yaml", "jobs/halden_4_survey/job.yaml"): MODELS,
-    ("verify", PAPER): MODELS | CHAPTERS | {"pypdf", "typst", "PIL", "fontTools"},  # the last two by pypdf, where they are installed
+    ("verify", PAPER): MODELS | CHAPTERS | {"pypdf", "typst", "PIL", "fontTools", "cryptography"},  # the last three by pypdf, where they are installed
     ("criteria",): MODELS,
     ("schema",): MODELS | {"pydantic", "annotated_types", "typing_inspection"},
 }

@@ -242,21 +242,29 @@ def _places(reader: PdfReader) -> dict[int, tuple[int, ...]]:
 
 def _signatures(content: bytes, ordered: list[tuple[int, Any]]) -> Iterator[Signed]:
     try:
+        from cryptography.exceptions import UnsupportedAlgorithm
+        from pyhanko.pdf_utils.misc import PdfError
         from pyhanko.pdf_utils.reader import PdfFileReader
+        from pyhanko.sign.general import ValueErrorWithMessage
         from pyhanko.sign.validation.pdf_embedded import EmbeddedPdfSignature
     except ModuleNotFoundError:
         for _, field in ordered:
             said = field["/V"].get_object()
             yield Signed(_shown(field.get("/T", "")), _shown(said.get("/Name", "")), "", "", _shown(said.get("/M", "")), None)
         return
+    # A forged signature breaks the library in many ways; all that say that what was read is not what it claims to be.
+    forged = (PdfError, ValueErrorWithMessage, UnsupportedAlgorithm, *_MISREAD)
     reader = PdfFileReader(io.BytesIO(content), strict=False)
     listed = {str(one["/T"]): one for one in (one.get_object() for one in reader.root["/AcroForm"]["/Fields"]) if "/T" in one}
     for end, field in ordered:
         name = str(field.get("/T", ""))
         try:
             yield _looked_at(EmbeddedPdfSignature(reader, listed[name], name), _shown(name), end)
-        except Exception as error:  # noqa: BLE001 - a forged signature breaks the library in any way there is
+        except forged as error:
             yield Signed(_shown(name), "", "", "", "", False, f"cannot be read ({type(error).__name__})")
+
+
+_MISREAD: Final = (ValueError, TypeError, LookupError, AttributeError, ArithmeticError, AssertionError, OSError, RuntimeError, EOFError)
 
 
 def _looked_at(one: Any, name: str, end: int) -> Signed:
