@@ -117,7 +117,9 @@ def forces(item: Item, members: Sequence[int]) -> list[Row]:
 def acting(item: Item, share: Sharing, factor: float) -> list[int]:
     """Members that pull or push when the share is that of a load factor of one."""
     every = [*share.tensions_n, *share.pushes_n]
-    return [member for member, force in enumerate(every) if force * factor > ACTS_N]
+    # Where next to nothing is held, what holds most of it still acts: a proof needs something to add up.
+    least = min(ACTS_N, max(every) * factor / 2)
+    return [member for member, force in enumerate(every) if force * factor > least]
 
 
 def lay_out(sheet: Worksheet, item: Item, rows: Sequence[Row]) -> None:
