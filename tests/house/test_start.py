@@ -36,6 +36,7 @@ BUDGET = {
     ("close", "--help"): set(),
     ("register", "--help"): set(),
     ("kit", "--help"): set(),
+    ("fleet", "--help"): set(),
     ("new", "--help"): set(),
     ("transcribe", "--help"): set(),
     ("kit", "jobs/halden_4_survey/job.yaml"): MODELS | CHAPTERS,

@@ -11,8 +11,6 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
     from liftout.assessment import Assessment
-    from liftout.documents.change_bars import Superseded
-    from liftout.identity.digests import Digests
     from liftout.job import Job
     from liftout.records.issued import Issued
 
@@ -63,40 +61,29 @@ def issue(asked: Namespace) -> int:
 
 
 def _written(assessment: Assessment, loaded: Job, asked: Namespace, step: Callable[[str], None]) -> Issued:
-    from dataclasses import replace
-
     from liftout.cli.exits import Exit
-    from liftout.documents import kept_papers
     from liftout.documents.document import DocumentError
-    from liftout.identity.digests import digests
-    from liftout.records import annexes
-    from liftout.records.embed import bound
-    from liftout.records.issued import NotIssued, place_of
-    from liftout.records.issued import issue as write
-    from liftout.records.registered import claim
+    from liftout.records.carried import NotRead
+    from liftout.records.editions import NotSuperseded
+    from liftout.records.issued import NotIssued
+    from liftout.records.issuing import write_docket
 
-    sums = digests(assessment)
-    collected = annexes.collect(loaded)
-    superseded = _superseded(assessment, sums, asked.supersedes, step)
-    step("writing the chapters")
-    papers = assessment.job.document.papers
     try:
-        documents, carried = bound(assessment, sums, collected.listed, superseded, collected=lambda written: annexes.carrying(written, collected))
-        return write(
-            documents,
-            carried,
-            asked.out or place_of(assessment),
-            f"Docket {papers.number} revision {papers.revision}",
-            step,
-            (lambda: None) if asked.out else lambda: claim(replace(assessment, job=loaded), sums, collected.digests),
-            None if asked.afresh else kept_papers.folder(),
-        )
+        return write_docket(assessment, loaded, out=asked.out, supersedes=asked.supersedes, afresh=asked.afresh, step=step)
     except NotIssued as reason:
         print(str(reason), file=sys.stderr)
         raise SystemExit(Exit.MISTYPED) from None
     except DocumentError as error:
         print(f"{error}\nNothing was issued.", file=sys.stderr)
         raise SystemExit(Exit.UNREADABLE) from None
+    except (NotSuperseded, NotRead) as reason:
+        where = (
+            ""
+            if asked.supersedes
+            else "\nThe job names this revision in papers / supersedes, and its docket is looked for there; name another place with --supersedes."
+        )
+        print(f"{reason}{where}\nNothing was issued.", file=sys.stderr)
+        raise SystemExit(Exit.MISTYPED if isinstance(reason, NotSuperseded) else Exit.UNREADABLE) from None
 
 
 def _copied(assessment: Assessment, loaded: Job, asked: Namespace, step: Callable[[str], None]) -> Issued:
@@ -124,28 +111,6 @@ def _copied(assessment: Assessment, loaded: Job, asked: Namespace, step: Callabl
     except (NotRedacted, DocumentError) as reason:
         print(f"{reason}\nNothing was issued.", file=sys.stderr)
         raise SystemExit(Exit.UNREADABLE) from None
-
-
-def _superseded(assessment: Assessment, sums: Digests, old: Path | None, step: Callable[[str], None]) -> Superseded | None:
-    """The revision whose place the docket takes: the one given, else the one that the job names."""
-    from liftout.cli.exits import Exit
-    from liftout.records.carried import NotRead
-    from liftout.records.editions import NotSuperseded, named_by, supersede
-
-    place = old or named_by(assessment.job)
-    if place is None:
-        return None
-    step("comparing with the revision before")
-    try:
-        return supersede(place, assessment, sums)
-    except (NotSuperseded, NotRead) as reason:
-        where = (
-            ""
-            if old
-            else "\nThe job names this revision in papers / supersedes, and its docket is looked for there; name another place with --supersedes."
-        )
-        print(f"{reason}{where}\nNothing was issued.", file=sys.stderr)
-        raise SystemExit(Exit.MISTYPED if isinstance(reason, NotSuperseded) else Exit.UNREADABLE) from None
 
 
 def _refuse(assessment: Assessment) -> None:

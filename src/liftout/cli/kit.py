@@ -26,7 +26,7 @@ def kit(asked: Namespace) -> int:
     from liftout.documents.kit import as_csv, whole_kit
     from liftout.identity.digests import digests
     from liftout.job import load
-    from liftout.records.exclusive import NotWritten
+    from liftout.records.exclusive import NotWritten, write_text
     from liftout.records.purchase import HEAD, summed
 
     kits = []
@@ -41,7 +41,7 @@ def kit(asked: Namespace) -> int:
     found = summed(kits)
     if asked.csv is not None:
         try:
-            _write(asked.csv, as_csv(HEAD, [bought.cells for bought in found]))
+            write_text(asked.csv, as_csv(HEAD, [bought.cells for bought in found]))
         except NotWritten as error:
             print(error, file=sys.stderr)
             return Exit.UNREADABLE
@@ -72,15 +72,3 @@ def _print(found: list[Bought]) -> None:
         print(f"      for {serves}")
         if lacking:
             print(f"      open: {lacking}")
-
-
-def _write(path: Path, text: str) -> None:
-    from liftout.records.exclusive import NotWritten
-
-    try:
-        with path.open("x", encoding="utf-8", newline="") as stream:
-            stream.write(text)
-    except FileExistsError:
-        raise NotWritten(f"{path} is there already. It was left as it is; give another name.") from None
-    except OSError as error:
-        raise NotWritten(f"{path} cannot be written: {error.strerror}.") from None

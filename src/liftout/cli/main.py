@@ -7,7 +7,7 @@ import sys
 from argparse import ArgumentParser
 from io import TextIOWrapper
 
-from liftout.cli import check, close, compare, criteria, decide, issue, kit, new, register, schema, sign, survey, verify
+from liftout.cli import check, close, compare, criteria, decide, fleet, issue, kit, new, register, schema, sign, survey, transcribe, verify
 from liftout.cli.exits import Exit
 
 COMMANDS = (
@@ -21,6 +21,8 @@ COMMANDS = (
     ("sign", sign.arguments, sign.sign),
     ("compare", compare.arguments, compare.compare),
     ("survey", survey.arguments, survey.survey),
+    ("fleet", fleet.arguments, fleet.fleet),
+    ("transcribe", transcribe.arguments, transcribe.transcribe),
     ("kit", kit.arguments, kit.kit),
     ("criteria", criteria.arguments, criteria.criteria),
     ("schema", schema.arguments, schema.schema),

@@ -129,11 +129,12 @@ def as_csv(head: Sequence[str], rows: Sequence[Sequence[str]]) -> str:
     held = io.StringIO(newline="")
     writer = csv.writer(held, lineterminator="\r\n")
     writer.writerow(head)
-    writer.writerows([[_harmless(cell) for cell in row] for row in rows])
+    writer.writerows([[harmless(cell) for cell in row] for row in rows])
     return held.getvalue()
 
 
-def _harmless(cell: str) -> str:
+def harmless(cell: str) -> str:
+    """A cell, led by an apostrophe where a spreadsheet would take it for a formula."""
     return f"'{cell}" if cell[:1] in ("=", "+", "@", "\t") or (cell[:1] == "-" and not cell[1:2].isdigit()) else cell
 
 

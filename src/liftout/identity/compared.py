@@ -145,7 +145,7 @@ def edition(assessment: Assessment, digests: Digests) -> Edition:
         __version__,
         digests.as_dict(),
         said,
-        tuple(_concluded(finding) for finding in assessment.findings),
+        tuple(concluded(finding) for finding in assessment.findings),
     )
 
 
@@ -156,7 +156,8 @@ def serial_of(said: Mapping[str, Any]) -> str:
     return str(serial.get("value", "") if isinstance(serial, dict) else serial or "")
 
 
-def _concluded(finding: Finding) -> Conclusion:
+def concluded(finding: Finding) -> Conclusion:
+    """What was concluded, as it is printed."""
     margin = finding.margin
     return conclusion(
         finding.criterion,
@@ -217,7 +218,7 @@ def compare(old: Edition, new: Edition) -> Comparison:
     """What changed from one revision to another, facts in the order of the new job, findings in the order of the new conclusions."""
     facts = tuple(fact for fact in _facts(old.said, new.said, ()) if fact.was != fact.now)
     differ = tuple(name for name in new.digests if old.digests.get(name) != new.digests[name])
-    return Comparison(facts, tuple(_findings(old.conclusions, new.conclusions)), differ)
+    return Comparison(facts, tuple(changed(old.conclusions, new.conclusions)), differ)
 
 
 def _facts(old: Any, new: Any, path: tuple[str, ...]) -> Iterator[FactChange]:
@@ -258,24 +259,25 @@ def _name(entry: Any) -> str:
 
 
 def _said(node: Any) -> str:
-    """A node in one line: the value first, then what it rests on."""
-    text = _whole(node)
+    """A node in one line, cut where it is long."""
+    text = in_words(node)
     return text if len(text) <= LONGEST else f"{text[: LONGEST - 1]}…"
 
 
-def _whole(node: Any) -> str:
+def in_words(node: Any) -> str:
+    """What a job says at one place, in one line: the value first, then what it rests on."""
     if node is None:
         return ""
     if isinstance(node, dict):
         rest = ", ".join(f"{key}: {_within(inner)}" for key, inner in node.items() if key != "value")
-        return f"{_whole(node['value'])}{f', {rest}' if rest else ''}" if "value" in node else rest
+        return f"{in_words(node['value'])}{f', {rest}' if rest else ''}" if "value" in node else rest
     if isinstance(node, list):
         return ", ".join(_within(inner) for inner in node) or "none"
     return str(node)
 
 
 def _within(node: Any) -> str:
-    text = _whole(node)
+    text = in_words(node)
     return f"({text})" if isinstance(node, dict | list) else text
 
 
@@ -286,7 +288,8 @@ def _rank(one: Conclusion) -> int:
     return 2 if one.verdict == Verdict.REFER and one.open else _RANK.get(Verdict(one.verdict), 0)
 
 
-def _findings(old: Sequence[Conclusion], new: Sequence[Conclusion]) -> Iterator[FindingChange]:
+def changed(old: Sequence[Conclusion], new: Sequence[Conclusion]) -> Iterator[FindingChange]:
+    """Conclusions that came out otherwise, in the order of the new ones, then those that are gone."""
     before = {one.key: one for one in old}
     for now in new:
         was = before.pop(now.key, None)

@@ -19,6 +19,7 @@ from liftout.job.reader import DEPTH_MAX, NODES_MAX, Said, compose, read_file
 _NAME = re.compile(r"[A-Za-z0-9][A-Za-z0-9 _\-]*(/[A-Za-z0-9][A-Za-z0-9 _\-]*)+")
 _CHAIN_MAX = 8
 ENTRIES_KEPT = 32
+KITS = "kits/"
 
 
 class Override(NamedTuple):
@@ -65,6 +66,8 @@ class Catalogue:
         if len(chain) >= _CHAIN_MAX:
             raise _refuse(source, f"more than {_CHAIN_MAX} entries take over one another in a row.", "Write the values into fewer entries.")
         taken = self._resolved(self._entry(name, source), (*chain, name))
+        if name.startswith(KITS):
+            _refuse_facts_of_one_aircraft(self._entries[name], taken)
         own = {key: self._resolved(inner, chain) for key, inner in node.value.items() if key != "from"}
         return _merged(taken, replace(node, value=own), 0)
 
@@ -81,7 +84,7 @@ class Catalogue:
                 raise _refuse(asked, f'"{name}" goes through a link.', "Put the file itself into the jobs folder.")
             if not path.is_file():
                 raise _refuse(asked, f'there is no catalogue entry "{name}".', f"Looked for {name}.yaml in the jobs folder. {self._nearest(name)}")
-            self._entries[name] = _composed(read_file(path, f"{name}.yaml"), f"{name}.yaml")
+            self._entries[name] = composed(read_file(path, f"{name}.yaml"), f"{name}.yaml")
         return self._entries[name]
 
     def _nearest(self, name: str) -> str:
@@ -94,9 +97,18 @@ class Catalogue:
 
 
 @lru_cache(maxsize=ENTRIES_KEPT)
-def _composed(text: str, file: str) -> Said:
+def composed(text: str, file: str) -> Said:
     """The tree of an entry. Jobs that one process checks take over the same ones; an entry that was changed has another text."""
     return compose(text, file)
+
+
+def _refuse_facts_of_one_aircraft(kit: Said, taken: Said) -> None:
+    """Of a type kit, which sister ships share."""
+    from liftout.job.kits import faults
+    from liftout.job.whole import LANGUAGE
+
+    if wrong := faults(kit, taken, LANGUAGE):
+        raise JobError(wrong)
 
 
 def _refuse(node: Said, wrong: str, right: str) -> JobError:

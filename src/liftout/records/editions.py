@@ -102,9 +102,29 @@ def recorded(job: Job, findings: Mapping[str, Any], issued_with: dict[str, Any],
         conclusions = tuple(_conclusion(one) for one in findings["findings"])
         release = str(findings["liftout"])
     except (TypeError, KeyError, ValueError, AttributeError):
-        raise NotRead(f"{shown}: its findings are told otherwise than this release tells them. They were changed, or written by another.") from None
+        raise _told_otherwise(shown) from None
     made = Edition(papers.number, papers.revision, papers.date.isoformat(), serial_of(said), release, sums, said, conclusions, recorded=True)
     return Found(made, job, issued_with)
+
+
+def conclusions(findings: Mapping[str, Any], shown: str) -> tuple[Conclusion, ...]:
+    """What findings.json of a docket records as concluded.
+
+    Args:
+        findings: its content.
+        shown: its name in messages.
+
+    Raises:
+        NotRead: when it is told otherwise than this release tells it.
+    """
+    try:
+        return tuple(_conclusion(one) for one in findings["findings"])
+    except (TypeError, KeyError, ValueError, AttributeError):
+        raise _told_otherwise(shown) from None
+
+
+def _told_otherwise(shown: str) -> NotRead:
+    return NotRead(f"{shown}: its findings are told otherwise than this release tells them. They were changed, or written by another.")
 
 
 def _conclusion(said: Mapping[str, Any]) -> Conclusion:

@@ -54,6 +54,21 @@ def write_new(path: Path, content: bytes) -> None:
         os.fsync(stream.fileno())
 
 
+def write_text(path: Path, text: str) -> None:
+    """Write a text that a person named a file for, and that must not be there yet.
+
+    Raises:
+        NotWritten: when it is there, or cannot be written.
+    """
+    try:
+        with path.open("x", encoding="utf-8", newline="") as stream:
+            stream.write(text)
+    except FileExistsError:
+        raise NotWritten(f"{path} is there already. It was left as it is; give another name.") from None
+    except OSError as error:
+        raise NotWritten(f"{path} cannot be written: {error.strerror}.") from None
+
+
 @contextmanager
 def _alone(path: Path, patience_s: float) -> Iterator[None]:
     lock = path.with_name(f".{path.name}.lock")
