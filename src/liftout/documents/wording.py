@@ -59,11 +59,15 @@ _AMOUNT: Final = re.compile(
 _BOTH_UNITS: Final = re.compile(r"(?P<about>≈\u00a0)?(?P<one>[^≈()]+) \((?P<about_two>≈\u00a0)?(?P<two>[^≈()]+)\)")
 """A figure in both systems of units (`both_units`)."""
 _DATE: Final = re.compile(r"([0-9]{4})-([0-9]{2})-([0-9]{2})")
-_NO_WORDS: Final = re.compile(r"[^A-Za-z]*|[A-Z][A-Z0-9.-]*[0-9][A-Za-z0-9./-]*|[0-9a-f]{12,64}|[\w.-]+\.(?:yaml|html|json|pdf)(?::[0-9]+)?")
+_NO_WORDS: Final = re.compile(
+    r"[^A-Za-z]*|[A-Z]{1,2}|[A-Z][A-Z0-9.-]*[0-9][A-Za-z0-9./-]*|[0-9a-f]{12,64}|[\w.-]+\.(?:yaml|html|json|pdf)(?::[0-9]+)?"
+)
 _NAMES: Final = re.compile(r"[A-Z]+|[^\s]*[0-9][^\s]*(?:, [^\s]*[0-9][^\s]*)*")
 _CITED: Final = re.compile(r"(?:AC [0-9]|14 CFR |NASA TN )[^;,]*")
 """Works that chapters cite by name."""
 _SENTENCES: Final = re.compile(r"(?<=[.?!:]) (?=[A-ZÄÖÜ\"])")
+_LOWER: Final = re.compile(r"(?<=[A-Za-z)]\.) (?=[a-z])")
+"""Between sentences that begin with a name in small letters."""
 _PARTS: Final = ("; ", ", ", ": ", " / ", " and ", " (")
 
 
@@ -133,7 +137,11 @@ class Wording:
         lowered = text[:1].lower() + text[1:]
         if lowered in sentences:
             return sentences[lowered][:1].upper() + sentences[lowered][1:]
-        return self._by_pattern(text, patterns, depth) or self._by_parts(text, depth)
+        found = self._by_pattern(text, patterns, depth) or self._by_parts(text, depth)
+        if found is None and text[:1].isupper() and text[1:2].islower() and (found := self.found(lowered, depth + 1)) is not None:
+            return found[:1].upper() + found[1:]
+        # Words that were kept on one line are looked for as words.
+        return self.found(text.replace("\u00a0", " "), depth + 1) if found is None and "\u00a0" in text else found
 
     def _by_pattern(self, text: str, patterns: Iterable[Pattern], depth: int) -> str | None:
         for pattern in patterns:
@@ -145,16 +153,18 @@ class Wording:
         return None
 
     def _value(self, name: str, value: str, depth: int) -> str | None:
-        """A value of a pattern: what names something as it stands, a key of the job file too, all else in the language."""
-        if name == "key" and value.lower() in self.own:
+        """A value of a pattern: what names something as it stands, a key of the job file and the mark of a placard too, all else in the language."""
+        if name == "mark" or (name == "key" and value.lower() in self.own):
             return value
         return value if name in IDENTIFIERS and _NAMES.fullmatch(value) else self.found(value, depth)
 
     def _by_parts(self, text: str, depth: int) -> str | None:
         """Sentences one after the other, or words beside each other, each of which is known."""
-        sentences = _SENTENCES.split(text)
-        if len(sentences) > 1 and (joined := self._joined(sentences, " ", depth)) is not None:
-            return joined
+        for told, between in ((_SENTENCES.split(text), " "), (_LOWER.split(text), " "), (text.split("; "), "; ")):
+            if len(told) > 1 and (joined := self._joined(told, between, depth)) is not None:
+                return joined
+        if text.endswith(".") and (found := self.found(text[:-1], depth + 1)) is not None:
+            return f"{found}."
         for mark in _PARTS:
             head, between, tail = text.partition(mark)
             if between:
@@ -299,7 +309,12 @@ def own_words(job: Job) -> frozenset[str]:
     found = {criterion.id.partition(".")[2].replace("_", " ") for criterion in all_criteria()}
     found |= {word.lower() for word in _words(job.said)}
     found |= {word.lower() for made in job.decisions for word in (made.name, made.licence, made.reason, made.data)}
-    found |= {word.lower() for name in all_tables() for row in table(name).rows for word in (row.key, row.citation)}
+    found |= {
+        word.lower()
+        for name in all_tables()
+        for row in table(name).rows
+        for word in (row.key, row.citation, f"{row.source.name}, {row.source.place}")
+    }
     return frozenset(found)
 
 

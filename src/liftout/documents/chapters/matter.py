@@ -83,12 +83,18 @@ class Matter:
 
     @cached_property
     def wording(self) -> Wording:
-        """The language with the words of this job, its findings among them: those are the calculation record's, which is in English."""
+        """The language with the words of this job, its findings and placards among them.
+
+        Findings are the calculation record's, which is in English; placards stand as they are drawn.
+        """
+        from liftout.documents.chapters.placards import wordings
         from liftout.documents.chapters.said import results
+        from liftout.documents.power_placards import unserviceable
         from liftout.documents.wording import Wording, own_words
 
         told = {word.lower() for row in results(self.assessment.findings) for word in row}
-        return Wording(self.language, own_words(self.assessment.job) | told)
+        marks = {wording.lower() for _, wording, _ in (*wordings(self.facts), *unserviceable(self.facts))}
+        return Wording(self.language, own_words(self.assessment.job) | told | marks)
 
     def worded(self, blocks: tuple[Block, ...]) -> tuple[Block, ...]:
         """Blocks with fixed words in the language of the papers; other words of the shop as they are."""
