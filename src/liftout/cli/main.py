@@ -7,7 +7,7 @@ import sys
 from argparse import ArgumentParser
 from io import TextIOWrapper
 
-from liftout.cli import check, close, compare, criteria, decide, fleet, issue, kit, new, register, schema, sign, survey, transcribe, verify
+from liftout.cli import check, close, compare, criteria, decide, fleet, issue, kit, new, register, schema, sign, survey, tables, transcribe, verify
 from liftout.cli.exits import Exit
 
 COMMANDS = (
@@ -24,6 +24,7 @@ COMMANDS = (
     ("fleet", fleet.arguments, fleet.fleet),
     ("transcribe", transcribe.arguments, transcribe.transcribe),
     ("kit", kit.arguments, kit.kit),
+    ("tables", tables.arguments, tables.tables),
     ("criteria", criteria.arguments, criteria.criteria),
     ("schema", schema.arguments, schema.schema),
 )

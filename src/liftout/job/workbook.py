@@ -94,6 +94,15 @@ def _sheet(book: Any, title: str, head: Sequence[str], rows: Sequence[Sequence[s
     sheet.freeze_panes = "A2"
 
 
+def new_book(file: Path) -> Any:
+    """An empty workbook, to be saved as `file`.
+
+    Raises:
+        JobError: when its library is not installed.
+    """
+    return _library(file).Workbook()
+
+
 def _library(file: Path) -> Any:
     try:
         import openpyxl
