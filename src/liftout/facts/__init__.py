@@ -38,7 +38,7 @@ from liftout.facts.states import SUBSETS_MAX, Filled, Room, State, StateSide, ev
 from liftout.facts.stretches import Stretch, stretches
 from liftout.facts.structure import Bracket, BracketInDirection, Mounting, mountings
 from liftout.facts.upkeep import Upkeep, check_upkeep, upkeep
-from liftout.facts.weight_record import Sheet, check_included
+from liftout.facts.weight_record import Sheet, check_included, check_masses
 from liftout.facts.wheels import Wheels, wheels
 from liftout.job import Job
 from liftout.job.errors import Fault, JobError
@@ -504,6 +504,10 @@ def gather(job: Job) -> Facts:
     check_alterations(found, faults)
     check_upkeep(root, faults)
     unused_head_paths(described, found.keep_clear, found.restraints, faults)
+    carried = {one.name: (one.place, "mass_dry", one.mass_dry) for one in found.items} | {
+        one.name: (one.place, "mass", one.mass) for one in found.displaced
+    }
+    check_masses([one.record.weight for one in described.undercarriages], carried, faults)
     check_included(found.weight_record, [*items, *parts], [loop.name for loop in all_loops], faults)
     if faults:
         raise JobError(list(dict.fromkeys(faults)))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import itertools
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from decimal import Decimal
 from typing import NamedTuple
@@ -139,6 +139,27 @@ def last_digit(written: Amount) -> Amount:
     exponent = written.value.magnitude.as_tuple().exponent
     digit = Quantity(Decimal(1).scaleb(exponent if isinstance(exponent, int) else 0), written.value.unit)
     return replace(written, value=digit, origin=f"last digit of {written.value} ({written.origin})")
+
+
+def check_masses(empty: Iterable[Amount], carried: Mapping[str, tuple[Place, str, Amount]], faults: list[Fault]) -> None:
+    """Everything that is fitted or moved weighs less than the empty aircraft does, or an aircraft without it would weigh nothing.
+
+    Args:
+        empty: empty weights in force.
+        carried: by name what is fitted, moved or taken out: where its weight is said, and the weight.
+        faults: gets what is wrong.
+    """
+    told = {name: (place, field, mass) for name, (place, field, mass) in carried.items() if isinstance(mass, Fact)}
+    weights = [weight for weight in empty if isinstance(weight, Fact)]
+    if not told or not weights:
+        return
+    least = min(weights, key=lambda weight: weight.value.si)
+    if sum(mass.value.si for _, _, mass in told.values() if isinstance(mass, Fact)) < least.value.si:
+        return
+    heaviest, (place, field, mass) = max(told.items(), key=lambda one: one[1][2].value.si if isinstance(one[1][2], Fact) else 0)
+    assert isinstance(mass, Fact)
+    wrong = f"{mass.value}, with all that is fitted or moved beside the {heaviest}, is more than the empty aircraft weighs, {least.value}."
+    faults.append(place.fault(field, wrong, "Weigh it again, or look at its unit and decimal point."))
 
 
 def check_included(sheets: Iterable[Sheet], known: Iterable[str], loops: Iterable[str], faults: list[Fault]) -> None:
