@@ -5,7 +5,7 @@ from __future__ import annotations
 import ipaddress
 import re
 from collections.abc import Iterator
-from concurrent.futures import Executor
+from concurrent.futures import CancelledError, Executor
 from contextlib import contextmanager
 from dataclasses import dataclass
 from importlib import import_module
@@ -103,6 +103,8 @@ def cluster(text: str, certificates: Certificates, patience_s: float = 30.0) -> 
     try:
         client.wait_for_workers(1, timeout=patience_s)
         yield Cluster(client)
+    except CancelledError:
+        raise NotReached(f"The cluster at {address} was lost on the way. What was checked is kept; the same command goes on from there.") from None
     except TimeoutError:
         raise NotReached(f"The cluster at {address} has no worker. Start one with dask worker {address} --nthreads 1.") from None
     finally:

@@ -95,12 +95,14 @@ def spread(tasks: Iterable[T], crew: Crew, hand_out: Callable[[Executor, T], Fut
             if died:
                 died += under_way.values()
                 under_way.clear()
-                executor.shutdown(wait=False, cancel_futures=True)
+                executor.shutdown(wait=False)
                 for task in died:
                     yield task, _alone(crew, task, hand_out)
                 executor = crew.hired()
     finally:
-        executor.shutdown(wait=False, cancel_futures=True)
+        for future in under_way:
+            future.cancel()
+        executor.shutdown(wait=False)
 
 
 def _handed_out(executor: Executor, task: T, hand_out: Callable[[Executor, T], Future[R]]) -> Future[R]:

@@ -17,7 +17,7 @@ DRAFT = "https://json-schema.org/draft/2020-12/schema"
 def schemas() -> dict[str, dict[str, Any]]:
     """Schema by the name of the file it describes: job, decisions, findings, as-fitted, shop, docket."""
     return {
-        "job": {"$schema": DRAFT} | _loosened(model(Document).model_json_schema()) | {"title": f"liftout job file, language {LANGUAGE}"},
+        "job": {"$schema": DRAFT} | _of_a_kit(_loosened(model(Document).model_json_schema())) | {"title": f"liftout job file, language {LANGUAGE}"},
         "as-fitted": {"$schema": DRAFT}
         | _loosened(model(AsFitted).model_json_schema())
         | {"title": f"liftout as-fitted record, language {LANGUAGE}"},
@@ -32,10 +32,7 @@ def _loosened(schema: dict[str, Any]) -> dict[str, Any]:
     """Any part may come from the catalogue, so that none of its keys has to stand in the job itself."""
     for name, part in schema.get("$defs", {}).items():
         if name != "Stated" and "properties" in part:
-            part["properties"]["from"] = {
-                "type": "string",
-                "description": "a catalogue entry taken over, for example airframes/halden_4; keys beside it override",
-            }
+            part["properties"]["from"] = _FROM | {"description": f"{_TAKEN}, for example airframes/halden_4; keys beside it override"}
             part.pop("required", None)
     # YAML reads a bare 1 as a number; the reader of jobs keeps the text.
     if "liftout" in schema.get("properties", {}):
@@ -43,6 +40,15 @@ def _loosened(schema: dict[str, Any]) -> dict[str, Any]:
     return schema
 
 
+def _of_a_kit(schema: dict[str, Any]) -> dict[str, Any]:
+    """A whole job may come from a type kit."""
+    schema["properties"]["from"] = _FROM | {"description": f"{_TAKEN} as a whole, for example kits/halden_4_cooler; keys beside it override"}
+    schema["required"] = ["liftout"]
+    return schema
+
+
+_FROM: dict[str, Any] = {"type": "string"}
+_TAKEN = "a catalogue entry taken over"
 _NUMBER: dict[str, Any] = {
     "type": ["object", "null"],
     "required": ["magnitude", "unit"],
