@@ -20,6 +20,7 @@ from liftout.job.serial_bound import SERIAL_BOUND
 from liftout.records.register_entry import catalogue
 from tests.cli.test_check import run
 from tests.fleet import sisters
+from tests.records.test_interview import HEAD, put
 
 OWN = (
     "papers / number",
@@ -125,6 +126,20 @@ def test_the_schema_knows_kits(jobs: Path) -> None:
     check = Draft202012Validator(schemas()["job"])
     for name in ("kits/halden_4_cooler.yaml", "sister_00/job.yaml"):
         assert not list(check.iter_errors(yaml.load((jobs / name).read_text(encoding="utf-8"), yaml.BaseLoader)))
+
+
+def test_like_a_sister_the_kit_is_taken_over_and_nothing_of_her_own(tmp_path: Path) -> None:
+    sister = sisters.fleet(tmp_path, 1)[0]
+    file = tmp_path / "another" / "job.yaml"
+    asked = put(file, {key: value for key, value in HEAD.items() if not key.startswith("which")}, until="revision", like=sister)
+    assert not [one.asks for one in asked if one.asks.startswith("which")]
+    text = file.read_text(encoding="utf-8")
+    assert text.splitlines()[2] == "from: kits/halden_4_cooler"
+    for strange in ("H4-2000", "ZZ-H00", "CU-000", "measured"):
+        assert strange not in text
+    assert "# modifications:" in text  # hers to say
+    assert "# limits:" not in text  # the kit's
+    assert load(file).document.wiring.runs["W1"].conductor.gauge == "4"
 
 
 # --- sisters beside one another ---------------------------------------------------------------------------------------------

@@ -106,8 +106,9 @@ def _part(said: dict[str, object], path: Path_, measured: bool, left_out: list[P
         found = _kept(inner, (*path, key), measured=measured, left_out=left_out)
         if found is not _GONE:
             kept[key] = found
-        elif _required((*path, key)):
-            # A part that lacks what it cannot be read without goes as a whole: a corner without its height, say.
+        elif "from" not in said and _required((*path, key)):
+            # A part that lacks what it cannot be read without goes as a whole: a corner without its height, say. What is taken
+            # over from the catalogue, or from a kit, may have it from there.
             left_out.append(path)
             return _GONE
     return kept if kept or not said else _GONE

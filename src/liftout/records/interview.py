@@ -15,6 +15,7 @@ from typing import Any, Final, NamedTuple
 from liftout.assessment import assess
 from liftout.facts import gather
 from liftout.job import Document, JobError, field_at, told
+from liftout.job.catalogue import Catalogue
 from liftout.job.commented import commented
 from liftout.job.edit import CannotEnter, entered, quoted
 from liftout.job.errors import one_of
@@ -111,7 +112,7 @@ class Interview:
     def _airframe(self, said: dict[str, Any]) -> Asking:
         plane = dict(said.get("aircraft", {}))
         entries = self._entries("airframes")
-        if "from" not in plane and "model" not in plane:
+        if not {"from", "model"} & {*plane} and "from" not in said:
             chosen = yield from self._choice("which airframe of the catalogue it is", "aircraft", [*entries, NONE])
             if chosen != NONE:
                 plane["from"] = f"airframes/{chosen}"
@@ -146,7 +147,7 @@ class Interview:
 
     def _equipment(self, said: dict[str, Any]) -> Asking:
         entries = self._entries("equipment")
-        if not entries or said.get("equipment"):
+        if not entries or said.get("equipment") or "from" in said:
             return
         chosen = yield from self._listed(("equipment",), f"which items of the catalogue are fitted ({', '.join(entries)})", entries[0], known=entries)
         items = {}
@@ -165,8 +166,9 @@ class Interview:
         told_here = plane.get("datums")
         if told_here:
             return list(told_here)
-        entry = self.file.absolute().parent.parent / f"{plane['from']}.yaml"
-        return [name for name, _ in dict(compose(read_file(entry, entry.name), entry.name).children())["datums"].children()]
+        source = said["from"] if "from" in said else plane["from"]
+        taken = Catalogue(self.file.absolute().parent.parent).resolve(compose(f"from: {source}", self.file.name))
+        return [name for name, _ in taken.at(("aircraft", "datums") if "from" in said else ("datums",)).children()]
 
     # --- what the findings ask for ------------------------------------------------------------------------------------
 
