@@ -49,7 +49,9 @@ IDENTIFIERS: Final = frozenset({"number", "revision", "page", "pages", "serial",
 """Values that name something and are never written otherwise than they stand, though they may look like a number or a date."""
 UNTRANSLATED: Final = "[en] "
 """Before a sentence that stands in English in a paper of another language."""
-DEEP: Final = 9
+AMOUNT: Final = "amount"
+"""A value whose name begins so is a number or an amount and nothing else: "{what} {amount}" fits no other sentence."""
+DEEP: Final = 40
 """So deep values stand within values."""
 
 _NUMBER: Final = re.compile(r"[+\-−]?[0-9]+(?:\.[0-9]+)?")
@@ -65,9 +67,9 @@ _NO_WORDS: Final = re.compile(
 _NAMES: Final = re.compile(r"[A-Z]+|[^\s]*[0-9][^\s]*(?:, [^\s]*[0-9][^\s]*)*")
 _CITED: Final = re.compile(r"(?:AC [0-9]|14 CFR |NASA TN )[^;,]*")
 """Works that chapters cite by name."""
-_SENTENCES: Final = re.compile(r"(?<=[.?!:]) (?=[A-ZÄÖÜ\"])")
-_LOWER: Final = re.compile(r"(?<=[A-Za-z)]\.) (?=[a-z])")
-"""Between sentences that begin with a name in small letters."""
+_SENTENCES: Final = re.compile(r"(?<=[.?!:]) (?=[A-ZÄÖÜ\"]|[0-9]+: )")
+_LOWER: Final = re.compile(r"(?<=[A-Za-z0-9)][.?])(?<!no\.) (?=[a-z0-9])")
+"""Between sentences that begin with a name in small letters, or with a number."""
 _PARTS: Final = ("; ", ", ", ": ", " / ", " and ", " (")
 
 
@@ -76,9 +78,13 @@ class Pattern:
     """A sentence with values in it."""
 
     english: re.Pattern[str]
+    greedy: re.Pattern[str]
+    """The same where each value reaches as far as it can: words between values may stand within a value too."""
     other: str
     fixed: str
     """The longest run of letters that is always there."""
+    letters: int
+    """How many are always there."""
 
 
 @dataclass
@@ -96,7 +102,9 @@ class Wording:
     own: frozenset[str]
     missing: dict[str, None] = field(default_factory=dict)
     marks: bool = True
-    _known: dict[str, str | None] = field(default_factory=dict)
+    _known: dict[str, str] = field(default_factory=dict)
+    _failed: dict[str, int] = field(default_factory=dict)
+    """How deep within others a text stood that was not found; less deep it may be."""
 
     @property
     def of_the_shop(self) -> Wording:
@@ -117,9 +125,13 @@ class Wording:
         """`text` in the language, or None."""
         if depth > DEEP:
             return None
-        if text not in self._known:
-            self._known[text] = self._found(text.strip(), depth)
-        found = self._known[text]
+        found = self._known.get(text)
+        if found is None and depth < self._failed.get(text, DEEP + 1):
+            found = self._found(text.strip(), depth)
+            if found is None:
+                self._failed[text] = depth
+            else:
+                self._known[text] = found
         # The space at the ends belongs to what stands beside it.
         return None if found is None else text[: len(text) - len(text.lstrip())] + found + text[len(text.rstrip()) :]
 
@@ -145,16 +157,21 @@ class Wording:
 
     def _by_pattern(self, text: str, patterns: Iterable[Pattern], depth: int) -> str | None:
         for pattern in patterns:
-            match = pattern.english.fullmatch(text) if pattern.fixed in text else None
-            if match is not None:
-                values = {name: self._value(name, value, depth + 1) for name, value in match.groupdict().items()}
-                if None not in values.values():
-                    return pattern.other.format(**values)
+            for way in (pattern.english, pattern.greedy) if pattern.fixed in text else ():
+                match = way.fullmatch(text)
+                if match is not None:
+                    values = {name: self._value(name, value, depth + 1) for name, value in match.groupdict().items()}
+                    if None not in values.values():
+                        return pattern.other.format(**values)
         return None
 
     def _value(self, name: str, value: str, depth: int) -> str | None:
         """A value of a pattern: what names something as it stands, a key of the job file and the mark of a placard too, all else in the language."""
-        if name == "mark" or (name == "key" and value.lower() in self.own):
+        if name.startswith(AMOUNT):
+            return localised(value, self.language)
+        if name == "unit" and known_unit(value):
+            return value
+        if name.startswith("mark") or (name == "key" and value.lower() in self.own):
             return value
         return value if name in IDENTIFIERS and _NAMES.fullmatch(value) else self.found(value, depth)
 
@@ -169,7 +186,9 @@ class Wording:
             head, between, tail = text.partition(mark)
             if between:
                 closing = mark == " (" and tail.endswith(")")
-                parts = [self.found(head, depth + 1), self.found(tail[:-1] if closing else tail, depth + 1)]
+                inner = tail[:-1] if closing else tail
+                # In parentheses "in" is inches, and no state of the aircraft.
+                parts = [self.found(head, depth + 1), inner if closing and known_unit(inner) else self.found(inner, depth + 1)]
                 if None not in parts:
                     joint = {" and ": " und "}.get(mark, mark)
                     return f"{parts[0]}{joint}{parts[1]}{')' if closing else ''}"
@@ -275,7 +294,7 @@ def catalogue(language: str) -> tuple[dict[str, str], tuple[Pattern, ...]]:
     said = entries(language)
     plain_ones = {english: other for english, other in said.items() if "{" not in english}
     patterns = [_pattern(english, other) for english, other in said.items() if "{" in english]
-    return plain_ones, tuple(sorted(patterns, key=lambda pattern: -len(re.sub(r"\(\?P<\w+>\.\+\?\)", "", pattern.english.pattern))))
+    return plain_ones, tuple(sorted(patterns, key=lambda pattern: -pattern.letters))
 
 
 @cache
@@ -288,14 +307,24 @@ def entries(language: str) -> dict[str, str]:
 
 
 _VALUE: Final = re.compile(r"\{(\w+)\}")
+_ANY_AMOUNT: Final = r"[+\-−≈]?\u00a0?[0-9].*?"
 
 
 def _pattern(english: str, other: str) -> Pattern:
     if sorted(_VALUE.findall(english)) != sorted(_VALUE.findall(other)):
         raise ValueError(f"{english!r} and {other!r} name other values")
     pieces = _VALUE.split(english)
-    regex = "".join(re.escape(piece) if at % 2 == 0 else f"(?P<{piece}>.+?)" for at, piece in enumerate(pieces))
-    return Pattern(re.compile(regex, re.DOTALL), other, max(pieces[::2], key=len))
+    short, long = (
+        re.compile(
+            "".join(
+                re.escape(piece) if at % 2 == 0 else f"(?P<{piece}>{_ANY_AMOUNT if piece.startswith(AMOUNT) else some})"
+                for at, piece in enumerate(pieces)
+            ),
+            re.DOTALL,
+        )
+        for some in (".+?", ".+")
+    )
+    return Pattern(short, long, other, max(pieces[::2], key=len), sum(map(len, pieces[::2])))
 
 
 # --- blocks -----------------------------------------------------------------------------------------------------
@@ -313,7 +342,7 @@ def own_words(job: Job) -> frozenset[str]:
         word.lower()
         for name in all_tables()
         for row in table(name).rows
-        for word in (row.key, row.citation, f"{row.source.name}, {row.source.place}")
+        for word in (row.key, row.citation, f"{row.citation} [{name}: {row.key}]", f"{row.source.name}, {row.source.place}")
     }
     return frozenset(found)
 

@@ -41,7 +41,7 @@ def _record(on: Undercarriage, matter: Matter) -> Values:
         "date": date,
         "number": f"{matter.papers.number}-2 revision {matter.papers.revision}",
         "superseded": [
-            ("Record", title),
+            ("Weight record", title),
             ("Date", date),
             ("Empty weight", said(record.weight)),
             ("Moment", said(record.moment) if record.moment_told else "the sheet gives an arm"),
