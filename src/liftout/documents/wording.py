@@ -40,7 +40,7 @@ from liftout.documents.face import APPROVAL
 from liftout.job import Job, Said
 from liftout.resources import folder
 
-TRANSLATED: Final[Mapping[str, tuple[str, ...]]] = {"de": ("checklist",)}
+TRANSLATED: Final[Mapping[str, tuple[str, ...]]] = {"de": ("checklist", "records")}
 """The documents of a docket that each language has whole; the others are in English, and say so."""
 ENGLISH: Final = "en"
 IN_ENGLISH: Final[Mapping[str, str]] = {"de": "Dieses Dokument ist in englischer Sprache."}
@@ -180,7 +180,7 @@ class Wording:
         for told, between in ((_SENTENCES.split(text), " "), (_LOWER.split(text), " "), (text.split("; "), "; ")):
             if len(told) > 1 and (joined := self._joined(told, between, depth)) is not None:
                 return joined
-        if text.endswith(".") and (found := self.found(text[:-1], depth + 1)) is not None:
+        if text.endswith(".") and len(text) > len("no.") and (found := self.found(text[:-1], depth + 1)) is not None:
             return f"{found}."
         for mark in _PARTS:
             head, between, tail = text.partition(mark)
