@@ -64,7 +64,7 @@ def written(text: dict[str, Any], file: Path) -> Path:
 def fleet(jobs: Path, count: int) -> list[Path]:
     """A jobs folder with the catalogue, the kit, and so many sisters of it."""
     for room in ("airframes", "equipment"):
-        shutil.copytree(folder("jobs") / room, jobs / room)
+        shutil.copytree(folder("jobs") / room, jobs / room, dirs_exist_ok=True)
     shared = kit()
     written(shared, jobs / "kits" / f"{KIT}.yaml")
     made = []

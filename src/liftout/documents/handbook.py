@@ -79,6 +79,7 @@ def handbook(demonstration: Path) -> Document:
         _written("as_fitted", "As fitted: closing a docket"),
         _written("register", "The register, recalls and units"),
         _written("kit", "The kit, and what to buy for several jobs"),
+        _written("fleet", "Many jobs, sister ships, and after a correction"),
         _written("speed", "Speed"),
         Chapter("job_file", "The job file", tuple(_job_file())),
         Chapter("units", "Units", tuple(_units())),
