@@ -37,7 +37,11 @@ BUDGET = {
     ("register", "--help"): set(),
     ("kit", "--help"): set(),
     ("fleet", "--help"): set(),
+    ("desk", "--help"): set(),
     ("new", "--help"): set(),
+    ("tables", "--help"): set(),
+    ("completion", "--help"): set(),
+    ("completion", "bash"): {"shtab"},
     ("transcribe", "--help"): set(),
     ("kit", "jobs/halden_4_survey/job.yaml"): MODELS | CHAPTERS,
     ("register", "list", "--jobs", "jobs"): set(),
@@ -48,7 +52,9 @@ BUDGET = {
     ("check", "jobs/tessel_2_cooler/job.yaml"): MODELS,  # it fails in many ways, and remedies are looked for
     ("decide", "--json", "jobs/halden_4_cooler/job.yaml"): MODELS,
     ("compare", "jobs/halden_4_cooler/job.yaml", "jobs/halden_4_survey/job.yaml"): MODELS,
-    ("verify", PAPER): MODELS | CHAPTERS | {"pypdf", "typst", "PIL", "fontTools", "cryptography"},  # the last three by pypdf, where they are installed
+    ("verify", PAPER): MODELS
+    | CHAPTERS
+    | {"pypdf", "typst", "PIL", "fontTools", "cryptography"},  # the last three by pypdf, where they are installed
     ("criteria",): MODELS,
     ("schema",): MODELS | {"pydantic", "annotated_types", "typing_inspection"},
 }

@@ -7,7 +7,26 @@ import sys
 from argparse import ArgumentParser
 from io import TextIOWrapper
 
-from liftout.cli import check, close, compare, criteria, decide, fleet, issue, kit, new, register, schema, sign, survey, tables, transcribe, verify
+from liftout.cli import (
+    check,
+    close,
+    compare,
+    completion,
+    criteria,
+    decide,
+    desk,
+    fleet,
+    issue,
+    kit,
+    new,
+    register,
+    schema,
+    sign,
+    survey,
+    tables,
+    transcribe,
+    verify,
+)
 from liftout.cli.exits import Exit
 
 COMMANDS = (
@@ -21,29 +40,32 @@ COMMANDS = (
     ("sign", sign.arguments, sign.sign),
     ("compare", compare.arguments, compare.compare),
     ("survey", survey.arguments, survey.survey),
+    ("desk", desk.arguments, desk.desk),
     ("fleet", fleet.arguments, fleet.fleet),
     ("transcribe", transcribe.arguments, transcribe.transcribe),
     ("kit", kit.arguments, kit.kit),
     ("tables", tables.arguments, tables.tables),
     ("criteria", criteria.arguments, criteria.criteria),
     ("schema", schema.arguments, schema.schema),
+    ("completion", completion.arguments, completion.completion),
 )
 
 
-def _parser() -> ArgumentParser:
-    parser = ArgumentParser(
+def parser() -> ArgumentParser:
+    """What may be typed."""
+    whole = ArgumentParser(
         "liftout",
         description="Prove on paper that removable equipment is soundly fitted in a light aircraft, and write the papers.",
         epilog="Calculations support the decision of licensed persons and of the local authority; they never replace it.",
         allow_abbrev=False,
     )
-    commands = parser.add_subparsers(metavar="COMMAND", required=True)
+    commands = whole.add_subparsers(metavar="COMMAND", required=True)
     for name, arguments, run in COMMANDS:
         meaning = arguments.__doc__ or ""
         command = commands.add_parser(name, help=meaning[0].lower() + meaning[1:].rstrip("."), description=meaning, allow_abbrev=False)
         arguments(command)
         command.set_defaults(run=run)
-    return parser
+    return whole
 
 
 def _broken(cause: Exception) -> None:
@@ -70,7 +92,7 @@ def main(arguments: list[str] | None = None) -> None:
             stream.reconfigure(encoding="utf-8", errors="backslashreplace")
     try:
         given = sys.argv[1:] if arguments is None else arguments
-        asked = _parser().parse_args(given or ["--help"])
+        asked = parser().parse_args(given or ["--help"])
         code = asked.run(asked)
         if arguments is None:
             gc.freeze()  # the process ends: looking once more for what could be given back is for nothing
