@@ -1,0 +1,221 @@
+"""The job that lies on the desk: read and assessed when its files change, changed in its file alone."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from functools import cached_property
+from pathlib import Path
+from threading import Lock
+from typing import Final
+
+from liftout.assessment import Assessment, Broken, assess
+from liftout.desk.entries import Entered, Told, comments, entries
+from liftout.desk.parts import Path_, shown
+from liftout.facts import gather
+from liftout.figures.side_view import side_view
+from liftout.findings import Finding
+from liftout.fleet.inputs import gathered
+from liftout.job import DECISIONS, Fault, Job, JobError, decisions_of, told
+from liftout.job.edit import CannotEnter, entered
+from liftout.job.reader import Said, bytes_of, compose, text_of
+from liftout.records.exclusive import NotWritten, rewrite
+
+MARK_DIGITS: Final = 16
+
+
+class Refused(Exception):
+    """A change that was not written: what is wrong with it, each beside its key. `stale` where the file had changed before."""
+
+    def __init__(self, wrong: tuple[Told, ...], *, stale: bool = False) -> None:
+        super().__init__(*wrong)
+        self.wrong = wrong
+        self.stale = stale
+
+
+@dataclass(frozen=True)
+class Seen:
+    """The job as its files tell it at one moment.
+
+    Attributes:
+        digest: mark of the text of the job file, which a change is made on.
+        mark: of all files that the job is made from.
+        faults: why it cannot be read; then it has no job.
+        broken: what broke in the tool itself; then nothing was assessed.
+    """
+
+    digest: str
+    mark: str
+    own: Said | None = None
+    job: Job | None = None
+    assessment: Assessment | None = None
+    faults: tuple[Fault, ...] = ()
+    broken: str = ""
+
+    @cached_property
+    def about(self) -> tuple[tuple[Finding, tuple[str, ...]], ...]:
+        """Each finding with the keys that it hangs on, written as in its evidence."""
+        found = self.assessment.findings if self.assessment is not None else ()
+        return tuple(
+            (
+                finding,
+                (
+                    *(joined(need.path) for need in finding.missing if need.path),
+                    *(where.partition(", ")[2] for where, _ in finding.evidence),
+                ),
+            )
+            for finding in found
+        )
+
+    @cached_property
+    def side_view(self) -> tuple[str, str]:
+        """The drawing and its caption; empty where there is nothing to draw."""
+        if self.assessment is None:
+            return "", ""
+        drawing = side_view(self.assessment.facts)
+        return drawing.svg, drawing.caption
+
+
+def joined(path: Path_) -> str:
+    """A path as findings print it."""
+    return " / ".join(path)
+
+
+def concerns(keys: tuple[str, ...], path: Path_) -> bool:
+    """Whether something that hangs on these keys concerns the part at a path."""
+    part = joined(path)
+    return any(key == part or key.startswith(f"{part} / ") for key in keys)
+
+
+def digest_of(text: bytes) -> str:
+    """Mark of the text of a job file."""
+    return hashlib.sha256(text).hexdigest()[:MARK_DIGITS]
+
+
+class Bench:
+    """One job file, looked at by one person on several pages: one assessment at a time, and none twice."""
+
+    def __init__(self, file: Path) -> None:
+        self.file = file
+        self._one = Lock()
+        self._watched: tuple[Path, ...] = ()
+        self._stamps: tuple[object, ...] = ()
+        self._seen: Seen | None = None
+
+    def seen(self) -> Seen:
+        """The job as it stands now."""
+        with self._one:
+            return self._now()
+
+    def change(self, path: Path_, form: Mapping[str, str], digest: str) -> tuple[Entered, Seen, Seen]:
+        """Enter what was typed into the form of a part.
+
+        Args:
+            path: of the part.
+            form: what was typed: see `entries`.
+            digest: mark of the text that the form was made from.
+
+        Returns:
+            What was entered, and the job before and after it.
+
+        Raises:
+            Refused: when it cannot be entered; then the file is as it was.
+            NoSuchPart: when no job has a part there.
+        """
+        with self._one:
+            before = self._now()
+            if before.job is None or before.own is None:
+                raise Refused((Told((), "the job file cannot be read.", "Mend it first."),), stale=True)
+            if before.digest != digest:
+                raise Refused((Told((), "the job file was changed elsewhere after this page was made.", "Look at what it says now."),), stale=True)
+            typed = entries(shown(before.job, before.own, path), form)
+            if typed.told:
+                raise Refused(typed.told)
+            if typed.changes:
+                self._write(typed, digest)
+            return typed, before, self._now()
+
+    def _write(self, typed: Entered, digest: str) -> None:
+        def changed(held: bytes | None) -> bytes:
+            if held is None or digest_of(held) != digest:
+                raise Refused((Told((), "the job file was changed elsewhere meanwhile.", "Look at what it says now."),), stale=True)
+            # What stands before the text, and how its lines end, stays as it is.
+            text = entered(held.decode("utf-8"), typed.changes)
+            if comments(text) < comments(held.decode("utf-8")):
+                raise Refused((Told(typed.changes[0][0], "a comment stands inside what would be replaced.", "Change it in the file itself."),))
+            gather(told(text_of(text.encode("utf-8"), self.file.name), self.file))
+            return text.encode("utf-8")
+
+        try:
+            rewrite(self.file, changed)
+        except JobError as error:
+            raise Refused(tuple(Told(fault.path, fault.wrong, fault.right) for fault in error.faults)) from None
+        except CannotEnter as why:
+            raise Refused((Told(typed.changes[0][0], f"{why}.", "Change it in the file itself."),)) from None
+        except NotWritten as why:
+            raise Refused((Told((), str(why), ""),)) from None
+
+    def _now(self) -> Seen:
+        stamps = tuple(map(_stamp, self._watched))
+        if self._seen is None or stamps != self._stamps:
+            # Stamped before it is read: what is changed while it is read is read again.
+            self._watched = self._files()
+            self._stamps = tuple(map(_stamp, self._watched))
+            self._seen = self._read(self._seen)
+        return self._seen
+
+    def _files(self) -> tuple[Path, ...]:
+        jobs = self.file.absolute().parent.parent
+        own = (self.file, self.file.with_name(DECISIONS))
+        try:
+            names = gathered(self.file).files
+        except JobError:
+            return (*own, jobs / "shop.yaml")
+        return (*own, jobs / "shop.yaml", jobs / "tables", *(jobs / name for name in names if not name.startswith(".job/")))
+
+    def _read(self, before: Seen | None) -> Seen:
+        name = self.file.name
+        try:
+            data = bytes_of(self.file, name)
+        except JobError as error:
+            return Seen("", _mark(self._stamps), faults=tuple(error.faults))
+        digest = digest_of(data)
+        mark = _mark((digest, *self._stamps))
+        if before is not None and before.mark == mark:
+            return before
+        try:
+            text = text_of(data, name)
+            job = told(text, self.file)
+            beside = self.file.with_name(DECISIONS)
+            if beside.exists():
+                job = replace(job, decisions=decisions_of(text_of(bytes_of(beside, beside.name), beside.name), job))
+            return Seen(digest, mark, compose(text, name), job, assess(job, remedies=False))
+        except JobError as error:
+            return Seen(digest, mark, faults=tuple(error.faults))
+        except Broken as error:
+            return Seen(digest, mark, broken=str(error))
+
+
+def _stamp(path: Path) -> object:
+    try:
+        found = path.stat()
+    except OSError:
+        return None
+    return found.st_mtime_ns, found.st_size, found.st_ino
+
+
+def _mark(seen: object) -> str:
+    return hashlib.sha256(repr(seen).encode()).hexdigest()[:MARK_DIGITS]
+
+
+def moved(before: Seen, after: Seen) -> list[tuple[Finding, str]]:
+    """Findings that come out otherwise than before, each with what it said; those that are gone are left out."""
+    if before.assessment is None or after.assessment is None:
+        return []
+    was = {finding.key: finding for finding in before.assessment.findings}
+    return [(now, _said(was.get(now.key))) for now in after.assessment.findings if _said(was.get(now.key)) != _said(now)]
+
+
+def _said(finding: Finding | None) -> str:
+    return f"{finding.verdict}: {finding.brief}" if finding is not None else "not there"

@@ -1,0 +1,1 @@
+"""Tests of the desk: who is answered, and what is entered."""
