@@ -2,7 +2,7 @@
 
 from typing import Literal
 
-from liftout.job.values import Arm, Choice, Force, Grounded, Length, Number, Section, Share, Word, asked, chosen, group, optional, several, told
+from liftout.job.values import Arm, Choice, Force, Grounded, Length, Number, Section, Stretch, Word, asked, chosen, group, optional, several, told
 
 AnchorKind = Literal["floor fitting", "structure", "seat rail", "seat"]
 
@@ -35,7 +35,7 @@ class Strap(Grounded):
     )
     rating_is: Literal["ultimate", "working"] | None = asked("read on the tag whether the rating is ultimate or working", "what the rating is")
     webbing: Word | None = asked("read on the tag of the strap which webbing it is", "designation of the webbing; equal webbing stretches alike")
-    stretch: Share | None = asked(
+    stretch: Stretch | None = asked(
         "take from the data of the strap how far it stretches under its rating", "how far it stretches under the rating told here, over its length"
     )
     weakest: Word | None = optional("which part of strap, fitting and anchor is the weakest")
