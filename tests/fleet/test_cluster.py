@@ -41,12 +41,6 @@ QUIET = {
 }
 
 
-@pytest.fixture(autouse=True)
-def _as_it_is_now() -> None:
-    """Whoever changes the program while its tests run has no cluster that computes the same."""
-    this_program.cache_clear()
-
-
 def process(folder: Path, *words: str) -> subprocess.Popen[str]:
     return subprocess.Popen(
         [sys.executable, "-m", *words], cwd=folder, env={**os.environ, **QUIET}, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, text=True

@@ -145,12 +145,11 @@ def _run(asked: Namespace, tasks: list[Task], crew: Crew, summary: Summary) -> i
 
 
 def _print(asked: Namespace, summary: Summary, again: int) -> None:
-    from liftout.fleet.summary import PAGE, WORDS
+    from liftout.fleet.summary import PAGE
 
     total = sum(summary.standings.values())
     what = "docket" if asked.issued else "job"
-    counts = ", ".join(f"{count} {WORDS[code]}" for code, count in summary.standings.items())
-    print(styled(f"{total} {what if total == 1 else what + 's'}: {counts}.", "bold"))
+    print(styled(f"{total} {what if total == 1 else what + 's'}: {summary.sentence}.", "bold"))
     if again:
         print(f"{again} of them {'was' if again == 1 else 'were'} not checked again: nothing they are made from has changed.")
     for shown, result in summary.faults():

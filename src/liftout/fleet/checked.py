@@ -21,6 +21,8 @@ CLEAR, FAILS, OPEN, UNREADABLE, BROKEN = 0, 1, 3, 65, 70
 """How a job stands: the codes with which `liftout check` ends."""
 GRAVITY: Final = (CLEAR, OPEN, FAILS, UNREADABLE, BROKEN)
 """The same, each worse than those before it."""
+WORDS: Final = {CLEAR: "nothing open", OPEN: "open", FAILS: "does not conform", UNREADABLE: "cannot be read", BROKEN: "liftout broke"}
+"""How a job stands, in words."""
 _DIGITS: Final = 12
 _ONE_AT_A_TIME: Final = Lock()
 """The rows of a shop are in force for one job at a time, and a cluster's worker may have several threads."""

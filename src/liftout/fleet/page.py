@@ -7,6 +7,7 @@ from html import escape
 from typing import TYPE_CHECKING, Final
 
 from liftout.findings import Verdict
+from liftout.fleet.checked import FAILS, WORDS
 
 if TYPE_CHECKING:
     from liftout.fleet.summary import Summary
@@ -21,7 +22,7 @@ table { border-collapse: collapse; font-size: .92rem; }
 caption { text-align: left; padding-bottom: .4rem; }
 th, td { border-bottom: 1px solid #8886; padding: .3rem .7rem .3rem 0; text-align: left; vertical-align: top; }
 td.number, th.number { text-align: right; font-variant-numeric: tabular-nums; }
-tr.bad td:nth-child(2), td.bad { font-weight: 700; }
+td.bad { font-weight: 700; }
 pre { white-space: pre-wrap; margin: 0; font-size: .88rem; }
 @media print { body { max-width: none; } a { color: inherit; } }
 """
@@ -36,13 +37,13 @@ def page(summary: Summary, *, against: bool = False, issued: bool = False) -> It
         against: whether dockets were checked again, and what changed is told.
         issued: whether dockets were written.
     """
-    from liftout.fleet.summary import CHANGES, DATA, JOBS, MARGINS, WORDS, job_cells
+    from liftout.fleet.summary import CHANGES, DATA, JOBS, MARGINS, job_cells
 
     total = sum(summary.standings.values())
     yield f'<!doctype html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n<title>{total} jobs</title>\n'
     yield f'<meta name="viewport" content="width=device-width, initial-scale=1">\n<style>{_STYLE}</style>\n</head>\n<body>\n<main>\n'
     yield f"<h1>{total} {'job' if total == 1 else 'jobs'}</h1>\n"
-    yield f"<p>{escape(', '.join(f'{count} {WORDS[code]}' for code, count in summary.standings.items()))}.</p>\n"
+    yield f"<p>{escape(summary.sentence)}.</p>\n"
     yield "<p>Computed against the sources that each docket names; whether an aircraft may fly is for a licensed person and the authority to decide. "
     files = (JOBS, MARGINS, *((CHANGES,) if against else ()), DATA)
     links = ", ".join(f'<a href="{name}">{name}</a>' for name in files)
@@ -76,10 +77,13 @@ def _table(title: str, caption: str, head: Sequence[str], rows: Iterable[Sequenc
     yield from (f'<th scope="col"{_number(name)}>{escape(name)}</th>' for name in head)
     yield "</tr></thead>\n<tbody>\n"
     for row in rows:
-        bad = ' class="bad"' if "does not conform" in row[1:] else ""
-        cells = (f"<pre>{escape(cell)}</pre>" if whole and place else escape(cell) for place, cell in enumerate(row))
-        yield f"<tr{bad}>{''.join(f'<td{_number(name)}>{cell}</td>' for name, cell in zip(head, cells, strict=True))}</tr>\n"
+        yield f"<tr>{''.join(_cell(name, cell, whole=whole and place > 0) for place, (name, cell) in enumerate(zip(head, row, strict=True)))}</tr>\n"
     yield "</tbody>\n</table>\n</div>\n"
+
+
+def _cell(name: str, text: str, *, whole: bool) -> str:
+    kind = _number(name) or (' class="bad"' if text == WORDS[FAILS] else "")
+    return f"<td{kind}>{f'<pre>{escape(text)}</pre>' if whole else escape(text)}</td>"
 
 
 def _number(name: str) -> str:

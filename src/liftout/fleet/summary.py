@@ -17,11 +17,9 @@ from typing import Any, Final, TextIO
 from liftout import __version__
 from liftout.documents.kit import harmless
 from liftout.findings import Verdict
-from liftout.fleet.checked import BROKEN, CLEAR, FAILS, GRAVITY, OPEN, UNREADABLE, Result, worst
+from liftout.fleet.checked import FAILS, GRAVITY, UNREADABLE, WORDS, Result, worst
 
 SCHEMA: Final = 1
-WORDS: Final = {CLEAR: "nothing open", OPEN: "open", FAILS: "does not conform", UNREADABLE: "cannot be read", BROKEN: "liftout broke"}
-"""How a job stands, in words."""
 PAGE, JOBS, MARGINS, CHANGES, DATA = "index.html", "jobs.csv", "margins.csv", "changes.csv", "fleet.json"
 """Files of a summary."""
 
@@ -106,6 +104,11 @@ class Summary:
         """How many jobs stand how, gravest first."""
         counts = dict(self._at.execute("select code, count(*) from job group by code"))
         return {code: counts[code] for code in reversed(GRAVITY) if code in counts}
+
+    @property
+    def sentence(self) -> str:
+        """The same in words."""
+        return ", ".join(f"{count} {'do not conform' if code == FAILS and count > 1 else WORDS[code]}" for code, count in self.standings.items())
 
     def jobs(self) -> Iterator[tuple[str, Result]]:
         """Every job, those that need most first."""
