@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import re
+import shlex
 import signal
 import socket
 import subprocess
@@ -16,6 +17,7 @@ import pytest
 
 from liftout.desk.bench import digest_of
 from liftout.desk.serve import BODY_MOST, Server
+from liftout.resources import folder
 from tests.desk.desks import RUN, ask, at, desk, put, raw
 
 
@@ -139,9 +141,13 @@ def test_the_desk_listens_on_this_machine_alone(server: Server) -> None:
 
 
 @pytest.mark.skipif(os.name != "posix", reason="Ctrl-C is sent otherwise there")
-def test_the_command_prints_the_address_and_ends_on_ctrl_c(tmp_path: Path) -> None:
-    words = [sys.executable, "-m", "liftout.cli.main", "desk", str(put(tmp_path)), "--no-open"]
-    with subprocess.Popen(words, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True) as running:
+def test_the_command_of_the_handbook_prints_the_address_and_ends_on_ctrl_c(tmp_path: Path) -> None:
+    (typed,) = (folder("site") / "handbook" / "desk.md").read_text(encoding="utf-8").split("```")[1::2]
+    program, *words = shlex.split(typed)
+    assert program == "liftout"
+    put(tmp_path).parent.rename(tmp_path / "jobs" / "my_job")
+    started = [sys.executable, "-m", "liftout.cli.main", *words, "--no-open"]
+    with subprocess.Popen(started, cwd=tmp_path, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True) as running:
         assert running.stdout is not None
         address = running.stdout.readline().strip()
         assert re.fullmatch(r"http://127\.0\.0\.1:\d+/[\w-]{40,}/", address)

@@ -210,11 +210,15 @@ def _mark(seen: object) -> str:
 
 
 def moved(before: Seen, after: Seen) -> list[tuple[Finding, str]]:
-    """Findings that come out otherwise than before, each with what it said; those that are gone are left out."""
+    """Findings that come out otherwise than before, each with what it said; those that are gone are left out.
+
+    What somebody has to act on stands first.
+    """
     if before.assessment is None or after.assessment is None:
         return []
     was = {finding.key: finding for finding in before.assessment.findings}
-    return [(now, _said(was.get(now.key))) for now in after.assessment.findings if _said(was.get(now.key)) != _said(now)]
+    found = [(now, _said(was.get(now.key))) for now in after.assessment.findings if _said(was.get(now.key)) != _said(now)]
+    return sorted(found, key=lambda one: not one[0].open)
 
 
 def _said(finding: Finding | None) -> str:

@@ -62,6 +62,7 @@ def handbook(demonstration: Path) -> Document:
         _written("first_docket", "Your first docket"),
         _written("new_job", "A job by questions, or after another"),
         _written("transcribe", "Tables that you have already"),
+        _written("desk", "The desk: a job in the browser"),
         _written("reading_a_docket", "Reading a docket"),
         _written("evidence", "Evidence, and what silence does"),
         _written("walk_round", "One walk round the aircraft"),
