@@ -258,6 +258,24 @@ def test_a_run_that_was_killed_goes_on_and_ends_alike(tmp_path: Path) -> None:
     assert written(out) == written(tmp_path / "fresh")
 
 
+def test_whoever_stops_a_run_is_told_that_it_goes_on(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    many(tmp_path / "jobs", 3)
+    truly = Summary.add
+
+    def stopping(self: Summary, shown: str, result: Result) -> None:
+        if shown.endswith("ship_02"):
+            raise KeyboardInterrupt
+        truly(self, shown, result)
+
+    monkeypatch.setattr(Summary, "add", stopping)
+    code, out, err = run("fleet", tmp_path / "jobs", "--workers", 1, "--out", tmp_path / "out")
+    assert (code, out) == (130, "")
+    assert "goes on from there" in err
+    assert not (tmp_path / "out" / "index.html").exists()
+    monkeypatch.undo()
+    assert "3 of them were not checked again" in run("fleet", tmp_path / "jobs", "--workers", 1, "--out", tmp_path / "out")[1]
+
+
 def _children(pid: int) -> list[int]:
     told = Path(f"/proc/{pid}/task/{pid}/children")
     return [int(one) for one in told.read_text(encoding="ascii").split()]

@@ -17,6 +17,8 @@ if TYPE_CHECKING:
     from liftout.fleet.spread import Crew
     from liftout.fleet.summary import Summary
 
+INTERRUPTED = 130
+"""What a command ends with that a person stopped (common practice, no source)."""
 RESULTS = "results"
 """The folder of kept results, in the folder of the summary."""
 
@@ -68,6 +70,9 @@ def _checked(asked: Namespace) -> int:
         with _crew(asked) as crew:
             again = _run(asked, tasks, crew, summary)
         summary.write(asked.out, against=asked.issued, issued=asked.issue)
+    except KeyboardInterrupt:
+        print("Stopped. What was checked is kept; the same command goes on from there.", file=sys.stderr)
+        return INTERRUPTED
     except NotReached as reason:
         _stop(str(reason))
     except OtherProgram as reason:

@@ -48,12 +48,14 @@ class Cores:
 
 
 def _begin() -> None:
-    """Of a worker: collect as rarely as a check does, and go when whoever hired it is gone."""
+    """Of a worker: collect as rarely as a check does, let whoever hired it hear the person who stops the run, and go when that one is gone."""
     import gc
+    import signal
     from multiprocessing import parent_process
     from multiprocessing.connection import wait as until
 
     gc.set_threshold(500_000)
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
     parent = parent_process()
     if parent is not None:
 
