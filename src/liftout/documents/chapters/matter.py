@@ -83,18 +83,22 @@ class Matter:
 
     @cached_property
     def wording(self) -> Wording:
-        """The language with the words of this job, its findings and placards among them.
+        """The language with the words of this job, its findings, placards and steps among them.
 
-        Findings are the calculation record's, which is in English; placards stand as they are drawn.
+        Findings are the calculation record's, which is in English; placards stand as they are drawn; a step undone is in the words of the step.
         """
+        from liftout.documents.chapters.count import panels
         from liftout.documents.chapters.placards import wordings
+        from liftout.documents.chapters.removal import words_of_steps
         from liftout.documents.chapters.said import results
         from liftout.documents.power_placards import unserviceable
         from liftout.documents.wording import Wording, own_words
 
-        told = {word.lower() for row in results(self.assessment.findings) for word in row}
+        told = {word.lower() for row in results(self.assessment.findings) for word in row if not word.startswith("circuit ")}
         marks = {wording.lower() for _, wording, _ in (*wordings(self.facts), *unserviceable(self.facts))}
-        return Wording(self.language, own_words(self.assessment.job) | told | marks)
+        steps = {step.lower() for step in (*words_of_steps(self.facts), *panels(self.facts))}
+        names = frozenset(one.name for bracket in self.facts.brackets for one in bracket.fasteners)
+        return Wording(self.language, own_words(self.assessment.job) | told | marks | steps, names)
 
     def worded(self, blocks: tuple[Block, ...]) -> tuple[Block, ...]:
         """Blocks with fixed words in the language of the papers; other words of the shop as they are."""
