@@ -20,7 +20,7 @@ from jinja2 import Environment, nodes
 
 from liftout.assessment import assess
 from liftout.documents import docket, paper
-from liftout.documents.blocks import Alert, Block, Checklist, Heading, Paragraph, Signature, Text
+from liftout.documents.blocks import Alert, Block, Checklist, Figure, Heading, Paragraph, Signature, Text
 from liftout.documents.chapters.matter import Matter
 from liftout.documents.document import Document
 from liftout.documents.html import chapter_page, title_page
@@ -307,15 +307,40 @@ def test_paper_and_page_are_in_the_language_with_their_furniture() -> None:
 def test_a_document_that_the_language_does_not_have_is_english_and_says_so() -> None:
     job = load(folder("jobs") / "halden_4_survey" / "job.yaml").with_change(("shop", "language"), "de")
     assessment = assess(as_carried(job), remedies=False)
-    amendment = docket.document(assessment, digests(assessment), "amendment")
-    assert amendment.language == "en"
-    assert amendment.purpose.endswith("Dieses Dokument ist in englischer Sprache.")
+    record = docket.document(assessment, digests(assessment), "calculations")
+    assert record.language == "en"
+    assert record.purpose.endswith("Dieses Dokument ist in englischer Sprache.")
     english = docket.document(
         assess(as_carried(load(folder("jobs") / "halden_4_survey" / "job.yaml")), remedies=False), digests(assessment), "checklist"
     )
     assert english.language == "en"
     assert english.date == datetime.date(2026, 11, 4)
     assert Paragraph((Text("x"),)) not in english.chapters[0].blocks
+
+
+def test_lettering_of_drawings_is_in_the_language_and_no_unit_becomes_a_state() -> None:
+    english, german_one, wording = both("halden_4_cooler", "amendment")
+    drawn = [
+        (one.svg, two.svg, two.scale)
+        for left, right in zip(english.chapters, german_one.chapters, strict=True)
+        for one, two in zip(left.blocks, right.blocks, strict=True)
+        if isinstance(one, Figure) and isinstance(two, Figure)
+    ]
+    assert len(drawn) > 3
+    for before, after, _ in drawn:
+        left, right = (re.findall(r"<text[^>]*>([^<]+)<", svg) for svg in (before, after))
+        assert len(left) == len(right)
+        assert not {"limits", "forward limit", "aft limit", "maximum take-off weight", "Equipment", "Wheels"} & set(right)
+    assert "Arm hinter der Bezugsebene firewall (in)" in drawn[0][1]
+    assert {scale for *_, scale in drawn} > {"ohne Maßstab"}, "a drawing to scale keeps its scale"
+    assert wording.said("Arm (in)") == "Arm (in)"
+    assert wording.said("in") == "eingebaut"
+
+
+def test_an_amount_in_a_sentence_is_an_amount_and_no_other_word() -> None:
+    wording = german_wording("pilot", "wing tanks")
+    assert wording.said("pilot 260.5\u00a0lb; fuel, wing tanks 444\u00a0lb") == "Person am Steuer 260,5\u00a0lb; Kraftstoff, wing tanks 444\u00a0lb"
+    assert wording.said("wing tanks bananas") == "[en] wing tanks bananas"
 
 
 def test_what_was_measured_is_compared_whatever_the_language_of_the_checklist_is(tmp_path: Path) -> None:

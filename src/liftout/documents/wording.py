@@ -13,6 +13,7 @@ import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from functools import cache
+from html import escape, unescape
 from typing import Any, Final
 
 from liftout.documents.blocks import (
@@ -40,7 +41,7 @@ from liftout.documents.face import APPROVAL
 from liftout.job import Job, Said
 from liftout.resources import folder
 
-TRANSLATED: Final[Mapping[str, tuple[str, ...]]] = {"de": ("checklist", "records")}
+TRANSLATED: Final[Mapping[str, tuple[str, ...]]] = {"de": ("amendment", "checklist", "records")}
 """The documents of a docket that each language has whole; the others are in English, and say so."""
 ENGLISH: Final = "en"
 IN_ENGLISH: Final[Mapping[str, str]] = {"de": "Dieses Dokument ist in englischer Sprache."}
@@ -70,6 +71,7 @@ _CITED: Final = re.compile(r"(?:AC [0-9]|14 CFR |NASA TN )[^;,]*")
 _SENTENCES: Final = re.compile(r"(?<=[.?!:]) (?=[A-ZÄÖÜ\"]|[0-9]+: )")
 _LOWER: Final = re.compile(r"(?<=[A-Za-z0-9)][.?])(?<!no\.) (?=[a-z0-9])")
 """Between sentences that begin with a name in small letters, or with a number."""
+_LETTERING: Final = re.compile(r"(<(?:text|title|desc)\b[^>]*>)([^<]+)<")
 _PARTS: Final = ("; ", ", ", ": ", " / ", " and ", " (")
 
 
@@ -398,8 +400,8 @@ def _block(block: Any, wording: Wording) -> Any:
         case Table(head, rows, alignment, caption):
             cells = tuple(tuple(_inlines(cell, wording) for cell in row) for row in rows)
             return Table(tuple(_inlines(cell, wording) for cell in head), cells, alignment, say(caption) if caption else "")
-        case Figure(name, svg, caption, alternative):
-            return Figure(name, svg, say(caption), say(alternative))
+        case Figure(svg=svg, caption=caption, alternative=alternative, scale=scale):
+            return replace(block, svg=lettered(svg, wording), caption=say(caption), alternative=say(alternative), scale=wording.found(scale) or scale)
         case Checklist(rows):
             return Checklist(tuple(_row(row, wording) for row in rows))
         case Signature(title, lines, statement):
@@ -408,6 +410,17 @@ def _block(block: Any, wording: Wording) -> Any:
             return Fields(tuple((say(label), say(value) if value else "") for label, value in pairs))
         case _:
             return block  # worksheets: the calculation record is in English
+
+
+def lettered(svg: str, wording: Wording) -> str:
+    """A drawing with its lettering in the language, where that has the words; "lettering: " stands before shorter ones, since no room is made."""
+
+    def said(found: re.Match[str]) -> str:
+        words = unescape(found[2])
+        short = wording.found(f"lettering: {words}") if found[1].startswith("<text") else None
+        return f"{found[1]}{escape(short or wording.found(words) or words, quote=False)}<"
+
+    return _LETTERING.sub(said, svg)
 
 
 def _row(row: ChecklistRow, wording: Wording) -> ChecklistRow:
