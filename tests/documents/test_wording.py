@@ -50,6 +50,8 @@ from tests.records import on_disk
 JOBS = sorted(path.parent.name for path in folder("jobs").glob("*/job.yaml"))
 PLANNED = [(name, plan.key) for name in JOBS for plan in docket.PLANS if plan.key in TRANSLATED["de"]]
 """Each demonstration with each document of its docket that is in German."""
+FIRST_PAGES = ("shared/page_one.md.j2", "shared/page_one_rests.md.j2", "shared/redacted.md.j2", "shared/both_units.md.j2")
+"""What the first document of a docket has before its chapters, and what any of them may have."""
 VALUE = "zzq"
 """Stands in a sentence where a value stands."""
 
@@ -72,21 +74,41 @@ def both(name: str, key: str = "checklist") -> tuple[Document, Document, Wording
 
 
 def sentences_of(template: str) -> Iterator[str]:
-    """Each fixed sentence of a template, with VALUE where it prints one."""
+    """Each fixed sentence of a template, with VALUE where it prints one, and once for each way in which it may be put together."""
     tree = Environment(autoescape=True).parse((folder("templates") / template).read_text(encoding="utf-8"))
-    for output in tree.find_all(nodes.Output):
-        text = "".join(piece.data if isinstance(piece, nodes.TemplateData) else VALUE for piece in output.nodes)
-        for line in text.split("\n"):
-            for said in re.split(r"`[^`]*`|\*\*", re.sub(r"^\s*(?:#+|-|[0-9]+\.)\s+", "", line)):
-                if said.replace(VALUE, "").strip(" .,:"):
-                    yield said.strip()
+    whole: list[str] = []
+    whole += lines_in(tree.body, {""}, whole)
+    for line in dict.fromkeys(whole):
+        for said in re.split(r"`[^`]*`|\*\*", re.sub(r"^\s*(?:#+|-|[0-9]+\.)\s+", "", line)):
+            if said.replace(VALUE, "").strip(" .,:"):
+                yield said.strip()
     for call in tree.find_all(nodes.Call):
         for constant in call.find_all(nodes.Const):
             if isinstance(constant.value, str) and constant.value not in ("left", "right", "center", ""):
                 yield constant.value
-    for taken in [*tree.find_all(nodes.Include), *tree.find_all(nodes.FromImport)]:
+    for taken in [*tree.find_all(nodes.Include), *tree.find_all(nodes.FromImport), *tree.find_all(nodes.Import)]:
         if isinstance(taken.template, nodes.Const) and taken.template.value != "shared/alerts.md.j2":
             yield from sentences_of(taken.template.value)
+
+
+def lines_in(body: list[nodes.Node], begun: set[str], whole: list[str]) -> set[str]:
+    """How the last line of a part of a template may read that goes on from these beginnings; lines that end in it are added to `whole`."""
+    for node in body:
+        if isinstance(node, nodes.Output):
+            text = "".join(piece.data if isinstance(piece, nodes.TemplateData) else VALUE for piece in node.nodes)
+            first, *others = text.split("\n")
+            begun = {line + first for line in begun}
+            for other in others:
+                whole += sorted(begun)
+                begun = {other}
+        elif isinstance(node, nodes.If):
+            branches = [node.body, *(branch.body for branch in node.elif_), node.else_]
+            begun = set().union(*(lines_in(branch, begun, whole) for branch in branches))
+        elif isinstance(node, nodes.For):
+            begun = begun | lines_in(node.body, begun, whole) | lines_in(node.else_, begun, whole)
+        elif isinstance(node, nodes.Macro | nodes.CallBlock):
+            begun = lines_in(node.body, begun, whole)
+    return begun
 
 
 @pytest.mark.parametrize("language", TRANSLATED)
@@ -97,8 +119,9 @@ def test_every_fixed_sentence_of_a_template_is_in_the_catalogue(language: str) -
         signed = (word for sign in plan.signatures for word in (sign.title, sign.statement) if word)
         for text in (plan.title, plan.purpose, *plan.chapters.values(), *signed):
             wording.said(text)
-        for chapter in plan.chapters:
-            for sentence in sentences_of(docket.template_of(plan.key, chapter)):
+        first = FIRST_PAGES if plan is docket.PLANS[0] else ()
+        for template in (*first, *(docket.template_of(plan.key, chapter) for chapter in plan.chapters)):
+            for sentence in sentences_of(template):
                 asked += 1
                 wording.said(sentence)
     assert asked > 90
@@ -245,10 +268,10 @@ def test_a_sentence_that_is_not_there_is_marked_and_listed() -> None:
 
 
 def test_values_stand_where_they_stood_and_words_of_the_job_stay() -> None:
-    wording = german_wording("cabin unit", "r. voe", "steel rule", "expected")
+    wording = german_wording("cabin unit", "r. voe", "brass rule", "expected")
     assert wording.said("Flight controls with the cabin unit in") == "Flugsteuerung mit eingebautem Gerät: cabin unit"
     assert wording.said("expected 94.0\u00a0in, within ________") == "erwartet 94,0\u00a0in, auf ________ genau"
-    assert wording.said("job.yaml:12; measured by R. Voe, 2026-11-04, steel rule") == "job.yaml:12; gemessen von R. Voe, 04.11.2026, steel rule"
+    assert wording.said("job.yaml:12; measured by R. Voe, 2026-11-04, brass rule") == "job.yaml:12; gemessen von R. Voe, 04.11.2026, brass rule"
     assert wording.said("It is not a measured value. It replaces no finding.") == "Er ist kein gemessener Wert. Er ersetzt keinen Befund."
     assert german_wording("chart wb").said("Document chart WB, revision 2025-02-03") == "Dokument chart WB, Revision 2025-02-03"
     assert not wording.missing

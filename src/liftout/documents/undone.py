@@ -14,6 +14,8 @@ _FORMS: Final[tuple[tuple[str, str], ...]] = (
     (r"Lift (?P<what>.+?) out\b.*", r"Place \g<what>"),
 )
 """The step as the job has it, and what undoes it; of a lift only what is lifted, since the chapter on placing says where to."""
+UNKNOWN_UNDOING: Final = "Undo removal step: "
+"""Before a step whose form is not known."""
 NOTHING_TO_UNDO: Final = re.compile(r"(Empty|Drain|Catch|Wipe|Look|Check|Wait|Let|Weigh)\b")
 """Steps that leave nothing to be undone: what was emptied stays empty."""
 
@@ -25,4 +27,4 @@ def undone(step: str) -> str:
     for form, words in _FORMS:
         if found := re.fullmatch(form, step.rstrip(".")):
             return f"{found.expand(words)}."
-    return f"Undo removal step: {step}"
+    return f"{UNKNOWN_UNDOING}{step}"

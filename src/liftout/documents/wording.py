@@ -41,7 +41,7 @@ from liftout.documents.face import APPROVAL
 from liftout.job import Job, Said
 from liftout.resources import folder
 
-TRANSLATED: Final[Mapping[str, tuple[str, ...]]] = {"de": ("amendment", "checklist", "records")}
+TRANSLATED: Final[Mapping[str, tuple[str, ...]]] = {"de": ("amendment", "manual", "checklist", "records")}
 """The documents of a docket that each language has whole; the others are in English, and say so."""
 ENGLISH: Final = "en"
 IN_ENGLISH: Final[Mapping[str, str]] = {"de": "Dieses Dokument ist in englischer Sprache."}
@@ -54,6 +54,10 @@ AMOUNT: Final = "amount"
 """A value whose name begins so is a number or an amount and nothing else: "{what} {amount}" fits no other sentence."""
 DEEP: Final = 40
 """So deep values stand within values."""
+LONG: Final = 280
+"""A longer text is many sentences, and is looked for sentence by sentence."""
+SPOKEN: Final = 30
+"""A pattern of a longer text has more letters than these that are always there: a short one fits too many ways."""
 
 _NUMBER: Final = re.compile(r"[+\-−]?[0-9]+(?:\.[0-9]+)?")
 _AMOUNT: Final = re.compile(
@@ -71,6 +75,8 @@ _CITED: Final = re.compile(r"(?:AC [0-9]|14 CFR |NASA TN )[^;,]*")
 _SENTENCES: Final = re.compile(r"(?<=[.?!:]) (?=[A-ZÄÖÜ\"]|[0-9]+: )")
 _LOWER: Final = re.compile(r"(?<=[A-Za-z0-9)][.?])(?<!no\.) (?=[a-z0-9])")
 """Between sentences that begin with a name in small letters, or with a number."""
+_EVERY: Final = re.compile(r"(?<=[.?!])(?<![a-z,(] [A-Z]\.)(?<!no\.)(?<!par\.) (?=[^\s(])")
+"""Between sentences whatever they begin with, but not after the initial of a name."""
 _LETTERING: Final = re.compile(r"(<(?:text|title|desc)\b[^>]*>)([^<]+)<")
 _PARTS: Final = ("; ", ", ", ": ", " / ", " and ", " (")
 
@@ -96,12 +102,14 @@ class Wording:
     Attributes:
         language: which.
         own: words that the job, its shop and the published tables say; they stay as they are.
+        names: what names a part of the job and would pass for a number, as the fastener 1.1.
         missing: sentences that were asked for and are not in the catalogue.
         marks: whether these are marked; what a shop words itself is in the language that the shop chose.
     """
 
     language: str
     own: frozenset[str]
+    names: frozenset[str] = frozenset()
     missing: dict[str, None] = field(default_factory=dict)
     marks: bool = True
     _known: dict[str, str] = field(default_factory=dict)
@@ -139,6 +147,8 @@ class Wording:
 
     def _found(self, text: str, depth: int) -> str | None:
         sentences, patterns = catalogue(self.language)
+        if text in self.names:
+            return text
         if text in sentences:
             return sentences[text]
         if " / " in text and all(part.lower() in self.own for part in text.split(" / ")):
@@ -151,6 +161,9 @@ class Wording:
         lowered = text[:1].lower() + text[1:]
         if lowered in sentences:
             return sentences[lowered][:1].upper() + sentences[lowered][1:]
+        if len(text) > LONG:
+            told = [pattern for pattern in patterns if pattern.letters > SPOKEN]
+            return self._by_sentences(text, depth) or self._by_pattern(text, told, depth)
         found = self._by_pattern(text, patterns, depth) or self._by_parts(text, depth)
         if found is None and text[:1].isupper() and text[1:2].islower() and (found := self.found(lowered, depth + 1)) is not None:
             return found[:1].upper() + found[1:]
@@ -161,11 +174,18 @@ class Wording:
         for pattern in patterns:
             for way in (pattern.english, pattern.greedy) if pattern.fixed in text else ():
                 match = way.fullmatch(text)
-                if match is not None:
-                    values = {name: self._value(name, value, depth + 1) for name, value in match.groupdict().items()}
-                    if None not in values.values():
-                        return pattern.other.format(**values)
+                if match is not None and (values := self._values(match.groupdict(), depth)) is not None:
+                    return pattern.other.format(**values)
         return None
+
+    def _values(self, told: Mapping[str, str], depth: int) -> dict[str, str] | None:
+        """All values of a pattern, the short ones first, since one that is not found ends the search."""
+        values: dict[str, str] = {}
+        for name, value in sorted(told.items(), key=lambda one: len(one[1])):
+            if (found := self._value(name, value, depth + 1)) is None:
+                return None
+            values[name] = found
+        return values
 
     def _value(self, name: str, value: str, depth: int) -> str | None:
         """A value of a pattern: what names something as it stands, a key of the job file and the mark of a placard too, all else in the language."""
@@ -179,14 +199,14 @@ class Wording:
 
     def _by_parts(self, text: str, depth: int) -> str | None:
         """Sentences one after the other, or words beside each other, each of which is known."""
-        for told, between in ((_SENTENCES.split(text), " "), (_LOWER.split(text), " "), (text.split("; "), "; ")):
-            if len(told) > 1 and (joined := self._joined(told, between, depth)) is not None:
-                return joined
+        if (split := self._by_sentences(text, depth)) is not None:
+            return split
         if text.endswith(".") and len(text) > len("no.") and (found := self.found(text[:-1], depth + 1)) is not None:
             return f"{found}."
         for mark in _PARTS:
-            head, between, tail = text.partition(mark)
-            if between:
+            # Between a line of the checklist and its place stands the last comma, or one before it.
+            for at in [found.start() for found in re.finditer(re.escape(mark), text)][: None if mark == ", " else 1]:
+                head, tail = text[:at], text[at + len(mark) :]
                 closing = mark == " (" and tail.endswith(")")
                 inner = tail[:-1] if closing else tail
                 # In parentheses "in" is inches, and no state of the aircraft.
@@ -196,9 +216,26 @@ class Wording:
                     return f"{parts[0]}{joint}{parts[1]}{')' if closing else ''}"
         return None
 
+    def _by_sentences(self, text: str, depth: int) -> str | None:
+        for told, between in (
+            (_SENTENCES.split(text), " "),
+            (_LOWER.split(text), " "),
+            (_EVERY.split(text), " "),
+            (text.split("; "), "; "),
+            (text.split(", then "), ", dann "),
+            (text.split(", "), ", "),
+        ):
+            if len(told) > 1 and (joined := self._joined(told, between, depth)) is not None:
+                return joined
+        return None
+
     def _joined(self, parts: list[str], between: str, depth: int) -> str | None:
-        found = [self.found(part, depth + 1) for part in parts]
-        return None if None in found else between.join(part for part in found if part is not None)
+        joined: list[str] = []
+        for part in parts:
+            if (found := self.found(part, depth + 1)) is None:
+                return None
+            joined.append(found)
+        return between.join(joined)
 
 
 def localised(text: str, language: str) -> str | None:
@@ -347,6 +384,11 @@ def own_words(job: Job) -> frozenset[str]:
         for word in (row.key, row.citation, f"{row.citation} [{name}: {row.key}]", f"{row.source.name}, {row.source.place}")
     }
     return frozenset(found)
+
+
+def words_said(node: Said) -> frozenset[str]:
+    """Everything that a file says, key and value, as it is compared."""
+    return frozenset(word.lower() for word in _words(node))
 
 
 def _words(node: Said) -> Iterator[str]:

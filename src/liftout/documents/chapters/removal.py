@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 
 from liftout.criteria.removability.removal_steps import VERBS, WAYS_IN
 from liftout.documents.chapters.matter import Matter, Values
@@ -12,7 +13,7 @@ from liftout.documents.holds import Hold, hold
 from liftout.documents.mentions import mention_of
 from liftout.documents.off_control import off_control, switch_off
 from liftout.documents.part_numbers import Numbers
-from liftout.documents.undone import undone
+from liftout.documents.undone import UNKNOWN_UNDOING, undone
 from liftout.facts import Fact, Facts
 from liftout.facts.electrical_state import DeadCircuit, dead_without
 from liftout.facts.removal import Removal
@@ -121,6 +122,14 @@ def printed_steps(out: Removal, facts: Facts) -> list[str]:
     """The job's own steps without those that do no more than set a breaker of the item: all breakers are left and marked before the first step."""
     labels = [label for run in facts.runs if run.load is out.item and (label := run.protection.said_at("label"))]
     return [step.value for step in out.steps if not any(_only_sets(label, step.value) for label in labels)]
+
+
+def words_of_steps(facts: Facts) -> Iterator[str]:
+    """Every step as it is printed, done and undone, in the words of the job; what this chapter words itself is left out."""
+    for out in facts.removals:
+        steps = printed_steps(out, facts)
+        yield from (_numbered(text, out, facts) for text in steps)
+        yield from (_refitted(text, out, facts) for part in _undone(steps) for text in part if not text.startswith(("Place the ", UNKNOWN_UNDOING)))
 
 
 def _only_sets(label: str, step: str) -> bool:
