@@ -19,11 +19,12 @@ import pytest
 from jinja2 import Environment, nodes
 
 from liftout.assessment import assess
-from liftout.documents import docket, paper
+from liftout.documents import docket, html, paper, site
 from liftout.documents.blocks import Alert, Block, Checklist, Figure, Heading, Paragraph, Signature, Text
 from liftout.documents.chapters.matter import Matter
 from liftout.documents.document import Document
 from liftout.documents.html import chapter_page, title_page
+from liftout.documents.wanted import WANTED
 from liftout.documents.wording import (
     FURNITURE,
     TRANSLATED,
@@ -102,7 +103,8 @@ def lines_in(body: list[nodes.Node], begun: set[str], whole: list[str]) -> set[s
                 whole += sorted(begun)
                 begun = {other}
         elif isinstance(node, nodes.If):
-            branches = [node.body, *(branch.body for branch in node.elif_), node.else_]
+            between = [one for one in node.test.find_all(nodes.Getattr) if one.attr == "last"]  # of a list, what stands after all but the last
+            branches = [node.else_] if between else [node.body, *(branch.body for branch in node.elif_), node.else_]
             begun = set().union(*(lines_in(branch, begun, whole) for branch in branches))
         elif isinstance(node, nodes.For):
             begun = begun | lines_in(node.body, begun, whole) | lines_in(node.else_, begun, whole)
@@ -228,6 +230,32 @@ def test_the_catalogue_names_the_same_values_on_both_sides_and_no_sentence_twice
         ]
         assert [line for line, count in Counter(written).items() if count > 1] == []
         assert len(written) == len(entries(language))
+
+
+def test_every_word_of_the_site_is_in_the_catalogue() -> None:
+    """What the first page, the menus and the search say beside what documents say."""
+    program = ast.parse(inspect.getsource(html)), ast.parse(inspect.getsource(site))
+    said = {
+        call.args[0].value
+        for tree in program
+        for call in ast.walk(tree)
+        if isinstance(call, ast.Call) and isinstance(call.func, ast.Name) and call.func.id in ("_s", "say") and isinstance(call.args[0], ast.Constant)
+    }
+    readers = [word for told in html.READERS.values() for word in told]
+    words = [
+        *said,
+        *readers,
+        *(one.question for one in WANTED),
+        *site.SITE_WORDS,
+        site.ON_A_PAGE,
+        "first page",
+        "Paper",
+        "Number and revision",
+        "PDF",
+    ]
+    assert len(words) > 35
+    for language in TRANSLATED:
+        assert [word for word in words if word not in entries(language)] == []
 
 
 # --- what becomes of blocks -------------------------------------------------------------------------------------
