@@ -8,6 +8,7 @@ from typing import Any
 
 import pytest
 from tests.browser.planner_pages import browser
+from tests.browser.test_site_pages import rules, serious
 from tests.desk.desks import RUN, at, desk, put
 
 from liftout.desk.serve import Server
@@ -91,7 +92,6 @@ def test_a_wrong_value_is_told_beside_its_field(opened: Any, server: Server, wid
     page.wait_for_selector(".wrong")
     box = field(page, "length")
     assert "Not entered." in box.locator(".wrong").inner_text()
-    box.locator("summary").click()
     box.get_by_label("now rests on").select_option("same")
     page.get_by_role("button", name="Enter").click()
     page.locator(".wrong", has_text="118 in").wait_for()
@@ -141,6 +141,18 @@ def test_a_name_that_looks_like_a_page_is_shown_as_text(opened: Any, server: Ser
     assert page.locator("#parts a", has_text=ODD).count() == 1
     assert page.locator("img, main b").count() == 0
     settled(page, server)
+
+
+@pytest.mark.parametrize("width", WIDTHS)
+def test_no_rule_of_accessibility_that_a_program_can_see_is_broken(opened: Any, server: Server, width: int) -> None:
+    page = page_of(opened, server, RUN, width)
+    for wrong in (False, True):
+        if wrong:
+            field(page, "length").get_by_label("length", exact=True).fill("14 volts")
+            page.get_by_role("button", name="Enter").click()
+            page.locator(".wrong").wait_for()
+        page.evaluate(rules())
+        assert serious(page) == []
 
 
 def test_the_page_works_without_its_script_and_says_when_the_desk_has_ended(opened: Any, server: Server) -> None:

@@ -65,6 +65,50 @@ def test_a_new_value_does_not_inherit_what_the_old_one_rests_on(server: Server) 
     assert (length(server).value.written, length(server).measured.by) == ("14 ft", "R. Voe")
 
 
+def test_the_evidence_of_the_old_value_is_not_offered_for_a_new_one(server: Server) -> None:
+    fields = ask(server, at(RUN)).text.split('<div class="field')
+    (shown_length,) = [field for field in fields if 'name="value:length"' in field]
+    assert "measured by R. Voe" in shown_length
+    assert re.findall(r'name="measured\.\w[\w ]*:length" value="([^"]*)"', shown_length) == [""] * 4
+
+
+def test_a_part_comes_to_rest_on_something_else(server: Server) -> None:
+    part = (*RUN, "coolant joints")
+    assert enter(server, part, **resting("", "document", {"document.number": "SK-9", "document.page": "4"})).code == 303
+    joints = load(server.bench.file).document.wiring.runs["W1"].coolant_joints  # type: ignore[union-attr]
+    assert joints is not None
+    assert joints.measured is None
+    assert (joints.document.number, joints.document.page) == ("SK-9", "4")  # type: ignore[union-attr]
+    assert "rests on: SK-9, page 4" in ask(server, at(part)).text
+
+
+@pytest.mark.parametrize("kind", ["liftout", "measured}, value: {x", "from"])
+def test_no_made_up_kind_of_evidence_gets_into_the_file(server: Server, kind: str) -> None:
+    before = server.bench.file.read_bytes()
+    assert enter(server, RUN, **{"value:length": "14 ft", "rests:length": kind}).code == 422
+    assert enter(server, RUN, **{"rests:": kind}).code == 303
+    assert server.bench.file.read_bytes() == before
+
+
+def test_a_value_taken_over_is_overridden_in_the_job_alone(server: Server) -> None:
+    entry = server.bench.file.parents[1] / "equipment" / "cabin_cooler.yaml"
+    before = entry.read_bytes()
+    assert "taken over, equipment/cabin_cooler" in ask(server, at(("equipment", "cabin unit"))).text
+    assert enter(server, ("equipment", "cabin unit"), **{"value:mass dry": "33 lb"}).code == 303
+    assert load(server.bench.file).document.equipment["cabin unit"].mass_dry.value.written == "33 lb"  # type: ignore[union-attr]
+    assert entry.read_bytes() == before
+
+
+def test_a_name_with_marks_of_a_page_stands_in_tree_findings_and_drawing_as_text(server: Server) -> None:
+    file = server.bench.file
+    file.write_text(file.read_text(encoding="utf-8").replace("cabin unit", "<b>unit</b>"), encoding="utf-8")
+    for path in ((), ("equipment",), ("equipment", "<b>unit</b>")):
+        text = ask(server, at(path)).text
+        assert "Findings" in text
+        assert "<b>unit" not in text
+        assert text.count("&lt;b&gt;unit&lt;/b&gt;") >= 2
+
+
 def test_merely_stated_is_written_as_such(server: Server) -> None:
     assert enter(server, RUN, **{"value:length": "14 ft", "rests:length": "merely"}).code == 303
     assert length(server).stated == "merely"

@@ -24,7 +24,7 @@ async function look() {
     const { mark } = await answer.json();
     if (mark !== document.body.dataset.mark) {
       if (typed) {
-        news.textContent = "The job was changed elsewhere. What you typed is still here and cannot be entered on this page; reload it to see what the file says now.";
+        news.textContent = "The job was changed elsewhere. What you typed is still here; Enter shows it beside what the file says now, and does not write over it.";
       } else {
         waiting = true;
         sessionStorage.setItem("liftout changed elsewhere", "1");

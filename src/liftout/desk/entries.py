@@ -49,8 +49,10 @@ def entries(part: Shown, form: Mapping[str, str]) -> Entered:
             changes += found
             names.append(field.name)
     kind = form.get("rests:", "")
-    if part.grounded and kind:
-        changes.append(((*part.path, kind), _evidence(kind, "", form)) if kind in ground_keys() else ((*part.path, kind), ""))
+    if part.grounded and kind in ground_keys():
+        if part.ground_own and part.ground.kind != kind:
+            changes.append(((*part.path, part.ground.kind), ""))
+        changes.append(((*part.path, kind), _evidence(kind, "", form)))
         names.append("what it rests on")
     if part.shape.kind == "group" and form.get("new name", "").strip() and "new value" in form:
         name = " ".join(form["new name"].split())
@@ -70,6 +72,8 @@ def _changed(field: Field, form: Mapping[str, str]) -> list[tuple[Path_, str]] |
     typed = " ".join(typed.split("\n"))
     tolerance = form.get(f"tolerance:{key}", field.tolerance).strip() if field.shape.tolerable else ""
     rests = form.get(f"rests:{key}", "") if field.shape.stated else ""
+    if rests not in ("", SAME, MERELY, *ground_keys()):
+        return Told(path, f'"{rests}" is nothing that a value rests on.', "Choose one of the list.")
     anew, apart = typed != field.text, tolerance != field.tolerance
     if not anew and not apart and rests in ("", SAME):
         return []

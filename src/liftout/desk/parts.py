@@ -95,10 +95,6 @@ class Ground(NamedTuple):
     kind: str = ""
     told: tuple[tuple[str, str], ...] = ()
 
-    def of(self, key: str) -> str:
-        """What is said at a key of it."""
-        return dict(self.told).get(key, "")
-
     def __str__(self) -> str:
         if self.kind == MERELY:
             return "merely stated"
@@ -162,6 +158,8 @@ class Shown:
     below: tuple[Below, ...]
     grounded: bool
     ground: Ground
+    ground_own: bool
+    """Whether the job file itself says what the part rests on."""
     next_entry: str
     """Number of an entry that a list does not have yet; empty where it is no list."""
 
@@ -239,6 +237,7 @@ def shown(job: Job, own: Said, path: Path_) -> Shown:
         tuple(below),
         grounded=here.kind == "part" and issubclass(here.inner, Grounded),
         ground=_ground(node),
+        ground_own=_ground(at(own, path)).kind != "",
         next_entry=str(len(there) + 1) if here.kind == "parts" else "",
     )
 
