@@ -93,6 +93,16 @@ def _w(word: str) -> str:
     return furniture(_LANGUAGE.get())[word]
 
 
+def _s(word: str) -> str:
+    """A word of the site in the language of the page; tests hold all of them to the catalogue."""
+    return word_in(_LANGUAGE.get(), word)
+
+
+def site_language(documents: Iterable[Document]) -> str:
+    """The language of the site's own words: that of the papers that are not in English, where there are some."""
+    return next((document.language for document in documents if document.language != ENGLISH), ENGLISH)
+
+
 W = TypeVar("W", bound=Callable[..., Page])
 
 
@@ -213,7 +223,7 @@ def title_page(document: Document, paper: str, chapters: Sequence[tuple[str, str
     ]
     if on_screen:
         listed = "".join(f'<li><a href="{escape(address)}">{escape(title)}</a></li>' for address, title in on_screen)
-        parts += [_section(entries, "On this site only"), f"<ul>{listed}</ul>"]
+        parts += [_section(entries, _s("On this site only")), f"<ul>{listed}</ul>"]
     if document.revisions:
         rows = tuple(
             (_cell(row.number), _cell(date_in(document.language, row.date)), _cell(row.reason), _cell(_pages(row, document)))
@@ -262,36 +272,47 @@ def landing_page(title: str, documents: Sequence[Document], doors: Sequence[Door
         doors: to each document, and to files beside the site.
         ways: from what this page names to where it stands.
     """
+    token = _LANGUAGE.set(site_language(documents))
+    try:
+        return _landing_page(title, documents, doors, ways)
+    finally:
+        _LANGUAGE.reset(token)
+
+
+def _landing_page(title: str, documents: Sequence[Document], doors: Sequence[Door], ways: Ways) -> Page:
     first = documents[0]
     entries = [Entry(1, "top", escape(title))]
     parts = [_heading(1, "top", "", title)]
     concluded, rests = first.front[: first.conclusion], first.front[first.conclusion :]
     if concluded:
         shown = "".join(block_html(block, ways=ways) for block in concluded)
-        parts.append(f'<section class="front">{_section(entries, "Where the papers stand")}{shown}</section>')
+        parts.append(f'<section class="front">{_section(entries, _s("Where the papers stand"))}{shown}</section>')
     parts += [_letterhead(first), '<div class="readers">']
     asked = list(addresses(documents))
+    asked_for = _s("Looked for most:")
     for reader, (name, lead) in READERS.items():
         own = [door for door in doors if reader in door.readers]
         if own:
-            looked_for = "".join(f'<li><a href="{escape(address)}">{escape(one.question)}</a></li>' for one, address in asked if one.reader == reader)
+            looked_for = "".join(
+                f'<li><a href="{escape(address)}">{escape(_s(one.question))}</a></li>' for one, address in asked if one.reader == reader
+            )
             parts.append(
-                f'<section class="reader">{_section(entries, name)}<p>{escape(lead)}</p><ul>{"".join(map(_door, own))}</ul>'
-                f"{f'<p>Looked for most:</p><ul>{looked_for}</ul>' if looked_for else ''}</section>"
+                f'<section class="reader">{_section(entries, _s(name))}<p>{escape(_s(lead))}</p><ul>{"".join(map(_door, own))}</ul>'
+                f"{f'<p>{asked_for}</p><ul>{looked_for}</ul>' if looked_for else ''}</section>"
             )
     parts.append("</div>")
-    parts.append(_section(entries, "All papers"))
-    head = "".join(f"<th scope='col'>{words}</th>" for words in ("Paper", "Number and revision", "PDF"))
+    parts.append(_section(entries, _s("All papers")))
+    head = "".join(f"<th scope='col'>{_s(words)}</th>" for words in ("Paper", "Number and revision", "PDF"))
     rows = "".join(
         f'<tr><th scope="row"><a href="{escape(door.address)}">{escape(door.title)}</a></th><td>{escape(door.control)}</td><td>{_pdf(door)}</td></tr>'
         for door in doors
     )
     parts.append(
-        f'<div class="wide" tabindex="0" role="region" aria-label="All papers"><table class="ruled"><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table></div>'
+        f'<div class="wide" tabindex="0" role="region" aria-label="{_s("All papers")}"><table class="ruled"><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table></div>'
     )
     if rests:
         parts.append(
-            f'<section class="front">{_section(entries, "What that rests on")}{"".join(block_html(block, ways=ways) for block in rests)}</section>'
+            f'<section class="front">{_section(entries, _s("What that rests on"))}{"".join(block_html(block, ways=ways) for block in rests)}</section>'
         )
     return Page(escape(title), "\n".join(parts), tuple(entries))
 
@@ -309,7 +330,7 @@ def _letterhead(document: Document, up: str = "") -> str:
     name, face = escape(document.shop), document.face
     if not face.lines() and not face.file:
         return f'<p class="eyebrow">{name}</p>'
-    logo = f'<img src="{up}assets/{face.file}" alt="Logo of {name}">' if face.file else ""
+    logo = f'<img src="{up}assets/{face.file}" alt="{_w("Logo of")} {name}">' if face.file else ""
     lines = "".join(f"<span>{escape(line)}</span>" for line in face.lines(_w(APPROVAL)))
     return f'<div class="letterhead">{logo}<p><strong>{name}</strong>{lines}</p></div>'
 
@@ -427,7 +448,7 @@ def _table(
         "<tr>" + "".join(f'<td class="{side}">{_told_by(cell, ways)}</td>' for cell, side in zip(row, alignment, strict=True)) + "</tr>"
         for row in rows
     )
-    return _wide(caption or "Table", f'<table class="ruled">{said}<thead><tr>{top}</tr></thead><tbody>{body}</tbody></table>')
+    return _wide(caption or _w("Table"), f'<table class="ruled">{said}<thead><tr>{top}</tr></thead><tbody>{body}</tbody></table>')
 
 
 def _told_by(cell: tuple[Inline, ...], ways: Ways) -> str:
@@ -452,7 +473,7 @@ def _checklist(block: Checklist, first: str, ways: Ways) -> str:
             f'<td class="blank" data-label="{value}"></td><td class="blank" data-label="{initials}"></td></tr>'
         )
     head = "".join(f'<th scope="col">{name}</th>' for name in names)
-    return _wide("Items to inspect", f'<table class="ruled checklist"><thead><tr>{head}</tr></thead><tbody>{"".join(rows)}</tbody></table>')
+    return _wide(_s("Items to inspect"), f'<table class="ruled checklist"><thead><tr>{head}</tr></thead><tbody>{"".join(rows)}</tbody></table>')
 
 
 # --- worksheets ---------------------------------------------------------------------------------------------

@@ -12,21 +12,26 @@ import tempfile
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import replace
+from functools import partial
 from html import escape
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from liftout.documents.checklist import CHECKLIST_LINE
 from liftout.documents.document import Document, DocumentError, check
-from liftout.documents.html import Door, Entry, Page, chapter_page, landing_page, screen_page, title_page
+from liftout.documents.html import Door, Entry, Page, chapter_page, landing_page, screen_page, site_language, title_page
 from liftout.documents.title_blocks import with_title_blocks
 from liftout.documents.ways import ways_of
+from liftout.documents.wording import ENGLISH, date_in, word_in
 from liftout.resources import folder as resource
 
 if TYPE_CHECKING:
     from mkdocs.config.defaults import MkDocsConfig
 
 _LINE_NAMED = re.compile(rf"\b{CHECKLIST_LINE} (\d+)-(\d+)")
+ON_A_PAGE = "On a page of this site; it sends and fetches nothing."
+SITE_WORDS = ("Contents", "Search", "Find a word in this docket", "Close", "Clear", "Type a word.", "revision", "job digest")
+"""What the theme's own parts say, handed to them as data."""
 _SCRIPTS = ("assets/iframe-worker.js",)
 _UNUSED = re.compile(r"\.map$|/lunr/|^assets/images/favicon\.png$")
 """Files of the theme that a folder of papers has no use for: maps for its makers, other languages' search, a mark of its own."""
@@ -67,12 +72,14 @@ def build(documents: Sequence[Document], folder: Path, *, title: str, papers: Ma
 
 def _pages(documents: Sequence[Document], title: str, papers: Mapping[str, str], beside: Sequence[Door]) -> dict[str, Page]:
     """Every page by its address, in order."""
+    language = site_language(documents)
+    say = partial(word_in, language)
     doors = [
         Door(
             document.title,
             document.purpose,
             f"{document.key}/index.html",
-            f"{document.number} revision {document.revision}, {document.date.isoformat()}",
+            f"{document.number} {say('revision')} {document.revision}, {date_in(language, document.date)}",
             papers.get(document.key, ""),
             document.readers,
         )
@@ -81,7 +88,7 @@ def _pages(documents: Sequence[Document], title: str, papers: Mapping[str, str],
     lived_in = [
         Door(
             chapter.title,
-            "On a page of this site; it sends and fetches nothing.",
+            say(ON_A_PAGE),
             f"{document.key}/{chapter.key}.html",
             document.number,
             readers=document.readers[:1],
@@ -105,7 +112,11 @@ def _pages(documents: Sequence[Document], title: str, papers: Mapping[str, str],
             pages[address] = replace(page, content=f"{content}\n{chapter.live}", live=bool(chapter.live))
         for one in document.on_screen:
             pages[f"{document.key}/{one.key}.html"] = screen_page(document, one)
-    return pages
+    english = () if language == ENGLISH else tuple(f"{document.key}/" for document in documents if document.language == ENGLISH)
+    return {
+        address: replace(page, content=f'<div lang="en">{page.content}</div>') if address.startswith(english) else page
+        for address, page in pages.items()
+    }
 
 
 def _lines_linked(content: str, documents: Sequence[Document]) -> str:
@@ -155,6 +166,11 @@ def _complaints() -> Iterator[list[str]]:
         logger.propagate = propagate
 
 
+def _start(language: str) -> str:
+    """What the menus call the first page."""
+    return "Start" if language == ENGLISH else word_in(language, "first page")
+
+
 def _source(address: str) -> str:
     return address.removesuffix(".html") + ".md"
 
@@ -164,7 +180,8 @@ def _config(pages: Mapping[str, Page], documents: Sequence[Document], place: Pat
     from mkdocs.config.defaults import MkDocsConfig
 
     sections = [{escape(document.title): [_source(address) for address in pages if address.startswith(f"{document.key}/")]} for document in documents]
-    first = documents[0]
+    first, language = documents[0], site_language(documents)
+    say = partial(word_in, language)
     (place / "pages").mkdir()
     config = MkDocsConfig(config_file_path=str(place / "mkdocs.yml"))
     config.load_dict(
@@ -173,11 +190,11 @@ def _config(pages: Mapping[str, Page], documents: Sequence[Document], place: Pat
             "docs_dir": str(place / "pages"),
             "site_dir": str(folder.absolute()),  # a relative one would be taken from the builder's own temporary folder, and vanish with it
             "use_directory_urls": False,
-            "nav": [{"Start": "index.md"}, *sections],
+            "nav": [{_start(language): "index.md"}, *sections],
             "theme": {
                 "name": "material",
                 "custom_dir": str(resource("site") / "theme"),
-                "language": first.language,
+                "language": language,
                 "font": False,
                 "favicon": "assets/docket.svg",
                 "features": list(_FEATURES),
@@ -187,18 +204,19 @@ def _config(pages: Mapping[str, Page], documents: Sequence[Document], place: Pat
                         "scheme": "default",
                         "primary": "custom",
                         "accent": "custom",
-                        "toggle": {"icon": "", "name": "Dark"},
+                        "toggle": {"icon": "", "name": say("Dark")},
                     },
                     {
                         "media": "(prefers-color-scheme: dark)",
                         "scheme": "slate",
                         "primary": "custom",
                         "accent": "custom",
-                        "toggle": {"icon": "", "name": "Light"},
+                        "toggle": {"icon": "", "name": say("Light")},
                     },
                 ],
             },
-            "plugins": [{"material/search": {"lang": [first.language]}}, "material/offline"],
+            # Stems of words are cut alike in the index and in what is typed; files of other languages would be fetched.
+            "plugins": [{"material/search": {"lang": [ENGLISH]}}, "material/offline"],
             "extra_css": ["assets/style.css"],
             "extra_javascript": ["assets/scrolling.js"],
             "extra": {
@@ -207,6 +225,7 @@ def _config(pages: Mapping[str, Page], documents: Sequence[Document], place: Pat
                 "shop": first.shop,
                 "shop_logo": first.face.file,
                 "effectivity": first.effectivity,
+                "words": {word: say(word) for word in SITE_WORDS},
             },
         }
     )
@@ -229,7 +248,7 @@ def _plugin(pages: Mapping[str, Page], documents: Sequence[Document]) -> Any:
     from mkdocs.structure.toc import AnchorLink, TableOfContents
 
     by_key = {document.key: document for document in documents}
-    face = documents[0].face
+    face, start = documents[0].face, _start(site_language(documents))
     fonts = resource("site") / "fonts"
 
     class Handover(BasePlugin):  # type: ignore[type-arg,no-untyped-call]
@@ -248,7 +267,7 @@ def _plugin(pages: Mapping[str, Page], documents: Sequence[Document]) -> Any:
 
         def on_nav(self, nav: Navigation, **_: Any) -> Navigation:
             for page in nav.pages:
-                page.title = Markup(pages[page.url].title if page.url != "index.html" else "Start")  # noqa: S704 - HTML of our own
+                page.title = Markup(pages[page.url].title if page.url != "index.html" else start)  # noqa: S704 - HTML of our own
             return nav
 
         def on_page_markdown(self, markdown: str, *, page: BuilderPage, **_: Any) -> str:

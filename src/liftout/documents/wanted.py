@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import partial
 from typing import Final, NamedTuple
 
 from liftout.documents.blocks import Heading
 from liftout.documents.document import Document, Reader
+from liftout.documents.wording import word_in
 
 
 class Wanted(NamedTuple):
@@ -43,6 +45,7 @@ WANTED: Final = (
 def addresses(documents: Sequence[Document]) -> Iterator[tuple[Wanted, str]]:
     """What of it these documents answer, with the address in the site; a docket without the chapter or the heading is not asked."""
     chapters = {(document.key, chapter.key): chapter for document in documents for chapter in document.chapters}
+    headings = {document.key: partial(word_in, document.language) for document in documents}
     pages = {(document.key, page.key) for document in documents for page in document.on_screen}
     for wanted in WANTED:
         where = (wanted.document, wanted.chapter)
@@ -50,6 +53,9 @@ def addresses(documents: Sequence[Document]) -> Iterator[tuple[Wanted, str]]:
         if where in pages or (where in chapters and not wanted.heading):
             yield wanted, page
         elif where in chapters:
-            found = next((block for block in chapters[where].blocks if isinstance(block, Heading) and block.text == wanted.heading), None)
+            found = next(
+                (block for block in chapters[where].blocks if isinstance(block, Heading) and block.text == headings[wanted.document](wanted.heading)),
+                None,
+            )
             if found is not None:
                 yield wanted, f"{page}#{found.anchor}"
