@@ -41,8 +41,8 @@ from liftout.documents.face import APPROVAL
 from liftout.job import Job, Said
 from liftout.resources import folder
 
-TRANSLATED: Final[Mapping[str, tuple[str, ...]]] = {"de": ("amendment", "manual", "checklist", "records")}
-"""The documents of a docket that each language has whole; the others are in English, and say so."""
+TRANSLATED: Final[Mapping[str, tuple[str, ...]]] = {"de": ("amendment", "manual", "checklist", "records", "as_fitted")}
+"""The documents that each language has whole; the others are in English, and say so."""
 ENGLISH: Final = "en"
 IN_ENGLISH: Final[Mapping[str, str]] = {"de": "Dieses Dokument ist in englischer Sprache."}
 """What a document says that its language does not have."""
@@ -374,7 +374,7 @@ def own_words(job: Job) -> frozenset[str]:
     from liftout.criteria import all_criteria
     from liftout.tables import all_tables, table
 
-    found = {criterion.id.partition(".")[2].replace("_", " ") for criterion in all_criteria()}
+    found = {word for criterion in all_criteria() for word in (criterion.id, criterion.id.partition(".")[2].replace("_", " "))}
     found |= {word.lower() for word in _words(job.said)}
     found |= {word.lower() for made in job.decisions for word in (made.name, made.licence, made.reason, made.data)}
     found |= {

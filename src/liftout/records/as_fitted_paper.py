@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any, Final
 
 from liftout import __version__
@@ -11,6 +12,7 @@ from liftout.documents.chapters.said import NOT_SAID, brief, lapsed, named, said
 from liftout.documents.docket import document, effectivity
 from liftout.documents.document import Chapter, Document, Revision
 from liftout.documents.face import face
+from liftout.documents.wording import ENGLISH, IN_ENGLISH, TRANSLATED, translated, words_said
 from liftout.findings import Finding
 from liftout.identity.digests import Digests
 from liftout.records.acceptance import Standing
@@ -38,8 +40,22 @@ def papers(closed: Closed, digests: Digests) -> tuple[Document, ...]:
         closed: the comparison.
         digests: of the job as fitted.
     """
-    record = _record(closed, digests)
+    record = _in_its_language(_record(closed, digests), closed, digests)
     return (record, document(closed.after, digests, "amendment")) if closed.reissue else (record,)
+
+
+def _in_its_language(document: Document, closed: Closed, digests: Digests) -> Document:
+    """The record in the language of the shop's papers; what the person at the aircraft wrote stays as it was written."""
+    matter = Matter(closed.after, digests)
+    if matter.language == ENGLISH:
+        return document
+    if document.key not in TRANSLATED[matter.language]:
+        return replace(document, purpose=f"{document.purpose} {IN_ENGLISH[matter.language]}")
+    written = frozenset[str]().union(*(words_said(record.said) for record in closed.records))
+    files = frozenset(record.file.name.lower() for record in closed.records)
+    told = frozenset(brief(one).lower() for found in (closed.before, closed.after) for one in found.findings)
+    wording = matter.wording
+    return translated(document, replace(wording, own=wording.own | written | files | told))
 
 
 def _record(closed: Closed, digests: Digests) -> Document:
