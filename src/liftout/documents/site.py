@@ -22,7 +22,7 @@ from liftout.documents.document import Document, DocumentError, check
 from liftout.documents.html import Door, Entry, Page, chapter_page, landing_page, screen_page, site_language, title_page
 from liftout.documents.title_blocks import with_title_blocks
 from liftout.documents.ways import ways_of
-from liftout.documents.wording import ENGLISH, date_in, word_in
+from liftout.documents.wording import ENGLISH, Wording, date_in, word_in
 from liftout.resources import folder as resource
 
 if TYPE_CHECKING:
@@ -59,6 +59,9 @@ def build(documents: Sequence[Document], folder: Path, *, title: str, papers: Ma
     papers = papers or {}
     for document in documents:
         check(document)
+    language = site_language(documents)
+    title = Wording(language, frozenset()).found(title) or title
+    beside = [replace(door, title=word_in(language, door.title)) for door in beside]
     keys = [document.key for document in documents]
     if not keys or len({*keys}) < len(keys) or {"assets", "search"} & {*keys}:
         raise DocumentError(f"a docket has documents, each under a key of its own: {', '.join(keys) or 'none'}")

@@ -8,7 +8,8 @@ from typing import Final
 
 from liftout.documents.blocks import Block, Figure
 from liftout.documents.document import Chapter, Document, numbered
-from liftout.figures.title_block import Marking, with_title_block
+from liftout.documents.wording import ENGLISH, numbered_as, word_in
+from liftout.figures.title_block import HEADS, Marking, with_title_block
 
 _SENTENCE: Final = re.compile(r"(?<=[.:]) ")
 
@@ -27,5 +28,8 @@ def _marked(document: Document, block: Block, number: str) -> Block:
     if not isinstance(block, Figure):
         return block
     title = _SENTENCE.split(block.caption)[0].rstrip(".:")
-    marking = Marking(title, f"{document.number}, {number.lower()}", document.revision, document.short_digest, block.scale)
-    return replace(block, svg=with_title_block(block.svg, marking))
+    kind, _, which = numbered_as(number, document.language).partition(" ")
+    named = f"{kind.lower() if document.language == ENGLISH else kind} {which}"
+    marking = Marking(title, f"{document.number}, {named}", document.revision, document.short_digest, block.scale)
+    heads = tuple(word_in(document.language, head) for head in HEADS)
+    return replace(block, svg=with_title_block(block.svg, marking, heads))

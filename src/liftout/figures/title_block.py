@@ -11,6 +11,8 @@ from liftout.figures.placing import Box
 from liftout.figures.svg import FIRM, THIN, Canvas, number
 
 PAD: Final = 1.5
+HEADS: Final = ("", "Drawing", "Revision", "Job", "Scale")
+"""What stands above each cell."""
 COLUMNS: Final = (59.0, 41.0, 16.0, 29.0, 23.0)
 """Widths in mm, as wide as the drawing together."""
 
@@ -30,12 +32,13 @@ class Marking(NamedTuple):
     scale: str
 
 
-def with_title_block(svg: str, marking: Marking) -> str:
+def with_title_block(svg: str, marking: Marking, heads: tuple[str, ...] = HEADS) -> str:
     """The drawing with its title block below; it grows by `drawing.TITLE_BLOCK`, or more where a number needs more lines.
 
     Args:
         svg: a drawing that says its width and height in mm and its view box.
         marking: what the block says.
+        heads: what stands above each cell, in the language of the paper.
 
     Raises:
         ValueError: where it does not say them.
@@ -45,7 +48,7 @@ def with_title_block(svg: str, marking: Marking) -> str:
         raise ValueError("a drawing has a width and a height in mm, and a view box")
     width_mm, height_mm = float(head["width"]), float(head["height"])
     x, y, wide, _ = map(float, head["box"].split())
-    canvas = _block(width_mm, height_mm, marking)
+    canvas = _block(width_mm, height_mm, marking, heads)
     each = wide / width_mm
     grown = head[0].replace(f'height="{head["height"]}mm"', f'height="{number(canvas.height)}mm"')
     grown = grown.replace(f'viewBox="{head["box"]}"', f'viewBox="{number(x)} {number(y)} {number(wide)} {number(canvas.height * each)}"')
@@ -57,8 +60,7 @@ def with_title_block(svg: str, marking: Marking) -> str:
     return f"{svg[: head.start()]}{grown}{body[:end]}{placed}\n{body[end:]}"
 
 
-def _block(width_mm: float, height_mm: float, marking: Marking) -> Canvas:
-    heads = ("", "Drawing", "Revision", "Job", "Scale")
+def _block(width_mm: float, height_mm: float, marking: Marking, heads: tuple[str, ...]) -> Canvas:
     cells = [wrapped(cell, column - 2 * PAD - 0.5, bold=not head) for head, cell, column in zip(heads, marking, _columns(width_mm), strict=True)]
     tall = max(TITLE_BLOCK, max(len(cell) + bool(head) for head, cell in zip(heads, cells, strict=True)) * LINE + 3.0)
     canvas = Canvas(width_mm, height_mm + tall)

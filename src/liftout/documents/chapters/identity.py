@@ -47,7 +47,7 @@ def _record(on: Undercarriage, matter: Matter) -> Values:
             ("Moment", said(record.moment) if record.moment_told else "the sheet gives an arm"),
             ("Arm", said(record.arm) if known(record.arm) else f"worked from weight and moment: {worked_value(last_weighing(record, facts), 'x_w')}"),
             *([("Lateral arm, right positive", said(record.lateral))] if known(record.lateral) else []),
-            ("Oil", said(record.oil)),
+            ("Oil", _oil(record)),
             *([("Holds of this job", _held(record))] if record.includes else []),
         ],
         "chain": [_sheet(sheet, matter) for sheet in on.sheets],
@@ -55,6 +55,12 @@ def _record(on: Undercarriage, matter: Matter) -> Values:
         "rows": [(sheet.title, *_row(row)) for sheet in on.sheets for row in sheet.rows],
         "weighing": _weighing(first, facts),
     }
+
+
+def _oil(sheet: Sheet) -> str:
+    """Whether full oil is in the weight of a sheet."""
+    told = said(sheet.oil)
+    return "full" if told == "in" else told
 
 
 def _held(record: Sheet) -> str:
@@ -92,7 +98,7 @@ def _weighing(first: Sheet, facts: Facts) -> list[tuple[str, str]]:
         ("Weighed on", said(weighing.weighed_on)),
         ("Levelled by", said(weighing.levelled_by)),
         ("Fuel", f"{said(weighing.fuel)}; unusable fuel {said(weighing.unusable_fuel)}"),
-        ("Oil", said(first.oil)),
+        ("Oil", _oil(first)),
         ("Kept in", listed(weighing.kept, "nothing is named")),
         ("Accuracy of each scale", said(weighing.accuracy)),
         ("The weight may be off by", worked_value(off, "t_W")),
