@@ -238,6 +238,72 @@ def test_entries_are_added_and_taken_back(server: Server) -> None:
     assert load(server.bench.file).document.wiring.runs["W1"].conductor.stocked == ("6", "4")  # type: ignore[union-attr]
 
 
+@pytest.mark.parametrize(
+    "otherwise", [lambda text: b"\xef\xbb\xbf" + text, lambda text: text.replace(b"\n", b"\r\n")], ids=["mark before it", "other ends of lines"]
+)
+def test_what_an_editor_puts_round_the_text_stays(server: Server, otherwise: Any) -> None:
+    file = server.bench.file
+    before = otherwise(file.read_bytes())
+    file.write_bytes(before)
+    assert enter(server, ("papers",), **{"value:customer": "Kelda & Moss"}).code == 303
+    assert file.read_bytes() == before.replace(b"customer: North Sound Flying Group", b'customer: "Kelda & Moss"')
+
+
+HOSTILE = (
+    "]",
+    "}",
+    "a: b",
+    "# x",
+    "a # b",
+    '"',
+    "'",
+    "\\",
+    "- a",
+    "&a",
+    "*a",
+    "!x",
+    "%",
+    "@",
+    "`",
+    "|",
+    "> a",
+    "1e3",
+    "0x1f",
+    "{a: b}",
+    "[a, b]",
+    "a\nb: c",
+    "x" * 3000,
+    "é ü",
+    "<b>",
+)
+
+
+@pytest.mark.parametrize("typed", HOSTILE, ids=range(len(HOSTILE)))
+def test_no_text_breaks_the_file(server: Server, typed: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    """It stands there as it was typed, or nothing is written; the rest says what it said."""
+    monkeypatch.setattr(bench, "assess", lambda *_, **__: None)
+    one = server.bench
+    for path, key in (
+        (("papers",), "customer"),
+        ((*RUN, "switched"), "rating"),
+        (("equipment", "cabin unit"), "description"),
+        ((*RUN, "lines beside"), "none"),
+    ):
+        seen, before = one.seen(), one.file.read_bytes()
+        assert seen.job is not None
+        assert seen.own is not None
+        part = shown(seen.job, seen.own, path)
+        try:
+            _, _, after = one.change(path, {f"value:{key}": typed, f"rests:{key}": "same"}, seen.digest)
+        except bench.Refused:
+            assert one.file.read_bytes() == before
+            continue
+        assert after.job is not None
+        assert after.own is not None
+        now = {field.name: field.text for field in shown(after.job, after.own, path).fields}
+        assert now == {field.name: field.text for field in part.fields} | {key: " ".join(typed.split("\n"))}
+
+
 def test_one_assessment_at_a_time_and_none_twice(clean: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     made: list[int] = []
     running: list[int] = []

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+from codecs import BOM_UTF8
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property
@@ -140,12 +141,13 @@ class Bench:
         def changed(held: bytes | None) -> bytes:
             if held is None or digest_of(held) != digest:
                 raise Refused((Told((), "the job file was changed elsewhere meanwhile.", "Look at what it says now."),), stale=True)
-            # What stands before the text, and how its lines end, stays as it is.
-            text = entered(held.decode("utf-8"), typed.changes)
-            if comments(text) < comments(held.decode("utf-8")):
+            # Some editors put a mark before the text; it stays, and is no part of it.
+            mark, text = BOM_UTF8 if held.startswith(BOM_UTF8) else b"", held.decode("utf-8-sig")
+            after = entered(text, typed.changes)
+            if comments(after) < comments(text):
                 raise Refused((Told(typed.changes[0][0], "a comment stands inside what would be replaced.", "Change it in the file itself."),))
-            gather(told(text_of(text.encode("utf-8"), self.file.name), self.file))
-            return text.encode("utf-8")
+            gather(told(text_of(after.encode("utf-8"), self.file.name), self.file))
+            return mark + after.encode("utf-8")
 
         try:
             rewrite(self.file, changed)
