@@ -443,7 +443,9 @@ def _block(block: Any, wording: Wording) -> Any:
             cells = tuple(tuple(_inlines(cell, wording) for cell in row) for row in rows)
             return Table(tuple(_inlines(cell, wording) for cell in head), cells, alignment, say(caption) if caption else "")
         case Figure(svg=svg, caption=caption, alternative=alternative, scale=scale):
-            return replace(block, svg=lettered(svg, wording), caption=say(caption), alternative=say(alternative), scale=wording.found(scale) or scale)
+            # The mark on a placard is the job's, and its sheet says so in a table below it.
+            drawn = svg if block.name.startswith("placards") else lettered(svg, wording)
+            return replace(block, svg=drawn, caption=say(caption), alternative=say(alternative), scale=wording.found(scale) or scale)
         case Checklist(rows):
             return Checklist(tuple(_row(row, wording) for row in rows))
         case Signature(title, lines, statement):

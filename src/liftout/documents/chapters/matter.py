@@ -93,8 +93,10 @@ class Matter:
         from liftout.documents.chapters.said import results
         from liftout.documents.power_placards import unserviceable
         from liftout.documents.wording import Wording, own_words
+        from liftout.facts.electrical import PHASES
 
-        told = {word.lower() for row in results(self.assessment.findings) for word in row if not word.startswith("circuit ")}
+        phases = tuple(f", {phase}" for phase in PHASES)
+        told = {word.lower() for row in results(self.assessment.findings) for word in row if not word.startswith("circuit ") and not word.endswith(phases)}
         marks = {wording.lower() for _, wording, _ in (*wordings(self.facts), *unserviceable(self.facts))}
         steps = {step.lower() for step in (*words_of_steps(self.facts), *panels(self.facts))}
         names = frozenset(one.name for bracket in self.facts.brackets for one in bracket.fasteners)
