@@ -102,9 +102,10 @@ class Wording:
     Attributes:
         language: which.
         own: words that the job, its shop and the published tables say; they stay as they are.
-        names: what names a part of the job and would pass for a number, as the fastener 1.1.
+        names: what names a part of the job and would pass for a number or for another word: the fastener 1.1, the line "out".
         missing: sentences that were asked for and are not in the catalogue.
         marks: whether these are marked; what a shop words itself is in the language that the shop chose.
+        paper: the key of the document; an entry "manual | Line" is what "Line" means in that one alone.
     """
 
     language: str
@@ -112,6 +113,7 @@ class Wording:
     names: frozenset[str] = frozenset()
     missing: dict[str, None] = field(default_factory=dict)
     marks: bool = True
+    paper: str = ""
     _known: dict[str, str] = field(default_factory=dict)
     _failed: dict[str, int] = field(default_factory=dict)
     """How deep within others a text stood that was not found; less deep it may be."""
@@ -120,6 +122,10 @@ class Wording:
     def of_the_shop(self) -> Wording:
         """The same for chapters in the shop's own words."""
         return replace(self, marks=False)
+
+    def of_paper(self, paper: str) -> Wording:
+        """The same for one document."""
+        return replace(self, paper=paper, _known={}, _failed={})
 
     def said(self, text: str) -> str:
         """`text` in the language; marked where the catalogue does not have it."""
@@ -149,8 +155,11 @@ class Wording:
         sentences, patterns = catalogue(self.language)
         if text in self.names:
             return text
-        if text in sentences:
-            return sentences[text]
+        if (own := sentences.get(f"{self.paper} | {text}") or sentences.get(text)) is not None:
+            return own
+        name, between, rest = text.partition(", ")
+        if name in self.names and between and (found := self.found(rest, depth + 1)) is not None:
+            return f"{name}, {found}"
         if " / " in text and all(part.lower() in self.own for part in text.split(" / ")):
             return text  # a place in the job file, whose keys are English
         amount = localised(text, self.language)
@@ -407,6 +416,7 @@ def blocks_in(wording: Wording, blocks: tuple[Block, ...]) -> tuple[Block, ...]:
 
 def translated(document: Document, wording: Wording, own: frozenset[str] = frozenset()) -> Document:
     """The document with its fixed wording in the language; `own` are the keys of chapters in the shop's own words."""
+    wording = wording.of_paper(document.key)
     chapters = tuple(_chapter(chapter, wording.of_the_shop if chapter.key in own else wording) for chapter in document.chapters)
     return replace(
         document,

@@ -99,8 +99,9 @@ class Matter:
         told = {word.lower() for row in results(self.assessment.findings) for word in row if not word.startswith("circuit ") and not word.endswith(phases)}
         marks = {wording.lower() for _, wording, _ in (*wordings(self.facts), *unserviceable(self.facts))}
         steps = {step.lower() for step in (*words_of_steps(self.facts), *panels(self.facts))}
-        names = frozenset(one.name for bracket in self.facts.brackets for one in bracket.fasteners)
-        return Wording(self.language, own_words(self.assessment.job) | told | marks | steps, names)
+        names = {one.name for bracket in self.facts.brackets for one in bracket.fasteners}
+        names |= {segment.name for loop in self.facts.loops for segment in loop.segments} | {volume.name for volume in self.facts.keep_clear.volumes}
+        return Wording(self.language, own_words(self.assessment.job) | told | marks | steps, frozenset(names))
 
     def worded(self, blocks: tuple[Block, ...]) -> tuple[Block, ...]:
         """Blocks with fixed words in the language of the papers; other words of the shop as they are."""
