@@ -4,6 +4,7 @@ from pathlib import Path
 
 import pytest
 
+from liftout.desk import serve
 from liftout.job import as_fitted, logo, reader, workbook
 from liftout.records import annexes, carried
 
@@ -21,6 +22,7 @@ BOUNDS = {
     "pages of a paper": (carried.PAGES_MAX, "{} pages"),
     "bytes inside a paper": (carried.CARRIED_MAX, "{} bytes of carried files"),
     "bytes of an annex": (annexes.BYTES_MAX, "{} bytes, 500 pages"),
+    "bytes of a form of the desk": (serve.BODY_MOST, "a form of at most {} bytes"),
     "pages of an annex": (annexes.PAGES_MAX, "{} pages"),
 }
 
