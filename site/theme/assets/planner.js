@@ -9,7 +9,7 @@
   "use strict";
 
   const box = document.getElementById("planner"), source = document.getElementById("planner-data");
-  const { element, checksum } = livePage;
+  const { element, checksum, said } = livePage;
   const { RAMP, TAKEOFF, BURN, LANDING, NO_FUEL } = plannerLoading;
   const WEIGHT_NAMES = { [RAMP]: "ramp weight", [TAKEOFF]: "take-off weight", [LANDING]: "landing weight", [NO_FUEL]: "zero-fuel weight" };
   const TIMES = { [RAMP]: "At the ramp", [TAKEOFF]: "Take-off", [LANDING]: "Landing", [NO_FUEL]: "No fuel left" };
@@ -24,6 +24,8 @@
 
   const factor = (kind) => data.units[kind][chosen.units[kind]];
   const symbol = (kind) => chosen.units[kind];
+  /** A state as the papers name it. */
+  const named = (index) => data.states[index].said;
   const sentence = (text) => text.charAt(0).toUpperCase() + text.slice(1);
 
   /** A number with its digits: half-up, or down for what is left and up for what is too much. */
@@ -48,6 +50,7 @@
       if (checksum(source.textContent) !== source.dataset.sum) fault = "its data is not what was written";
       data = JSON.parse(source.textContent);
       plan = data.plan;
+      livePage.speak(data.words);
       fault = fault || plannerLoading.verified(plan, data.loadings);
     } catch (error) {
       fault = `its data cannot be read (${error.message})`;
@@ -191,7 +194,7 @@
   function setField(one) {
     const value = one.read();
     const text = value === null || value === 0 ? "" : String(Number((value / factor(one.kind)).toFixed(DIGITS[symbol(one.kind)] + 1)));
-    one.field.value = text;
+    one.field.value = livePage.typedNumber(text);
     setSlider(one);
   }
 
@@ -202,7 +205,7 @@
     one.slider.max = Math.ceil(top * 10) / 10;
     one.slider.step = symbol(one.kind) === "US gal" ? 0.5 : 1;
     one.slider.value = (one.read() || 0) / factor(one.kind);
-    one.slider.setAttribute("aria-valuetext", amount(one.read() || 0, one.kind));
+    one.slider.setAttribute("aria-valuetext", said(amount(one.read() || 0, one.kind)));
   }
 
   function setNote(one) {
@@ -210,7 +213,7 @@
     one.field.disabled = Boolean(shut);
     if (one.slider) one.slider.disabled = Boolean(shut);
     one.field.setAttribute("aria-invalid", String(one.wrong));
-    one.remark.textContent = one.wrong ? "This is no number. Write one as 31.5." : shut ? sentence(shut) : one.note ? one.note() : "";
+    one.remark.textContent = said(one.wrong ? "This is no number. Write one as 31.5." : shut ? sentence(said(shut)) : one.note ? one.note() : "");
     one.unit.textContent = symbol(one.kind) + (one.per || "");
   }
 
@@ -284,12 +287,12 @@
   const part = (title, ...children) => element("fieldset", { class: "planner-part" }, element("legend", {}, title), ...children);
 
   function select(id, label, options, value, change) {
-    const made = element("select", { id, change: () => change(made.value) }, options.map(([key, words]) => element("option", { value: key, selected: key === value }, words)));
+    const made = element("select", { id, change: () => change(made.value) }, options.map(([key, words]) => element("option", { value: key, selected: key === value }, words === key ? document.createTextNode(words) : words)));
     return element("div", { class: "planner-row planner-choice" }, element("label", { for: id }, label), made);
   }
 
   function stateSelect() {
-    const options = [["", "Choose the state that the aircraft is in"], ...plan.states.map((state, index) => [String(index), state.name])];
+    const options = [["", "Choose the state that the aircraft is in"], ...plan.states.map((_, index) => [String(index), named(index)])];
     for (const one of data.lacking) options.push([`lacking ${one.state}`, `${one.state} (not computed)`]);
     return select("planner-state", "State of the equipment", options, chosen.state === null ? "" : String(chosen.state), (value) => {
       told.lacking = value.startsWith("lacking ") ? data.lacking.find((one) => `lacking ${one.state}` === value) : null;
@@ -403,13 +406,13 @@
   function update() {
     const now = current();
     told.now = now;
-    box.querySelector(".planner-valid").textContent = valid();
+    box.querySelector(".planner-valid").textContent = said(valid());
     if (now.found) {
       const verdict = judged(now.found);
       told.heading.replaceChildren(...headline(verdict));
       told.times.replaceChildren(timesTable(now.found, verdict));
       told.checks.replaceChildren(checksTable(verdict));
-      told.bar.textContent = `Result: ${short(verdict)}`;
+      told.bar.textContent = said(`Result: ${short(verdict)}`);
       told.bar.parentElement.hidden = false;
       say(verdict.words);
     } else {
@@ -426,7 +429,8 @@
   }
 
   /** Tell a screen reader, once the typing rests. */
-  function say(words) {
+  function say(text) {
+    const words = said(text);
     window.clearTimeout(told.soon);
     told.soon = window.setTimeout(() => {
       if (told.status.textContent !== words) told.status.textContent = words;
@@ -475,7 +479,7 @@
       return { what: `${sentence(of)}, least`, value: amount(check.value, "weight"), limit: check.limit ? amount(check.limit, "weight") : "more than nothing", margin };
     }
     if (kind === "tank") return { what: sentence(of), value: amount(check.value, "volume"), limit: amount(check.limit, "volume"), margin: by(check, "volume", "more than it holds", "below full") };
-    if (kind === "left") return { what: `${sentence(of)}, left at landing`, value: amount(Math.max(0, check.value), "volume"), limit: amount(0, "volume"), margin: by(check, "volume", "more burnt than is in it", "left") };
+    if (kind === "left") return { what: `${sentence(of)}, left at landing`, value: amount(Math.max(0, check.value), "volume"), limit: amount(0, "volume"), margin: by(check, "volume", "more burnt than is in it", "still in it") };
     if (kind === "seats") return { what: `${sentence(of)}, persons`, value: String(check.value), limit: String(check.limit), margin: beyond ? "more persons than seats in this state" : "seats enough" };
     if (kind === "empty") return { what: `${sentence(of)}, stays empty`, value: amount(check.value, "weight"), limit: amount(0, "weight"), margin: beyond ? "loaded although it stays empty" : "empty" };
     if (kind === "instead") return { what: `${sentence(of)}, beside what it stands in for`, value: amount(check.value, "weight"), limit: amount(0, "weight"), margin: beyond ? "both are loaded; one of them stays empty" : "not both loaded" };
@@ -568,8 +572,8 @@
     return plannerChart.chart({
       limits: plan.limits[chosen.limits], found: now.found, width, height,
       shown: { weight: factor("weight"), length: factor("length") },
-      names: { arm: `centre of gravity, ${symbol("length")} aft of the ${data.datum}`, weight: `weight, ${symbol("weight")}` },
-      words: `Chart of the centre-of-gravity envelope with this loading. ${judged(now.found).words}`,
+      names: { arm: said(`centre of gravity, ${symbol("length")} aft of the ${data.datum}`), weight: said(`weight, ${symbol("weight")}`) },
+      words: said(`Chart of the centre-of-gravity envelope with this loading. ${judged(now.found).words}`),
     });
   }
 
@@ -587,14 +591,14 @@
     const hours = chosen.burn ? carried.fuel_m3 / chosen.burn : null;
     const time = hours === null ? "" : ` = ${figure(hours * 60, 0)}\u00a0min at ${figure(chosen.burn / factor("volume"), DIGITS[symbol("volume")])}\u00a0${symbol("volume")}/h`;
     const sum = `${amount(carried.weight_kg, "weight")} = ${amount(carried.fuel_m3, "volume")} of fuel at ${density(plan.tanks[0])}${time}`;
-    return `${sentence(plan.states[chosen.state].name)}, against ${carried.against}: ${sum}`;
+    return `${sentence(named(chosen.state))}, against ${carried.against}: ${sum}`;
   }
 
   // --- figures for another planner -------------------------------------------------------------------------------
 
   function lists() {
     const state = chosen.state === null ? null : plan.states[chosen.state];
-    const weights = plan.states.map((one) => [one.name, amount(one.weight_kg, "weight"), amount(one.moment_kgm / one.weight_kg, "length"), moment(one.moment_kgm)]);
+    const weights = plan.states.map((one, index) => [named(index), amount(one.weight_kg, "weight"), amount(one.moment_kgm / one.weight_kg, "length"), moment(one.moment_kgm)]);
     const arms = plan.stations.map((station, index) => [station.name, amount(station.arm_m, "length"), station.places ? String(state ? state.seats[index] : station.places) : "", data.maxima[index] === null ? "none given" : amount(data.maxima[index], "weight"), room(index) === null ? "none given" : amount(room(index), "weight", "down")]);
     const tanks = plan.tanks.flatMap((tank) => tank.points.map(([weight, held]) => [tank.name, amount(weight / tank.density_kg_m3, "volume"), amount(held / weight, "length"), density(tank), amount(weight, "weight")]));
     const groups = plan.groups.filter((group) => group.stations.length > 1).map((group) => [group.name, group.stations.map((one) => plan.stations[one].name).join(", "), state ? roomOf(plan.groups.indexOf(group)) : ""]);
@@ -639,9 +643,9 @@
     const fuel = plan.tanks.map((tank, index) => `${tank.name} ${amount(chosen.fuel[index], "volume")}`).join(", ");
     const total = (one) => one.reduce((sum, value) => sum + value, 0);
     return [...head,
-      element("p", {}, `State: ${state.name}. Category: ${limits.name || "not said"}. Fuel at start: ${fuel}; before take-off ${amount(total(chosen.taxi), "volume")}, to landing ${amount(total(chosen.trip), "volume")}.`),
+      element("p", {}, `State: ${named(chosen.state)}. Category: ${limits.name || "not said"}. Fuel at start: ${fuel}; before take-off ${amount(total(chosen.taxi), "volume")}, to landing ${amount(total(chosen.trip), "volume")}.`),
       ...headline(verdict),
-      table("Loading", ["", symbol("weight"), symbol("length"), momentUnit()], [line(`empty, ${state.name}`, state.weight_kg, state.moment_kgm / state.weight_kg), ...loads], ["", "right", "right", "right"]),
+      table("Loading", ["", symbol("weight"), symbol("length"), momentUnit()], [line(said("empty") + ", " + named(chosen.state), state.weight_kg, state.moment_kgm / state.weight_kg), ...loads], ["", "right", "right", "right"]),
       timesTable(now.found),
       chartOf(now, 600, 190), element("p", { class: "planner-key" }, key()),
       ...(carried ? [element("p", {}, `Carrying the equipment: ${priceInWords(carried)}.`)] : []),

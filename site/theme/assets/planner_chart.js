@@ -82,13 +82,13 @@ const plannerChart = (function () {
     for (const value of arms.found) {
       const x = scale.x(value * shown.length);
       svg.append(node("line", { class: "grid", x1: x, y1: MARGIN.top, x2: x, y2: bottom }));
-      svg.append(node("text", { x, y: bottom + 16, "text-anchor": "middle" }, value.toFixed(arms.digits).replace("-", "\u2212")));
+      svg.append(node("text", { x, y: bottom + 16, "text-anchor": "middle" }, livePage.said(value.toFixed(arms.digits).replace("-", "\u2212"))));
     }
     const weights = ticks(scale.low / shown.weight, scale.high / shown.weight, Math.max(2, height / 60));
     for (const value of weights.found) {
       const y = scale.y(value * shown.weight);
       svg.append(node("line", { class: "grid", x1: MARGIN.left, y1: y, x2: right, y2: y }));
-      svg.append(node("text", { x: MARGIN.left - 6, y: y + 4, "text-anchor": "end" }, value.toFixed(weights.digits)));
+      svg.append(node("text", { x: MARGIN.left - 6, y: y + 4, "text-anchor": "end" }, livePage.said(value.toFixed(weights.digits))));
     }
     svg.append(node("rect", { class: "frame", x: MARGIN.left, y: MARGIN.top, width: right - MARGIN.left, height: bottom - MARGIN.top }));
     svg.append(node("text", { x: (MARGIN.left + right) / 2, y: height - 6, "text-anchor": "middle" }, names.arm));
@@ -103,7 +103,7 @@ const plannerChart = (function () {
     for (const [most, same] of lines) {
       const y = scale.y(most);
       svg.append(node("line", { class: "most", x1: MARGIN.left, y1: y, x2: width - MARGIN.right, y2: y, "stroke-dasharray": kinds[same[0]] }));
-      const words = `maximum ${same.map((name) => names[name]).join(" and ")}`;
+      const words = livePage.said(`maximum ${same.map((name) => names[name]).join(" and ")}`);
       const [x, anchor] = { "take-off": [MARGIN.left + 6, "start"], landing: [width / 2, "middle"], "no fuel": [width - MARGIN.right - 6, "end"] }[same[0]];
       svg.append(node("text", { class: "over", x, y: y + 13, "text-anchor": anchor }, words));
     }

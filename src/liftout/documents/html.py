@@ -405,6 +405,15 @@ def _items(items: Iterable[Iterable[Block]]) -> str:
     return "".join(f"<li>{''.join(block_html(inside) for inside in item)}</li>" for item in items)
 
 
+def blocks_html(blocks: Iterable[Block], language: str = ENGLISH) -> str:
+    """Blocks as HTML, with the fixed words of a language."""
+    token = _LANGUAGE.set(language)
+    try:
+        return "".join(map(block_html, blocks))
+    finally:
+        _LANGUAGE.reset(token)
+
+
 def _inlines(inlines: Iterable[Inline]) -> str:
     return "".join(_inline(inline) for inline in inlines)
 

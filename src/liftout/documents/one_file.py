@@ -13,6 +13,7 @@ from html import escape
 from typing import TYPE_CHECKING, Any, Final
 
 from liftout.documents.chapters.said import said, said_at
+from liftout.documents.wording import ENGLISH, date_in
 from liftout.resources import folder
 
 if TYPE_CHECKING:
@@ -57,7 +58,7 @@ def on_the_site(inside: str, styles: Sequence[str], scripts: Sequence[str]) -> s
     return f"{linked}{inside}{run}"
 
 
-def one_file(matter: Matter, title: str, name: str, inside: str, styles: Sequence[str], scripts: Sequence[str]) -> bytes:
+def one_file(matter: Matter, title: str, name: str, inside: str, styles: Sequence[str], scripts: Sequence[str], *, spoken: bool = False) -> bytes:
     """The whole page as one file.
 
     Args:
@@ -67,17 +68,23 @@ def one_file(matter: Matter, title: str, name: str, inside: str, styles: Sequenc
         inside: cautions, the box that its script fills, and its data.
         styles: its style sheets in `site/theme/assets`.
         scripts: its scripts there, in the order in which they run.
+        spoken: whether the page has the language of the papers; else it is in English.
     """
+    language = matter.language if spoken else ENGLISH
+
+    def say(text: str) -> str:
+        return text if language == ENGLISH else matter.wording.found(text) or text
+
     told, papers, assets = identity(matter), matter.papers, folder("site") / "theme" / "assets"
     style = "".join((assets / one).read_text(encoding="utf-8") for one in (PLAIN, *styles))
     script = "".join((assets / one).read_text(encoding="utf-8") for one in (SHARED, *scripts))
-    banner = f'<p class="standing"><strong>{escape(told["standing"])}</strong></p>' if told["standing"] else ""
-    heading = escape(f"{title}, docket {papers.number} revision {papers.revision}")
+    banner = f'<p class="standing"><strong>{escape(say(told["standing"]))}</strong></p>' if told["standing"] else ""
+    heading = escape(say(f"{title}, docket {papers.number} revision {papers.revision}"))
     return (
-        '<!doctype html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n<meta name="viewport" content="width=device-width, initial-scale=1">\n'
+        f'<!doctype html>\n<html lang="{language}">\n<head>\n<meta charset="utf-8">\n<meta name="viewport" content="width=device-width, initial-scale=1">\n'
         f"<title>{heading}</title>\n<style>\n{style}</style>\n</head>\n<body>\n{banner}\n"
-        f'<main class="md-typeset {name}-alone"><p class="eyebrow">{escape(matter.shop)} · {escape(told["effectivity"])}</p>\n<h1>{heading}</h1>\n'
+        f'<main class="md-typeset {name}-alone"><p class="eyebrow">{escape(matter.shop)} · {escape(say(told["effectivity"]))}</p>\n<h1>{heading}</h1>\n'
         f"{inside}\n"
-        f'<p class="control">{escape(papers.number)} revision {escape(papers.revision)}, {papers.date.isoformat()}, job digest '
+        f'<p class="control">{escape(papers.number)} {say("revision")} {escape(papers.revision)}, {date_in(language, papers.date)}, {say("job digest")} '
         f"<code>{escape(matter.digests.job)}</code></p></main>\n<script>\n{script}</script>\n</body>\n</html>\n"
     ).encode()

@@ -12,10 +12,12 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, Final
 
 from liftout.documents import templating
+from liftout.documents.blocks import Block
 from liftout.documents.chapters.said import said
 from liftout.documents.document import Attachment
-from liftout.documents.html import block_html
+from liftout.documents.html import blocks_html
 from liftout.documents.one_file import identity, on_the_site, one_file, with_data
+from liftout.documents.wording import ENGLISH, blocks_in, entries
 from liftout.facts import Amount, Fact, Missing
 from liftout.facts.limits import Limits
 from liftout.facts.weight_record import Sheet
@@ -23,6 +25,7 @@ from liftout.physics.envelope import Limit
 from liftout.physics.planned_loading import Loading, outcome
 from liftout.physics.sampled_loadings import sampled
 from liftout.quantities import unit
+from liftout.resources import folder
 from liftout.worked.balance.loading_plan import LoadingPlan, loading_plan
 
 if TYPE_CHECKING:
@@ -68,9 +71,12 @@ def planner(matter: Matter) -> Planner:
     if not isinstance(found, LoadingPlan):
         return Planner("", None, 0, found)
     loadings = _loadings(found)
-    box = with_data("planner", _box(), {**_identity(matter), **_planned(found, matter), "loadings": loadings})
-    cautions = "".join(map(block_html, templating.chapter("shared/planner_cautions.md.j2")))
-    content = one_file(matter, "Loading planner", "planner", f"{cautions}\n{box}", STYLES, SCRIPTS)
+    words = words_of(matter.language)
+    words |= {one.name: _in_language(one.name, matter) for one in matter.facts.states if words and one.name != "in"}  # that is inches, too
+    data = {**_identity(matter), **_planned(found, matter), "loadings": loadings, **({"words": words} if words else {})}
+    box = with_data("planner", _box(matter), data)
+    cautions = blocks_html(_in_words(templating.chapter("shared/planner_cautions.md.j2"), matter), matter.language)
+    content = one_file(matter, "Loading planner", "planner", f"{cautions}\n{box}", STYLES, SCRIPTS, spoken=True)
     file = Attachment(f"{matter.papers.number}-planner.html", "text/html", "the loading planner as one file", "supplement", content)
     return Planner(on_the_site(box, STYLES, SCRIPTS), file, len(loadings), ())
 
@@ -80,11 +86,12 @@ def planner(matter: Matter) -> Planner:
 
 def _identity(matter: Matter) -> dict[str, Any]:
     """Which aircraft, which record, which docket."""
-    plane = matter.facts.aircraft
+    plane, told = matter.facts.aircraft, identity(matter)
     return {
-        **identity(matter),
+        **told,
         "basis": [said(part) for part in (plane.basis.regulation, plane.basis.edition, plane.basis.category)],
         "datum": plane.datum,
+        "standing": _in_language(told["standing"], matter),
         "records": [
             {"on": one.name, "title": one.record.title, "date": one.record.date, "basis": _basis(one.record)} for one in plane.undercarriages
         ],
@@ -110,6 +117,7 @@ def _planned(found: LoadingPlan, matter: Matter) -> dict[str, Any]:
         "states": [
             {
                 "on": names.index(state.undercarriage),
+                "said": _in_language(state.name, matter),
                 "carried": _plain(carried),
                 "takers": [[item.name for item, _ in state.seats_taken(station.name)] for station in stations],
             }
@@ -193,9 +201,51 @@ def _plain(value: Any) -> Any:
 # --- pages --------------------------------------------------------------------------------------------------------
 
 
-def _box() -> str:
+WAIT: Final = (
+    "This planner runs in the browser. While this line stays, scripts are switched off or still being read: "
+    "use the tables of the weight-and-balance amendment."
+)
+SHARED_WORDS: Final = (
+    *(
+        "Aircraft",
+        "Weight record",
+        "Docket",
+        "Standing",
+        "Baggage",
+        "Fuel",
+        "Result",
+        "Contents",
+        "{what} {amount}",
+        "Centre of gravity",
+        "Limit",
+        "Weight",
+        "Arm",
+        "State",
+    ),
+    *("Stations", "forward limit", "aft limit", "take-off", "landing", "within", "missing", "Stands"),
+    *("maximum take-off weight", "maximum landing weight", "before any change", "none", "DEMONSTRATION - NOT FOR INSTALLATION, ALL DATA INVENTED"),
+)
+"""Words of the page that papers have too."""
+
+
+def words_of(language: str) -> dict[str, str]:
+    """What the page's script says, in another language; nothing for English."""
+    import yaml
+
+    if language == ENGLISH:
+        return {}
+    own: dict[str, str] = yaml.safe_load((folder("templates") / "wording" / f"{language}_planner.yaml").read_text(encoding="utf-8"))
+    return {**{word: entries(language)[word] for word in SHARED_WORDS}, **own}
+
+
+def _in_language(text: str, matter: Matter) -> str:
+    return text if matter.language == ENGLISH else matter.wording.found(text) or text
+
+
+def _in_words(blocks: tuple[Block, ...], matter: Matter) -> tuple[Block, ...]:
+    return blocks if matter.language == ENGLISH else blocks_in(matter.wording, blocks)
+
+
+def _box(matter: Matter) -> str:
     """Where the script builds the page."""
-    return (
-        '<div class="planner" id="planner"><p class="planner-wait">This planner runs in the browser. While this line stays, scripts are '
-        "switched off or still being read: use the tables of the weight-and-balance amendment.</p></div>"
-    )
+    return f'<div class="planner" id="planner"><p class="planner-wait">{_in_language(WAIT, matter)}</p></div>'
