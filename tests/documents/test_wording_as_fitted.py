@@ -57,6 +57,7 @@ def test_a_record_in_which_all_is_as_expected_is_whole_in_german(german_jobs: Pa
     assert record.language == "de"
     assert record.title == "Einbaubericht"
     assert UNTRANSLATED not in repr(record)
+    assert "travelling in" not in repr(record)
 
 
 def test_what_was_found_otherwise_is_told_in_german_and_what_a_person_wrote_stays(german_jobs: Path) -> None:
@@ -80,6 +81,12 @@ def test_what_was_found_otherwise_is_told_in_german_and_what_a_person_wrote_stay
     assert [one.language for one in written] == ["de" if one.key in TRANSLATED["de"] else "en" for one in written]
     said = repr(written[0])
     assert re.findall(r"\[en\] [^\n]{0,200}", said) == []
-    for words in ("mounted askew", "line runs left of the frame", "niemand hat darüber entschieden", "nachzuarbeiten", "kein Bericht füllt sie aus"):
+    for words in (
+        "mounted askew",
+        "line runs left of the frame",
+        "niemand hat darüber entschieden",
+        "nachzuarbeiten",
+        "außerhalb; der Bericht sagt: erfüllt",
+    ):
         assert words in said, words
     assert written[0].standing.startswith("EINBAUBERICHT NICHT ABGESCHLOSSEN")

@@ -51,7 +51,7 @@ def _in_its_language(document: Document, closed: Closed, digests: Digests) -> Do
         return document
     if document.key not in TRANSLATED[matter.language]:
         return replace(document, purpose=f"{document.purpose} {IN_ENGLISH[matter.language]}")
-    written = frozenset[str]().union(*(words_said(record.said) for record in closed.records))
+    written = frozenset[str]().union(*(words_said(record.said) for record in closed.records)) - {state.name.lower() for state in matter.facts.states}
     files = frozenset(record.file.name.lower() for record in closed.records)
     told = frozenset(brief(one).lower() for found in (closed.before, closed.after) for one in found.findings)
     wording = matter.wording
