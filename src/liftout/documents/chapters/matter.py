@@ -96,7 +96,9 @@ class Matter:
         from liftout.facts.electrical import PHASES
 
         phases = tuple(f", {phase}" for phase in PHASES)
-        told = {word.lower() for row in results(self.assessment.findings) for word in row if not word.startswith("circuit ") and not word.endswith(phases)}
+        told = {
+            word.lower() for row in results(self.assessment.findings) for word in row if not word.startswith("circuit ") and not word.endswith(phases)
+        }
         marks = {wording.lower() for _, wording, _ in (*wordings(self.facts), *unserviceable(self.facts))}
         steps = {step.lower() for step in (*words_of_steps(self.facts), *panels(self.facts))}
         names = {one.name for bracket in self.facts.brackets for one in bracket.fasteners}
