@@ -258,32 +258,6 @@ def test_every_word_of_the_site_is_in_the_catalogue() -> None:
         assert [word for word in words if word not in entries(language)] == []
 
 
-def test_every_word_of_the_site_is_in_the_catalogue() -> None:
-    """What the first page, the menus and the search say beside what documents say."""
-    program = ast.parse(inspect.getsource(html)), ast.parse(inspect.getsource(site))
-    said = {
-        call.args[0].value
-        for tree in program
-        for call in ast.walk(tree)
-        if isinstance(call, ast.Call) and isinstance(call.func, ast.Name) and call.func.id in ("_s", "say") and isinstance(call.args[0], ast.Constant)
-    }
-    readers = [word for told in html.READERS.values() for word in told]
-    words = [
-        *said,
-        *readers,
-        *(one.question for one in WANTED),
-        *site.SITE_WORDS,
-        site.ON_A_PAGE,
-        "first page",
-        "Paper",
-        "Number and revision",
-        "PDF",
-    ]
-    assert len(words) > 35
-    for language in TRANSLATED:
-        assert [word for word in words if word not in entries(language)] == []
-
-
 # --- what becomes of blocks -------------------------------------------------------------------------------------
 
 
