@@ -46,17 +46,17 @@ def test_labels_name_device_bus_and_item() -> None:
 
 
 def test_stocked_sizes_stand_beside_the_one_fitted() -> None:
-    """No. 8 of W1: 0.70 x 12.5 x 1.3537 = 11.845 mohm; 32 x (23.690 + 3 + 3) mV = 0.950 V; 16983 cmil x 25 ft of copper are 1.285 lb."""
+    """No. 8 of W1, cut to 13.167 ft: 0.70 x 13.167 x 1.3537 = 12.477 mohm; 32 x (24.953 + 3 + 3) mV = 0.991 V; 16983 cmil x 26.33 ft of copper: 1.354 lb."""
     first = next(row for row in chapter()["sizes"] if row[0] == "W1")
-    assert tuple(map(plain, first)) == ("W1", "8", "–", "0.950 V", "57.0 A", "1.29 lb")
+    assert tuple(map(plain, first)) == ("W1", "8", "–", "0.991 V", "57.0 A", "1.35 lb")
     assert [row[1] for row in chapter()["sizes"] if row[2] == "fitted"] == ["4", "12"]
 
 
 def test_the_drop_is_accepted_for_whatever_current_is_measured() -> None:
-    """W1 cold: 2 x 0.28 x 12.5 + 6 x 0.5 + 3 = 13.00 mohm; at 110 °C 2 x 0.28 x 12.5 x 1.3537 + 6 = 15.476 mohm: millivolts for each ampere."""
+    """W1 cold: 2 x 0.28 x 13.167 + 6 x 0.5 + 3 = 13.37 mohm; at 110 °C 2 x 0.28 x 13.167 x 1.3537 + 6 = 15.981 mohm: millivolts for each ampere."""
     tests = {test.item: test for test in functional_tests(matter())}
     assert plain(tests["Resistance of circuit W1 by its drop"].acceptance) == (
-        "at most 13.00 mΩ with the wire at 20 °C, 15.48 mΩ with it at 110 °C; as many millivolts for each ampere"
+        "at most 13.37 mΩ with the wire at 20 °C, 15.98 mΩ with it at 110 °C; as many millivolts for each ampere"
     )
     assert "OFF control of circuit W2" in tests
     assert "Circuit W1 while the engine is cranked" in tests
