@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import os
 
+import pytest
 from hypothesis import HealthCheck, settings
 
 # The first example of a property pays for imports and tables, so no time limit an example.
@@ -16,3 +17,12 @@ settings.load_profile("house")
 
 # A test is to set its papers itself, and to leave nothing with the person who runs it.
 os.environ["LIFTOUT_CACHE"] = ""
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Leave out what takes whole dockets of several jobs, unless somebody asks for every test."""
+    if os.environ.get("EVERY_TEST"):
+        return
+    for item in items:
+        if item.get_closest_marker("long"):
+            item.add_marker(pytest.mark.skip(reason="takes whole dockets of several jobs: EVERY_TEST=1"))

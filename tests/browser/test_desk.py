@@ -13,7 +13,7 @@ from tests.desk.desks import RUN, at, desk, put
 
 from liftout.desk.serve import Server
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.long]
 
 WIDTHS = (1280, 390)
 ODD = "<img src=x onerror='window.broken=1'><b>Moss</b>"

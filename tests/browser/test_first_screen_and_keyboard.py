@@ -13,7 +13,7 @@ from tests.browser.planner_pages import assessed, browser, visit
 from liftout.documents.chapters.summary import acting
 from liftout.findings import Verdict
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.long]
 
 HALDEN, TESSEL, ORRIN = "halden_4_cooler", "tessel_2_cooler", "orrin_6p_cooler"
 SCREENS = ((1280, 800), (390, 844))

@@ -16,7 +16,7 @@ from liftout.identity.resolved import as_carried
 from liftout.job import load
 from liftout.resources import folder
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.long]
 
 ENGLISH_WORDS = re.compile(
     r"\b(the|of|from|least|most|below|above|behind|ahead|within|outside|missing|weight|moment|state|loading|limit|seat|fuel|landing|WARNING|CAUTION|NOTE)\b",

@@ -18,7 +18,7 @@ from tests.browser.planner_pages import browser, visit
 
 from liftout.resources import folder
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.long]
 
 HALDEN, TESSEL = "halden_4_cooler", "tessel_2_cooler"
 CLICKS, TURNS = 3, 1

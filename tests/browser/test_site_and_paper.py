@@ -132,6 +132,7 @@ def real(key: str) -> Document:
     return replace(next(document for document in documents_of(HALDEN) if document.key == key), signatures=())
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("key", ["manual", "amendment"])
 def test_site_and_paper_of_a_real_docket_say_the_same(key: str, opened: Any, tmp_path: Path) -> None:
     document = real(key)

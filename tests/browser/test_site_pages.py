@@ -37,6 +37,8 @@ side by side, lines of the job, table rows, placards."""
 SEEN = ((1280, "light"), (390, "dark"), (1280, "dark"), (390, "light"))
 """Widths and grounds; the first two are held to every rule, the others to those that width and ground can break."""
 OF_WIDTH_AND_GROUND = ["color-contrast", "scrollable-region-focusable", "link-in-text-block"]
+EVERY_TIME = ("index.html", "checklist/filled_in.html", "amendment/planner.html")
+"""Kinds that are looked at in every run; the others take long."""
 
 
 THE_REST_IS_THE_SAME = """
@@ -119,7 +121,7 @@ def serious(page: Any, only: list[str] | None = None) -> list[str]:
     return [f"{one['id']}: {node['target']}" for one in found if one["impact"] in ("serious", "critical") for node in one["nodes"]]
 
 
-@pytest.mark.parametrize("kind", KINDS)
+@pytest.mark.parametrize("kind", [kind if kind in EVERY_TIME else pytest.param(kind, marks=pytest.mark.long) for kind in KINDS])
 def test_nothing_serious_stands_in_anybodys_way_and_no_page_scrolls_sideways(kind: str, page: Any, built: Path) -> None:
     page.goto((built / "site" / kind).as_uri())
     if kind.endswith("filled_in.html"):

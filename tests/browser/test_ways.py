@@ -17,7 +17,7 @@ from tests.browser.planner_pages import assessed, browser, visit
 from liftout.identity.resolved import resolved_yaml
 from liftout.tables import table
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.long]
 
 HALDEN = "halden_4_cooler"
 NO_PLACE = {"found by search", "found by search; the lines below prove it", "the requirement itself", ""}

@@ -146,7 +146,7 @@ def test_like_another_job_nothing_of_its_aircraft_is_left(place: Path) -> None:
     assert not [one for one in resting if one.verdict in (Verdict.CONFORMS, Verdict.REFER)]
 
 
-@settings(max_examples=8, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(max_examples=3, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(st.randoms(use_true_random=False))
 def test_whatever_is_answered_the_file_can_be_read(place: Path, chance: object) -> None:
     """Nonsense, wrong units, names of nothing, going back: the file on disk is a job at every moment."""
