@@ -212,6 +212,11 @@ def value_of(content: bytes, at: int) -> int:
     return at + len(content[at : content.index(b">", at)].rstrip(b"0")) - 20
 
 
+def other_digit(content: bytearray, at: int) -> None:
+    """Put another hexadecimal digit there; one bit of a letter would make something that is none."""
+    content[at] = ord("1") if content[at] == ord("0") else ord("0")
+
+
 def test_a_paper_that_was_changed_and_then_signed_does_not_hold(tmp_path: Path, paper_bytes: bytes) -> None:
     """The signature fits; what it fits is not what was issued."""
     forged = signed(tmp_path, papers.with_figure(paper_bytes, 3), FITTED, "R. Voe")
