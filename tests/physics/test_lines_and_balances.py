@@ -136,8 +136,10 @@ def test_the_least_flow_on_the_way_is_reached_and_never_undercut(loop: Loop, at:
     assume(warm - cold > 1e-6)
     least = loop.least(cold, warm)
     assert cold <= least.temperature_k <= warm
-    # Where laminar flow ends the friction jumps, and the flow there is known to a few steps beyond it and no closer.
-    assert loop.flow(least.temperature_k) == pytest.approx(least.flow_m3_s, rel=10 * BEYOND_LAMINAR)
+    # Where laminar flow ends the friction jumps: there the least may be told a little too small, which is the safe side, and never too large.
+    reached = loop.flow(least.temperature_k)
+    assert least.flow_m3_s <= reached * (1 + 10 * BEYOND_LAMINAR)
+    assert reached == pytest.approx(least.flow_m3_s, rel=3e-3)
     assert loop.flow(cold + (warm - cold) * place / 20) >= least.flow_m3_s * (1 - 1e-4)
 
 
