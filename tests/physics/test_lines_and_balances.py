@@ -7,7 +7,6 @@ from functools import cache
 from pathlib import Path
 from typing import Any, NamedTuple
 
-import pytest
 import yaml
 from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
