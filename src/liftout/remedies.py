@@ -167,10 +167,10 @@ def _assessed(job: Job, remedy: Remedy) -> Assessment | None:
         return None
 
 
-def _worse(before: tuple[Finding, ...], after: tuple[Finding, ...]) -> bool:
-    """Whether a verdict got worse, or something new waits for somebody."""
+def _worse(before: tuple[Finding, ...], after: tuple[Finding, ...]) -> list[Finding]:
+    """Findings whose verdict got worse, or that are new and wait for somebody."""
     known = {finding.key: finding for finding in before}
-    return any(RANK[new.verdict] > RANK[known[new.key].verdict] if new.key in known else new.open for new in after)
+    return [new for new in after if (RANK[new.verdict] > RANK[known[new.key].verdict] if new.key in known else new.open)]
 
 
 class _Whole:
@@ -192,7 +192,7 @@ class _Whole:
         if helped is None or helped.verdict not in HELPED:
             return None
         others = [(old, after[key]) for key, old in self.before.items() if key in after and key != finding.key]
-        worse = [new for new in after.values() if (RANK[new.verdict] > RANK[self.before[new.key].verdict] if new.key in self.before else new.open)]
+        worse = _worse(tuple(self.before.values()), tuple(after.values()))
         left = f"; then {helped.brief}" if helped.value_text else ""
         left += "; a licensed person then decides on it" if helped.verdict is Verdict.REFER else ""
         named = dict.fromkeys(f"{new.title} of {new.subject}" for new in worse)

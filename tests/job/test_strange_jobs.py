@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import random
+from functools import cache
 
 import pytest
 
@@ -16,6 +17,7 @@ BROKE = (1232, 1897, 2062, 2147)
 a strap that does not stretch."""
 
 
+@cache
 def standing(seed: int) -> str:
     """How a strange job ends: refused or assessed; anything else leaves here as an exception."""
     name, text = strange(random.Random(seed))

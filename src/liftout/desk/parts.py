@@ -189,17 +189,6 @@ def _numbers_an_entry(word: str) -> bool:
     return len(word) <= DIGITS_MOST and word.isascii() and word.isdigit() and not word.startswith("0")
 
 
-def at(said: Said, path: Path_) -> Said | None:
-    """What is said at a path, and not on the way there."""
-    node = said
-    for word in path:
-        inner = dict(node.children()).get(word)
-        if inner is None:
-            return None
-        node = inner
-    return node
-
-
 def shown(job: Job, own: Said, path: Path_) -> Shown:
     """The part at a path.
 
@@ -214,11 +203,11 @@ def shown(job: Job, own: Said, path: Path_) -> Shown:
     here, meaning = walked(path)
     if not here.has_page:
         raise NoSuchPart(path[-1])
-    node = at(job.said, path)
+    node = job.said.find(path)
     there = dict(node.children()) if node is not None else {}
     # A list has no gaps: beyond the entry that would be next there is nothing to show.
     if path and path[-1].isdigit() and node is None:
-        around = at(job.said, path[:-1])
+        around = job.said.find(path[:-1])
         if walked(path[:-1])[0].kind == "parts" and int(path[-1]) != (len(tuple(around.children())) if around is not None else 0) + 1:
             raise NoSuchPart(path[-1])
     fields, below = [], []
@@ -227,7 +216,7 @@ def shown(job: Job, own: Said, path: Path_) -> Shown:
             below.append(Below((*path, key), described.description if described else "", key in there))
         else:
             fields.append(_field(job, own, (*path, key), inner, described, meaning))
-    taken = at(own, (*path, "from"))
+    taken = own.find((*path, "from"))
     return Shown(
         path,
         here,
@@ -237,7 +226,7 @@ def shown(job: Job, own: Said, path: Path_) -> Shown:
         tuple(below),
         grounded=here.kind == "part" and issubclass(here.inner, Grounded),
         ground=_ground(node),
-        ground_own=_ground(at(own, path)).kind != "",
+        ground_own=_ground(own.find(path)).kind != "",
         next_entry=str(len(there) + 1) if here.kind == "parts" else "",
     )
 
@@ -255,7 +244,7 @@ def _keys(here: Shape, there: dict[str, Said]) -> Iterator[tuple[str, Shape, Key
 
 
 def _field(job: Job, own: Said, path: Path_, how: Shape, key: Key | None, meaning: str) -> Field:
-    node, in_file = at(job.said, path), at(own, path)
+    node, in_file = job.said.find(path), own.find(path)
     text, tolerance, elsewhere = "", "", ""
     if how.kind == "values":
         entries = [inner for _, inner in node.children()] if node is not None else []
@@ -304,7 +293,7 @@ def _ground(node: Said | None) -> Ground:
 def _around(own: Said, path: Path_) -> Ground:
     """What the nearest part round a value rests on; what a catalogue says of its own part covers no value of the job."""
     for length in range(len(path) - 1, 0, -1):
-        found = _ground(at(own, path[:length]))
+        found = _ground(own.find(path[:length]))
         if found.kind:
             return found
     return NOTHING

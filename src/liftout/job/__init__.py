@@ -268,6 +268,25 @@ def field_at(model: type[Part], path: Path_) -> tuple[type[Part] | None, Key | N
     return holder, field
 
 
+def written_at(path: Path_) -> Any:
+    """How what stands at a path of a job is written: a part, a group, a list, a choice or a value, without None; None where nothing can stand."""
+    current: Any = Document
+    for part in path:
+        if isinstance(current, type) and issubclass(current, Part):
+            key = next((key for key in current.KEYS.values() if key.spoken == part), None)
+            current = bare(key.annotation) if key is not None else None
+        else:
+            arguments = [argument for argument in typing.get_args(current) if argument is not Ellipsis]
+            current = bare(arguments[-1]) if arguments else None
+    return current
+
+
+def bare(annotation: Any) -> Any:
+    """An annotation without None; what is told beside it stays."""
+    arguments = [argument for argument in typing.get_args(annotation) if argument is not type(None)]
+    return bare(arguments[0]) if type(None) in typing.get_args(annotation) and len(arguments) == 1 else annotation
+
+
 def _inner(annotation: Any) -> Any:
     if typing.get_origin(annotation) in (typing.Union, types.UnionType):
         return _inner(next(argument for argument in typing.get_args(annotation) if argument is not type(None)))

@@ -14,7 +14,7 @@ from typing import Any, Final, NamedTuple
 
 from liftout.assessment import assess
 from liftout.facts import gather
-from liftout.job import Document, JobError, field_at, told
+from liftout.job import Document, JobError, bare, field_at, told, written_at
 from liftout.job.catalogue import Catalogue
 from liftout.job.commented import commented
 from liftout.job.edit import CannotEnter, entered, quoted
@@ -218,7 +218,7 @@ class Interview:
         """What the part round a key cannot be read without, where that part is not described yet: the datum of a position."""
         holder, _ = field_at(Document, path)
         around = path[:-1]
-        if holder is None or holder is Document or self._said(around):
+        if holder is None or holder is Document or self._job().said.find(around) is not None:
             return []
         found = []
         for key in holder.KEYS.values():
@@ -230,19 +230,9 @@ class Interview:
                 found.append(((*around, key.spoken), quoted(answer)))
         return found
 
-    def _said(self, path: tuple[str, ...]) -> bool:
-        """Whether the job says something at a path."""
-        node = self._job().said
-        for part in path:
-            inside = dict(node.children())
-            if part not in inside:
-                return False
-            node = inside[part]
-        return True
-
     def _told(self, path: tuple[str, ...], key: Key | None, what: str, about: str, like: str, now: str, first: str) -> Asking:
         """The text for the job file, or None for later."""
-        kind = _kind(path)
+        kind = written_at(path)
         stated = f"so far it is merely stated: {now}" if now else ""
         if typing.get_origin(kind) is typing.Literal:
             names = [str(name) for name in typing.get_args(kind)]
@@ -254,12 +244,12 @@ class Interview:
             return (yield from self._part(path, kind, what, about, first))
         if typing.get_origin(kind) is dict:
             name = yield from self._put(Question(f"{what}; name one", about, "a name", told=first))
-            inner = _bare(typing.get_args(kind)[1])
+            inner = bare(typing.get_args(kind)[1])
             if not name:
                 return None
             return f"{{{quoted(name)}: {(yield from self._required((*path, name), inner, about))}}}"
         if typing.get_origin(kind) is tuple:
-            inner = _bare(typing.get_args(kind)[0])
+            inner = bare(typing.get_args(kind)[0])
             if isinstance(inner, type) and issubclass(inner, Part):
                 one = yield from self._part((*path, "1"), inner, what, about, first)
                 return f"[{one}]" if one else None
@@ -292,7 +282,7 @@ class Interview:
             return quoted(value)
         for key in kind.KEYS.values():
             if key.default is REQUIRED:
-                inner = _bare(key.annotation)
+                inner = bare(key.annotation)
                 if isinstance(inner, type) and issubclass(inner, Part):
                     words.append(f"{key.spoken}: {(yield from self._required((*path, key.spoken), inner, f'{about} / {key.spoken}'))}")
                     continue
@@ -332,7 +322,7 @@ class Interview:
                 Question(asks_for, about, proposed=self._who.get(f"document {name}", "") if name != "page" else "", must=must)
             )
             self._who[f"document {name}"] = told_by[name]
-        inside = ", ".join(f"{name}: {_text(word)}" for name, word in told_by.items() if word)
+        inside = ", ".join(f"{name}: {quoted(word)}" for name, word in told_by.items() if word)
         return f"{{value: {quoted(value)}, document: {{{inside}}}}}"
 
     # --- single questions -----------------------------------------------------------------------------------------
@@ -399,32 +389,6 @@ class Interview:
             return job.encode("utf-8")
 
         rewrite(self.file, changed)
-
-
-def _text(word: str) -> str:
-    """A word that YAML could take for a number, in quotes: revision 9, page 3."""
-    return quoted(word) if not word.replace(".", "").isdigit() else f'"{word}"'
-
-
-def _kind(path: tuple[str, ...]) -> Any:
-    """What stands at a path: a part, a group, a list, a choice, or how a value is written."""
-    current: Any = Document
-    for part in path:
-        if isinstance(current, type) and issubclass(current, Part):
-            key = next((key for key in current.KEYS.values() if key.spoken == part), None)
-            current = _bare(key.annotation) if key is not None else None
-        else:
-            arguments = [one for one in typing.get_args(current) if one is not Ellipsis]
-            current = _bare(arguments[-1]) if arguments else None
-    return current
-
-
-def _bare(annotation: Any) -> Any:
-    """An annotation without None and without what is told beside it, where that leaves a part, a group, a list or a choice."""
-    arguments = [one for one in typing.get_args(annotation) if one is not type(None)]
-    if type(None) in typing.get_args(annotation) and len(arguments) == 1:
-        return _bare(arguments[0])
-    return annotation
 
 
 def _example(spelt: Spelt | None) -> str:

@@ -12,10 +12,10 @@ import re
 import typing
 from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
-from typing import Any, Final, NamedTuple
+from typing import Final, NamedTuple
 
 from liftout.facts import gather
-from liftout.job import Document, JobError, told
+from liftout.job import Document, JobError, bare, told, written_at
 from liftout.job.edit import CannotEnter, entered, quoted
 from liftout.job.errors import Fault, one_of
 from liftout.job.part import Part
@@ -72,8 +72,8 @@ def transcribe(job: Path, table: Path, into: Path_, meanings: Mapping[str, str],
     def changed(before: bytes | None) -> bytes:
         text = (before or b"").decode("utf-8")
         for name, entry, line in entries:
-            place = compose(text, job.name).at(into)
-            count = len(tuple(place.children())) if _reached(text, into) and isinstance(place.value, tuple) else 0
+            place = compose(text, job.name).find(into)
+            count = len(place.value) if place is not None and isinstance(place.value, tuple) else 0
             try:
                 if name is None and not count:
                     text = entered(text, [(into, f"[{entry}]")])
@@ -102,36 +102,17 @@ class Kind(NamedTuple):
 
 
 def _target(into: Path_, name: str) -> Kind:
-    current: Any = Document
-    for number, part in enumerate(into):
-        if isinstance(current, type) and issubclass(current, Part):
-            keys = {key.spoken: key for key in current.KEYS.values()}
-            if part not in keys:
-                raise JobError([Fault(name, 1, 1, into[: number + 1], "no such key.", one_of(part, keys))])
-            current = _bare(keys[part].annotation)
-        else:
-            arguments = [one for one in typing.get_args(current) if one is not Ellipsis]
-            current = _bare(arguments[-1]) if arguments else None
+    for number in range(1, len(into) + 1):
+        if written_at(into[:number]) is None:
+            around, before = written_at(into[: number - 1]) if number > 1 else Document, into[:number]
+            known = [key.spoken for key in around.KEYS.values()] if isinstance(around, type) and issubclass(around, Part) else []
+            raise JobError([Fault(name, 1, 1, before, "no such key.", one_of(into[number - 1], known))])
+    current = written_at(into)
     origin = typing.get_origin(current)
     if origin not in (dict, tuple):
         raise JobError([Fault(name, 1, 1, into, "takes no rows.", "Name a group or a list of the job: electrical / loads, for example.")])
-    inner = _bare([one for one in typing.get_args(current) if one is not Ellipsis][-1])
+    inner = bare([one for one in typing.get_args(current) if one is not Ellipsis][-1])
     return Kind(inner if isinstance(inner, type) and issubclass(inner, Part) else None, origin is dict)
-
-
-def _bare(annotation: Any) -> Any:
-    arguments = [one for one in typing.get_args(annotation) if one is not type(None)]
-    return _bare(arguments[0]) if type(None) in typing.get_args(annotation) and len(arguments) == 1 else annotation
-
-
-def _reached(text: str, path: Path_) -> bool:
-    node = compose(text, "job")
-    for part in path:
-        inside = dict(node.children())
-        if part not in inside:
-            return False
-        node = inside[part]
-    return True
 
 
 # --- what the headings mean ----------------------------------------------------------------------------------------------
@@ -183,20 +164,16 @@ def _entry(row: Sequence[Cell], columns: Sequence[Column | None], kind: Kind, na
     if document:
         if "document" not in {key.spoken for key in kind.part.KEYS.values()}:
             raise JobError([Fault(name, line, 1, (), "what stands here rests on no document.", "Leave --document out.")])
-        parts.append(f"document: {{{', '.join(f'{key}: {_mark(value)}' for key, value in document.items())}}}")
+        parts.append(f"document: {{{', '.join(f'{key}: {quoted(value)}' for key, value in document.items())}}}")
     return called, f"{{{', '.join(parts)}}}", line
 
 
 def _listed(part: type[Part], key: str, value: str) -> str:
     """A value as it is written: a list where the key takes one, its entries parted by semicolons."""
-    annotation = next(_bare(one.annotation) for one in part.KEYS.values() if one.spoken == key)
+    annotation = next(bare(one.annotation) for one in part.KEYS.values() if one.spoken == key)
     if typing.get_origin(annotation) is tuple:
         return f"[{', '.join(quoted(word.strip()) for word in value.split(';'))}]"
     return quoted(value)
-
-
-def _mark(value: str) -> str:
-    return f'"{value}"' if value.replace(".", "").isdigit() else quoted(value)
 
 
 # --- the table ---------------------------------------------------------------------------------------------------------
