@@ -8,13 +8,12 @@ A docket carries the resolved job and nothing of the files behind it, so its pap
 
 from __future__ import annotations
 
-import types
 import typing
 from dataclasses import replace
 from pathlib import Path
 from typing import Any, Final
 
-from liftout.job import Job, Said, carried
+from liftout.job import Job, Said, carried, core
 from liftout.job.part import Part
 from liftout.job.values import Grounded, Stated
 from liftout.job.whole import LANGUAGE, Document
@@ -74,7 +73,7 @@ def written(said: object, width: int = 120) -> str:
 
 
 def _spread(node: Said, annotation: Any, above: str | None) -> object:
-    kind = _bare(annotation)
+    kind = core(annotation)
     if isinstance(kind, type) and issubclass(kind, Part):
         return _stated(node, above) if issubclass(kind, Stated) else _part(node, kind, above)
     arguments = [argument for argument in typing.get_args(kind) if argument is not Ellipsis]
@@ -103,12 +102,3 @@ def _stated(node: Said, above: str | None) -> object:
         return plain
     # The part above rests on something that another file says, which does not hold for this value.
     return {**told, "stated": "merely"}
-
-
-def _bare(annotation: Any) -> Any:
-    origin = typing.get_origin(annotation)
-    if origin in (typing.Union, types.UnionType):
-        return _bare(next(argument for argument in typing.get_args(annotation) if argument is not type(None)))
-    if origin is typing.Annotated:
-        return _bare(typing.get_args(annotation)[0])
-    return annotation

@@ -255,7 +255,7 @@ def field_at(model: type[Part], path: Path_) -> tuple[type[Part] | None, Key | N
     field: Key | None = None
     holder: type[Part] | None = None
     for part in path:
-        current = _inner(current)
+        current = core(current)
         if isinstance(current, type) and issubclass(current, Part):
             holder = current
             found = next((key for key in current.KEYS.values() if key.spoken == part), None)
@@ -287,9 +287,10 @@ def bare(annotation: Any) -> Any:
     return bare(arguments[0]) if type(None) in typing.get_args(annotation) and len(arguments) == 1 else annotation
 
 
-def _inner(annotation: Any) -> Any:
+def core(annotation: Any) -> Any:
+    """An annotation without None and without what is told beside it."""
     if typing.get_origin(annotation) in (typing.Union, types.UnionType):
-        return _inner(next(argument for argument in typing.get_args(annotation) if argument is not type(None)))
+        return core(next(argument for argument in typing.get_args(annotation) if argument is not type(None)))
     if typing.get_origin(annotation) is typing.Annotated:
-        return _inner(typing.get_args(annotation)[0])
+        return core(typing.get_args(annotation)[0])
     return annotation

@@ -8,7 +8,6 @@ follows from its own job. What no model can know, a name in free words, is repla
 from __future__ import annotations
 
 import re
-import types
 import typing
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
@@ -16,7 +15,7 @@ from typing import Any, Final
 
 from liftout.assessment import Assessment, assess
 from liftout.identity.resolved import as_carried, decisions_yaml, resolved_yaml, written
-from liftout.job import Job, JobError, decisions_of, validated
+from liftout.job import Job, JobError, core, decisions_of, validated
 from liftout.job.part import Part
 from liftout.job.reader import Said
 from liftout.job.whole import LANGUAGE, Document
@@ -120,7 +119,7 @@ def _personal(node: Said, annotation: Any, keys: Mapping[tuple[str, str], str]) 
 
 def _inside(node: Said, annotation: Any, keys: Mapping[tuple[str, str], str]) -> Iterator[tuple[str, Said, str, Any]]:
     """What stands in a node: key, node, the kind of personal data it is, and how it is written."""
-    model = _bare(annotation)
+    model = core(annotation)
     if isinstance(model, type) and issubclass(model, Part):
         fields = {key.spoken: key.annotation for key in model.KEYS.values()}
         for key, inner in node.children():
@@ -138,13 +137,6 @@ def _texts(node: Said) -> Iterator[str]:
             value = told.value.get("value") if isinstance(told.value, dict) else told
             if value is not None and isinstance(value.value, str):
                 yield value.value
-
-
-def _bare(annotation: Any) -> Any:
-    origin = typing.get_origin(annotation)
-    if origin in (typing.Union, types.UnionType):
-        return _bare(next(argument for argument in typing.get_args(annotation) if argument is not type(None)))
-    return _bare(typing.get_args(annotation)[0]) if origin is typing.Annotated else annotation
 
 
 # --- the copy ---------------------------------------------------------------------------------------------------
