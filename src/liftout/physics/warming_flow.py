@@ -84,7 +84,9 @@ def least_flow(pump: Curve, segments: Sequence[Segment], devices_pa: Callable[[f
         )
 
     met = operating_point(pump, lambda flow: taken(flow)[0] + devices_pa(flow), pump.last_m3_s)
-    return LeastFlow(met.flow_m3_s, taken(met.flow_m3_s)[1])
+    # Where the pump still gives more than is taken, what begins to run otherwise just above that flow is what holds it there.
+    held = met.pump_pa > met.circuit_pa * (1 + BEYOND_LAMINAR)
+    return LeastFlow(met.flow_m3_s, taken(met.flow_m3_s * (1 + BEYOND_LAMINAR) if held else met.flow_m3_s)[1])
 
 
 def _kinematic(liquid: Liquid) -> float:
