@@ -23,12 +23,12 @@ def folder(name: str) -> Path:
 
 @cache
 def lock_file() -> Path:
-    """The locked dependencies of this release.
+    """The locked libraries that an installation of this release needs; tools of developers have no say in papers.
 
     Raises:
         FileNotFoundError: when the installation is incomplete.
     """
-    for place in (_PACKAGE / "shipped" / "requirements.lock", _PACKAGE.parents[1] / ".ci" / "requirements.lock"):
+    for place in (_PACKAGE / "shipped" / "runtime.lock", _PACKAGE.parents[1] / ".ci" / "runtime.lock"):
         if place.is_file():
             return place
-    raise FileNotFoundError("this installation of liftout has no requirements.lock: install it again")
+    raise FileNotFoundError("this installation of liftout has no runtime.lock: install it again")

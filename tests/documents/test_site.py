@@ -183,6 +183,11 @@ def test_nothing_is_fetched_from_anywhere_else(built: Path) -> None:
     assert (built / "assets" / "iframe-worker.js").is_file()
 
 
+def test_what_others_made_is_handed_on_with_its_licence(built: Path) -> None:
+    for terms in ("fonts/OFL.txt", "iframe-worker.LICENSE.txt", "mkdocs-material.LICENSE.txt"):
+        assert (built / "assets" / terms).is_file()
+
+
 def test_search_knows_every_heading(built: Path) -> None:
     said = (built / "search" / "search_index.js").read_text(encoding="utf-8")
     index = json.loads(said.removeprefix("var __index = "))

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from liftout import resources
 from liftout.identity import digests
 
 TABLES = ("rule_sets", "classification_questions", "record_entry_fields", "placard_letters", "sources")
@@ -31,3 +32,14 @@ def test_a_table_of_criteria_alone_does_not(tmp_path: Path, monkeypatch: pytest.
     before = digests.engine_digest.__wrapped__()
     (package / "tables" / "battery_durations.yaml").write_text("", encoding="utf-8")
     assert digests.engine_digest.__wrapped__() == before
+
+
+@pytest.mark.parametrize(("changed", "counts"), [("theme/assets/style.css", True), ("fonts/coverage.txt", True), ("handbook/first_docket.md", False)])
+def test_theme_and_fonts_count_and_the_handbook_does_not(changed: str, counts: bool, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    shutil.copytree(resources.folder("site"), tmp_path / "site")
+    own = resources.folder
+    monkeypatch.setattr(resources, "folder", lambda name: tmp_path / "site" if name == "site" else own(name))
+    before = digests.engine_digest.__wrapped__()
+    with (tmp_path / "site" / changed).open("a", encoding="utf-8") as stream:
+        stream.write(" ")
+    assert (digests.engine_digest.__wrapped__() != before) is counts

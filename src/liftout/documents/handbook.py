@@ -82,6 +82,7 @@ def handbook(demonstration: Path) -> Document:
         _written("kit", "The kit, and what to buy for several jobs"),
         _written("fleet", "Many jobs, sister ships, and after a correction"),
         _written("speed", "Speed"),
+        _written("supply", "What is installed, and its licences"),
         Chapter("job_file", "The job file", tuple(_job_file())),
         Chapter("units", "Units", tuple(_units())),
         *(

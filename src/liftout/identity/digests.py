@@ -109,11 +109,14 @@ def methods_digest() -> str:
 
 @cache
 def engine_digest() -> str:
-    """Of what turns findings into papers: locked dependencies, fonts, templates, theme, the code of the documents and the tables that it reads."""
+    """Of what turns findings into papers: locked libraries, fonts, templates, theme, the code of the documents and the tables that it reads.
+
+    The handbook and the tools of developers have no say in a paper.
+    """
     from liftout.resources import folder, lock_file
 
     seen = {"lock": hashlib.sha256(lock_file().read_bytes()).hexdigest()}
-    for root in (folder("templates"), folder("site")):
+    for root in (folder("templates"), folder("site") / "fonts", folder("site") / "theme"):
         for path in sorted(p for p in root.rglob("*") if p.is_file() and "__pycache__" not in p.parts):
             seen[f"{root.name}/{path.relative_to(root).as_posix()}"] = hashlib.sha256(path.read_bytes()).hexdigest()
     code, read = files("liftout"), {"sources"}
