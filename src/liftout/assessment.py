@@ -6,6 +6,7 @@ A criterion that breaks is not a finding: its exception leaves here as `Broken`,
 from __future__ import annotations
 
 import hashlib
+from collections.abc import Container
 from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Final, NamedTuple
@@ -162,8 +163,13 @@ def _decided(decisions: tuple[Said, ...], findings: list[Finding]) -> tuple[tupl
     return tuple(by_key.values()), tuple(lapsed)
 
 
-def applied(criterion: Criterion, facts: Facts) -> list[Finding]:
+def applied(criterion: Criterion, facts: Facts, only: Container[tuple[str, str]] | None = None) -> list[Finding]:
     """One criterion on every subject.
+
+    Args:
+        criterion: the criterion.
+        facts: what the job means.
+        only: subjects and states to look at, by name; by default all.
 
     Raises:
         Broken: when the criterion breaks.
@@ -172,7 +178,7 @@ def applied(criterion: Criterion, facts: Facts) -> list[Finding]:
     section = facts.section(criterion.each)
     if not subjects and section is not None:
         return [_silent(criterion, facts, section.declined)]
-    return [_one(criterion, subject, facts) for subject in subjects]
+    return [_one(criterion, subject, facts) for subject in subjects if only is None or _called(subject) in only]
 
 
 def _silent(criterion: Criterion, facts: Facts, reason: Fact[str] | None) -> Finding:
@@ -184,9 +190,15 @@ def _silent(criterion: Criterion, facts: Facts, reason: Fact[str] | None) -> Fin
     return _named(criterion, "the whole fit", "", Finding("", "", "", Verdict.NOT_ASSESSED, missing=(ToMeasure(need.what, need.where, need.path),)))
 
 
-def _one(criterion: Criterion, subject: object, facts: Facts) -> Finding:
+def _called(subject: object) -> tuple[str, str]:
+    """The name of a subject and of its state."""
     state = subject if isinstance(subject, State) else getattr(subject, "state", None)
     name = "aircraft" if isinstance(subject, State) else str(getattr(subject, "name", subject))
+    return name, state.name if isinstance(state, State) else ""
+
+
+def _one(criterion: Criterion, subject: object, facts: Facts) -> Finding:
+    name, state = _called(subject)
     try:
         finding = criterion.function(subject, facts)
     except (NotApplicable, NotAssessed) as end:
@@ -195,7 +207,7 @@ def _one(criterion: Criterion, subject: object, facts: Facts) -> Finding:
         raise
     except Exception as cause:
         raise Broken(criterion.id, name, cause) from cause
-    return _named(criterion, name, state.name if isinstance(state, State) else "", finding)
+    return _named(criterion, name, state, finding)
 
 
 def _named(criterion: Criterion, subject: str, state: str, finding: Finding) -> Finding:

@@ -99,6 +99,61 @@ def test_two_circuits_are_mended_together() -> None:
     assert DROP not in {finding.criterion for finding in found.left}
 
 
+def test_where_neither_a_thicker_wire_nor_a_shorter_way_helps_alone_both_are_shown() -> None:
+    """By hand, 10 A, two terminations of 1 mohm: No. 8 drops too much at 40 ft, and the No. 10 that is fitted at 25 ft, which is as short as is looked for."""
+    given = {"wiring / runs / W1 / length": "40 ft", "wiring / runs / W1 / conductor / stocked": '["10", "8"]'}
+    assessed, found = of(DROP, given)
+    which = key(assessed, DROP)
+    (remedy,) = found.of[which]
+    assert remedy.does == "use gauge 8; and also lead circuit W1 on a way that is 10.5 ft shorter, 29.5 ft"
+    assert not remedy.worse
+    assert found.together == (remedy,)
+    (gauge, (length, shorter)) = remedy.changes
+    for changes, verdict in (
+        (remedy.changes, Verdict.CONFORMS),
+        ((gauge,), Verdict.DOES_NOT_CONFORM),
+        (((length, shorter),), Verdict.DOES_NOT_CONFORM),
+        ((gauge, (length, "30 ft")), Verdict.DOES_NOT_CONFORM),
+    ):
+        after = assess(assessed.job.with_changes(changes), remedies=False)
+        assert next(finding.verdict for finding in after.findings if finding.key == which) is verdict
+
+
+def test_what_one_change_makes_worse_is_mended_by_another() -> None:
+    """By hand: 1.5 in to the right clear the door. The centre of gravity then lies 0.112 m from S2 and 0.188 m from S1, 0.3 m apart: S2 takes 0.627 of
+    9 x 1.33 x 98.0665 N, 736 N, and has 650 N. In steps of 50 lbf, 872.4 N is the first that holds it."""
+    given = {
+        "aircraft / keep clear": "{volumes: {door: {kind: exit opening, box: {front: 1 m, rear: 3 m, left: -40 in, right: -4 in, bottom: 0 m, top: 1 m, "
+        "datum: firewall}}}}",
+        "equipment / box / position": "{arm: 2 m, lateral: 0 m, height: 0.5 m, front: 1.7 m, left: -5.5 in, underside: 0.35 m, datum: firewall}",
+        "equipment / box / box": "{length: 0.6 m, width: 11 in, height: 0.3 m, projection: {forward: 0 m, aft: 0 m, left: 0 m, right: 0 m, up: 0 m, down: 0 m}}",
+        "restraint / box / slack": "{most: 0 in, down: 0 in}",
+        "restraint / box / straps / S1 / rating": "650 N",
+        "restraint / box / straps / S2 / rating": "650 N",
+    }
+    assessed = assess(BENCHES["structure.strap_restraint"].job(given), remedies=False)
+    which = key(assessed, "removability.clearance")
+    found = remedies(assessed, only={which})
+    assert found.of.keys() == {which}
+    assert all(not remedy.worse for remedy in found.of[which])
+    assert "; and also give strap S2 of the box a rating of 872.411 N" in found.of[which][0].does
+    move, rating = found.of[which][0].changes[:-1], found.of[which][0].changes[-1]
+    assert rating[0] == ("restraint", "box", "straps", "S2", "rating", "value")[: len(rating[0])]
+    held = "structure.strap_restraint | box, forward"
+    for changes, verdict in (((), Verdict.CONFORMS), (move, Verdict.DOES_NOT_CONFORM), ((*move, rating), Verdict.CONFORMS)):
+        after = assess(assessed.job.with_changes(changes), remedies=False)
+        assert next(finding.verdict for finding in after.findings if finding.key == held) is verdict
+
+
+def test_only_the_findings_asked_for_are_looked_at_and_what_is_tried_is_told() -> None:
+    assessed = assess(BENCHES[DROP].job({"wiring / runs / W1 / length": "20 ft"}), remedies=False)
+    told: list[str] = []
+    whole, one = remedies(assessed, told.append), remedies(assessed, only={key(assessed, DROP)})
+    assert one.of == {which: several for which, several in whole.of.items() if which == key(assessed, DROP)}
+    assert one.together == ()
+    assert any("1 of 1 things to change: lead circuit W1" in text for text in told)
+
+
 def test_a_strap_may_be_added_from_where_one_holds_to_another_anchor() -> None:
     said = compose(
         "aircraft: {anchors: {near: {arm: 1 in}, far: {arm: 2 in}}}\n"

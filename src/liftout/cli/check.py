@@ -22,7 +22,7 @@ def arguments(parser: ArgumentParser) -> None:
     parser.add_argument("jobs", metavar="JOB", type=Path, nargs="+", help="job file")
     parser.add_argument("--json", action="store_true", help="print the findings as JSON, one document a job")
     parser.add_argument("--strict", action="store_true", help="count open items like failures: end with 1 instead of 3")
-    parser.add_argument("--remedies", action="store_true", help="look for the smallest changes that make each failing finding conform; takes minutes")
+    parser.add_argument("--remedies", action="store_true", help="look for the smallest changes that make each failing finding conform, several at once where one is not enough; some seconds a finding")
     parser.add_argument("--working", action="store_true", help="print the working of every finding, not of the open ones only")
 
 
@@ -77,7 +77,7 @@ def _print(assessment: Assessment, looked: Remedies | None, *, working: bool) ->
             for remedy in looked.of.get(finding.key, ()):
                 print(f"{'':20}to conform: {remedy.sentence}")
             if finding.key in looked.of and not looked.of[finding.key]:
-                print(f"{'':20}to conform: no one change of what the shop may choose was found")
+                print(f"{'':20}to conform: no change of what the shop may choose was found, nor several at once")
     for lapsed in assessment.lapsed:
         said = lapsed.decision
         subject = ", ".join(part for part in (said.subject, said.state) if part)
