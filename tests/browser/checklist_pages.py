@@ -60,7 +60,12 @@ def rows_of(name: str) -> dict[str, ChecklistRow]:
 
 def written(name: str, place: Path) -> Path:
     """The checklist of a job as one file in a folder."""
-    file = live_checklist(papers_of(name), shortened(name)).file
+    return written_of(papers_of(name), place)
+
+
+def written_of(matter: Matter, place: Path) -> Path:
+    """The checklist of papers as one file in a folder."""
+    file = live_checklist(matter, tuple(map(begun, checklist_chapters(matter)))).file
     path = place / file.name
     path.write_bytes(file.content)
     return path

@@ -290,7 +290,7 @@ def test_a_file_is_not_opened_over_entries_that_are_in_no_file(opened: Any, hald
     path, _ = hand.saved("Save to a file", tmp_path)
     hand.put(number, found="not saved yet")
     hand.open(path)
-    assert "are in no file yet, and would be lost. Save them first." in hand.refusal()
+    assert "in no file yet, and would be lost. Save first." in hand.refusal()
     assert hand.line(number).get_by_label("Value found").input_value() == "not saved yet"
 
 

@@ -8,7 +8,7 @@
 (function () {
   "use strict";
 
-  const { element, checksum } = livePage;
+  const { element, checksum, said, asItStands } = livePage;
   const box = document.getElementById("check"), source = document.getElementById("check-data");
   const KIND = "liftout checklist", FORM = 1; // of a saved file
   const ASK_AFTER = 10; // entries that are in no file
@@ -35,6 +35,8 @@
   const button = (words, act, more) => element("button", { type: "button", click: act, ...more }, words);
   const lineOf = (number) => lines.find((line) => line.number === number);
   const counted = (count, one, many) => `${count} ${count === 1 ? one : many}`;
+  const stateNames = () => data.states.map(([name]) => name);
+  const stateSaid = () => (data.states.find(([name]) => name === kept.state) || ["", ""])[1];
   const plainName = (text) => text.toLowerCase().replace(/[^a-z0-9]+/g, "-").replace(/^-|-$/g, "");
 
   /** Day of a moment on this device, as papers write it. */
@@ -56,6 +58,7 @@
     try {
       if (checksum(source.textContent) !== source.dataset.sum) fault = "its data is not what was written";
       data = JSON.parse(source.textContent);
+      livePage.speak(data.words);
       lines = [...box.querySelectorAll("[data-line]")].map((at) => ({
         number: at.dataset.line, at, chapter: at.closest("details"), hold: "hold" in at.dataset, second: "second" in at.dataset, measured: "measured" in at.dataset, stage: OPEN,
       }));
@@ -121,7 +124,7 @@
     const object = (given) => (given && typeof given === "object" && !Array.isArray(given) ? given : {});
     if (!found || typeof found !== "object") return null;
     const sheets = {};
-    for (const state of data.states) {
+    for (const state of stateNames()) {
       const sheet = object(object(found.sheets)[state]);
       sheets[state] = {};
       for (const { number } of lines) {
@@ -132,7 +135,7 @@
     }
     const names = units.map((unit) => unit.name);
     return {
-      state: data.states.includes(found.state) ? found.state : "",
+      state: stateNames().includes(found.state) ? found.state : "",
       head: texts(object(found.head), HEAD.map(([name]) => name)),
       people: list(found.people).map((one) => texts(one, ["initials", "name"])),
       instruments: list(found.instruments).map((one) => texts(one, ["id", "name", "due"])).filter((one) => one.id),
@@ -215,13 +218,13 @@
 
   function identity() {
     const { docket, aircraft } = data;
-    return element("p", { class: "check-identity" }, element("strong", {}, `${aircraft.model}, registration ${aircraft.registration}, serial number ${aircraft.serial}. `),
-      `Docket ${docket.number} revision ${docket.revision}, job digest ${data.digest.slice(0, 12)}. ${counted(lines.length, "line", "lines")}.`);
+    return element("p", { class: "check-identity" }, element("strong", {}, `${aircraft.model}, registration ${aircraft.registration}, serial number ${aircraft.serial}`), ". ",
+      `Docket ${docket.number} revision ${docket.revision}, job digest ${data.digest.slice(0, 12)}`, ". ", counted(lines.length, "line", "lines"), ".");
   }
 
   function head() {
     const states = element("select", { id: "check-state", change: () => { kept.state = states.value; keep(); showAll(); } },
-      element("option", { value: "" }, "choose the state"), data.states.map((name) => element("option", { value: name }, name)));
+      element("option", { value: "" }, "choose the state"), data.states.map(([name, words]) => element("option", { value: name }, asItStands(words))));
     told.states = states;
     const rows = HEAD.map(([name, label]) => {
       const made = field(label, (value) => { kept.head[name] = value; changed("head"); summarise(); });
@@ -270,7 +273,7 @@
     const offered = kept.instruments.filter((one) => one.name.trim());
     box.classList.toggle("check-without-instruments", !offered.length);
     for (const line of lines) {
-      line.instrument.replaceChildren(element("option", { value: "" }, "none"), ...offered.map((one) => element("option", { value: one.id }, one.name)));
+      line.instrument.replaceChildren(element("option", { value: "" }, "none"), ...offered.map((one) => element("option", { value: one.id }, asItStands(one.name))));
       line.instrument.value = entry(line).instrument;
     }
   }
@@ -376,8 +379,8 @@
     line.instrument.value = one.instrument;
     for (const each of line.results) each.setAttribute("aria-pressed", String(each.dataset.result === one.result));
     line.decision.hidden = one.result !== FAILS && !one.decision;
-    const still = `Still to give: ${wanted.join(", ")}.`;
-    line.note.textContent = !kept.state ? "Choose the state inspected first." : none ? "" : wanted.length ? still : `Done: ${one.result}.`;
+    const still = `Still to give: ${wanted.map(said).join(", ")}.`;
+    line.note.textContent = said(!kept.state ? "Choose the state inspected first." : none ? "" : wanted.length ? still : `Done: ${one.result}.`);
   }
 
   function summarise() {
@@ -386,9 +389,10 @@
     const failing = count((line) => entry(line).result === FAILS), holds = count((line) => line.hold && line.stage !== DONE);
     told.progress.value = done;
     told.count.textContent = [`${done} of ${lines.length} lines done`, begunOnes && `${begunOnes} begun`, failing && counted(failing, "does not conform", "do not conform"),
-      holds && counted(holds, "HOLD POINT open", "HOLD POINTs open")].filter(Boolean).join(", ") + ".";
+      holds && counted(holds, "HOLD POINT open", "HOLD POINTs open")].filter(Boolean).map(said).join(", ") + ".";
     const waiting = kept.waiting.length, ask = waiting >= ASK_AFTER;
-    told.waiting.textContent = waiting ? ` ${counted(waiting, "entry is", "entries are")} in no file.${ask ? " SAVE NOW." : ""}` : " All entries are in a file.";
+    const kept_ = waiting ? [`${counted(waiting, "entry is", "entries are")} in no file.`, ask && "SAVE NOW."] : ["All entries are in a file."];
+    told.waiting.textContent = ` ${kept_.filter(Boolean).map(said).join(" ")}`;
     if (!waiting && !lines.some((line) => begun(entry(line)))) told.waiting.textContent = "";
     told.bar.classList.toggle("check-ask", ask);
     if (ask && waiting % ASK_AFTER === 0 && told.asked !== waiting) say(`${waiting} entries are in no file. Save them now.`);
@@ -396,12 +400,12 @@
     told.store.hidden = keeps;
     for (const [chapter, made] of told.counts) {
       const own = lines.filter((line) => line.chapter === chapter);
-      made.textContent = `${own.filter((line) => line.stage === DONE).length} of ${own.length} done`;
+      made.textContent = said(`${own.filter((line) => line.stage === DONE).length} of ${own.length} done`);
     }
   }
 
   function say(words) {
-    told.status.textContent = words;
+    told.status.textContent = said(words);
   }
 
   function refuse(words) {
@@ -441,7 +445,7 @@
 
   async function opened(file) {
     const no = (why) => refuse(`${file.name} was not taken over: ${why} Nothing on this page was changed.`);
-    if (kept.waiting.length) return no(`${counted(kept.waiting.length, "entry", "entries")} of this page are in no file yet, and would be lost. Save them first.`);
+    if (kept.waiting.length) return no(`${counted(kept.waiting.length, "entry of this page is", "entries of this page are")} in no file yet, and would be lost. Save first.`);
     let found;
     try {
       found = JSON.parse(await file.text());
@@ -454,7 +458,7 @@
     const mine = `docket ${data.docket.number} revision ${data.docket.revision}, job digest ${data.digest.slice(0, 12)}`;
     if (found.digest !== data.digest) return no(`it belongs to docket ${found.job} revision ${found.revision}, job digest ${found.digest.slice(0, 12)}; this page is ${mine}.`);
     if (found.lines !== data.lines) return no("its lines are not the lines of this checklist: the docket was written by another release.");
-    const unknown = Object.entries(found.sheets || {}).flatMap(([state, sheet]) => (data.states.includes(state) ? Object.keys(sheet || {}).filter((number) => !lineOf(number)) : [state]));
+    const unknown = Object.entries(found.sheets || {}).flatMap(([state, sheet]) => (stateNames().includes(state) ? Object.keys(sheet || {}).filter((number) => !lineOf(number)) : [state]));
     if (unknown.length) return no(`it names what this checklist does not have: ${unknown.slice(0, 5).join(", ")}.`);
     kept = { ...sound(found), waiting: [] };
     keep();
@@ -484,8 +488,8 @@
   }
 
   function erase() {
-    const waiting = kept.waiting.length ? `${counted(kept.waiting.length, "entry is", "entries are")} in no file and will be lost. ` : "";
-    if (!window.confirm(`${waiting}Erase every entry of docket ${data.docket.number} from this browser?`)) return;
+    const waiting = kept.waiting.length ? `${counted(kept.waiting.length, "entry is", "entries are")} in no file and will be lost.` : "";
+    if (!window.confirm([waiting, `Erase every entry of docket ${data.docket.number} from this browser?`].filter(Boolean).map(said).join(" "))) return;
     kept = anew();
     try {
       localStorage.removeItem(shelf());
@@ -501,12 +505,12 @@
 
   /** Every line with what was put in; what is not done is left blank, for a pen. */
   function printed() {
-    const cell = (text, more) => element("td", more, text || "");
+    const cell = (text) => element("td", {}, asItStands(text || ""));
     const words = (line) => line.at.querySelector("legend").textContent.replace(line.number, "").trim();
-    const accepted = (line) => [...line.at.querySelectorAll(".check-said > div")].filter((pair) => pair.firstChild.textContent !== "Reference").map((pair) => pair.querySelector("dd").textContent);
+    const accepted = (line) => [...line.at.querySelectorAll(".check-said > div")].filter((pair) => !("reference" in pair.dataset)).map((pair) => pair.querySelector("dd").textContent);
     const row = (line) => {
       const one = entry(line), used = kept.instruments.find((each) => each.id === one.instrument);
-      const result = [one.result, one.reason, one.decision && `decision: ${one.decision}`].filter(Boolean).join("; ");
+      const result = [said(one.result), one.reason, one.decision && `${said("decision")}: ${one.decision}`].filter(Boolean).join("; ");
       return element("tr", {}, cell(line.number), cell(`${words(line)}; ${accepted(line).join("; ")}`), cell([one.found, used && used.name].filter(Boolean).join(", ")), cell(result),
         cell([one.initials, one.second].filter(Boolean).join(", ")), cell(one.date));
     };
@@ -514,7 +518,7 @@
     const table = () => element("table", { class: "ruled" }, element("thead", {}, element("tr", {}, heads.map((name) => element("th", { scope: "col" }, name)))), element("tbody", {}));
     // Chapter by chapter as it stands on the screen, words and cautions too; lines that follow each other become one table.
     const sheetOf = (chapter) => {
-      const sheet = element("section", {}, element("h2", {}, chapter.querySelector("h2").textContent));
+      const sheet = element("section", {}, element("h2", {}, asItStands(chapter.querySelector("h2").textContent)));
       for (const part of [...chapter.children].slice(1)) {
         const line = lines.find((one) => one.at === part);
         if (line) {
@@ -530,11 +534,11 @@
     };
     const plates = units.map((unit) => [unit.name, PLATE.map(([name]) => (kept.units[unit.name] || {})[name]).filter(Boolean).join(", ")]).filter(([, text]) => text);
     told.sheet.replaceChildren(
-      element("p", {}, `State inspected: ${kept.state || "____________________"}. ${told.count.textContent} Printed ${day(new Date())}.`),
-      element("p", {}, HEAD.map(([name, label]) => `${label}: ${kept.head[name] || "__________"}`).join(". ")),
-      ...kept.people.filter((one) => one.initials).map((one) => element("p", {}, `${one.initials}: ${one.name}`)),
-      ...kept.instruments.filter((one) => one.name).map((one) => element("p", {}, `${one.name}${one.due ? `, calibration holds until ${one.due}` : ""}`)),
-      ...plates.map(([name, text]) => element("p", {}, `${name}: ${text}`)),
+      element("p", {}, asItStands(`${said("State inspected")}: ${stateSaid() || "____________________"}. ${told.count.textContent} `), `Printed ${day(new Date())}.`),
+      element("p", {}, asItStands(HEAD.map(([name, label]) => `${said(label)}: ${kept.head[name] || "__________"}`).join(". "))),
+      ...kept.people.filter((one) => one.initials).map((one) => element("p", {}, asItStands(`${one.initials}: ${one.name}`))),
+      ...kept.instruments.filter((one) => one.name).map((one) => element("p", {}, asItStands(one.name), one.due ? `, calibration holds until ${one.due}` : null)),
+      ...plates.map(([name, text]) => element("p", {}, asItStands(`${name}: ${text}`))),
       ...[...box.querySelectorAll(".check-chapter, .check-reading")].map(sheetOf));
   }
 

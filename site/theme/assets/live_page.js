@@ -30,7 +30,10 @@ const livePage = (function () {
   const NUMBER = /^[+\u2212]?[0-9]+(\.[0-9]+)?(\u00a0(US gal|lb|kg|in|mm|L|min)(\/(US gal|L|h))?)?$/;
   let sentences = null, patterns = [];
 
-  /** Say everything in the words that came with the page: sentences as the script has them, with a name in braces for each value. */
+  /**
+   * Say everything in the words that came with the page: sentences as the script has them, with a name in braces for each value.
+   * What "amount" names is a number, and what "typed" names stays as somebody wrote it.
+   */
   function speak(words) {
     if (!words) return;
     sentences = words;
@@ -50,7 +53,7 @@ const livePage = (function () {
     if (NUMBER.test(text)) return text.replace(/^([^.\u00a0]*)\./, "$1,");
     for (const { other, match } of patterns) {
       const found = match.exec(text);
-      if (found) return other.replace(/\{(\w+)\}/g, (_, name) => said(found.groups[name]));
+      if (found) return other.replace(/\{(\w+)\}/g, (_, name) => (name.startsWith("typed") ? found.groups[name] : said(found.groups[name])));
     }
     for (const mark of ["; ", ". ", ": ", ", "]) {
       const place = text.indexOf(mark);
@@ -59,8 +62,11 @@ const livePage = (function () {
     return text;
   }
 
+  /** What a person wrote, or what the page says in its language already: it goes in as it stands. */
+  const asItStands = (text) => document.createTextNode(text);
+
   /** A number that was or will be typed, as the language writes it. */
   const typedNumber = (text) => (sentences ? text.replace(".", ",") : text);
 
-  return { element, checksum, speak, said, typedNumber };
+  return { element, checksum, speak, said, asItStands, typedNumber };
 })();

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from contextlib import contextmanager
 from contextvars import ContextVar
 from dataclasses import dataclass, replace
 from functools import wraps
@@ -98,6 +99,16 @@ def _s(word: str) -> str:
     return word_in(_LANGUAGE.get(), word)
 
 
+@contextmanager
+def written_in(language: str) -> Iterator[None]:
+    """What is written within has its fixed words in a language."""
+    token = _LANGUAGE.set(language)
+    try:
+        yield
+    finally:
+        _LANGUAGE.reset(token)
+
+
 def site_language(documents: Iterable[Document]) -> str:
     """The language of the site's own words: that of the papers that are not in English, where there are some."""
     return next((document.language for document in documents if document.language != ENGLISH), ENGLISH)
@@ -111,11 +122,8 @@ def _in_its_language(page: W) -> W:
 
     @wraps(page)
     def written(document: Document, *arguments: Any, **named: Any) -> Page:
-        token = _LANGUAGE.set(document.language)
-        try:
+        with written_in(document.language):
             made = page(document, *arguments, **named)
-        finally:
-            _LANGUAGE.reset(token)
         return made if document.language == ENGLISH else replace(made, content=f'<div lang="{document.language}">{made.content}</div>')
 
     return cast("W", written)
@@ -272,11 +280,8 @@ def landing_page(title: str, documents: Sequence[Document], doors: Sequence[Door
         doors: to each document, and to files beside the site.
         ways: from what this page names to where it stands.
     """
-    token = _LANGUAGE.set(site_language(documents))
-    try:
+    with written_in(site_language(documents)):
         return _landing_page(title, documents, doors, ways)
-    finally:
-        _LANGUAGE.reset(token)
 
 
 def _landing_page(title: str, documents: Sequence[Document], doors: Sequence[Door], ways: Ways) -> Page:
@@ -407,11 +412,8 @@ def _items(items: Iterable[Iterable[Block]]) -> str:
 
 def blocks_html(blocks: Iterable[Block], language: str = ENGLISH) -> str:
     """Blocks as HTML, with the fixed words of a language."""
-    token = _LANGUAGE.set(language)
-    try:
+    with written_in(language):
         return "".join(map(block_html, blocks))
-    finally:
-        _LANGUAGE.reset(token)
 
 
 def _inlines(inlines: Iterable[Inline]) -> str:

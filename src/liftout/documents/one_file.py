@@ -12,8 +12,9 @@ from collections.abc import Sequence
 from html import escape
 from typing import TYPE_CHECKING, Any, Final
 
+from liftout.documents.blocks import Block
 from liftout.documents.chapters.said import said, said_at
-from liftout.documents.wording import ENGLISH, date_in
+from liftout.documents.wording import ENGLISH, blocks_in, date_in, entries
 from liftout.resources import folder
 
 if TYPE_CHECKING:
@@ -21,6 +22,8 @@ if TYPE_CHECKING:
 
 PLAIN: Final = "one_file.css"
 """Colours and type, which the site gives the same page otherwise."""
+ON_SCREEN: Final = "screen | "
+"""Before a word that means something else on a page than in the papers."""
 SHARED: Final = "live_page.js"
 """What the scripts of all such pages use."""
 
@@ -37,6 +40,32 @@ def identity(matter: Matter) -> dict[str, Any]:
         "effectivity": effectivity(matter),
         "aircraft": {"model": plane.model, "serial": said(plane.serial_number), "registration": said_at(plane.place, "registration")},
     }
+
+
+def words_of(language: str, page: str, shared: Sequence[str]) -> dict[str, str]:
+    """What the script of a page says, in another language; nothing for English.
+
+    Args:
+        language: of the papers.
+        page: its catalogue is `templates/wording/<language>_<page>.yaml`. There "screen | " stands before a word that papers use otherwise.
+        shared: words of the page that papers have too.
+    """
+    import yaml
+
+    if language == ENGLISH:
+        return {}
+    own: dict[str, str] = yaml.safe_load((folder("templates") / "wording" / f"{language}_{page}.yaml").read_text(encoding="utf-8"))
+    return {**{word: entries(language)[word] for word in shared}, **{word.removeprefix(ON_SCREEN): other for word, other in own.items()}}
+
+
+def in_language(text: str, matter: Matter) -> str:
+    """A text of a page in the language of the papers, or as it is where that has no words for it."""
+    return text if matter.language == ENGLISH else matter.wording.found(text) or text
+
+
+def in_words(blocks: tuple[Block, ...], matter: Matter) -> tuple[Block, ...]:
+    """Blocks of a page in the language of the papers."""
+    return blocks if matter.language == ENGLISH else blocks_in(matter.wording, blocks)
 
 
 def with_data(name: str, box: str, data: dict[str, Any]) -> str:
@@ -58,7 +87,7 @@ def on_the_site(inside: str, styles: Sequence[str], scripts: Sequence[str]) -> s
     return f"{linked}{inside}{run}"
 
 
-def one_file(matter: Matter, title: str, name: str, inside: str, styles: Sequence[str], scripts: Sequence[str], *, spoken: bool = False) -> bytes:
+def one_file(matter: Matter, title: str, name: str, inside: str, styles: Sequence[str], scripts: Sequence[str]) -> bytes:
     """The whole page as one file.
 
     Args:
@@ -68,12 +97,11 @@ def one_file(matter: Matter, title: str, name: str, inside: str, styles: Sequenc
         inside: cautions, the box that its script fills, and its data.
         styles: its style sheets in `site/theme/assets`.
         scripts: its scripts there, in the order in which they run.
-        spoken: whether the page has the language of the papers; else it is in English.
     """
-    language = matter.language if spoken else ENGLISH
+    language = matter.language
 
     def say(text: str) -> str:
-        return text if language == ENGLISH else matter.wording.found(text) or text
+        return in_language(text, matter)
 
     told, papers, assets = identity(matter), matter.papers, folder("site") / "theme" / "assets"
     style = "".join((assets / one).read_text(encoding="utf-8") for one in (PLAIN, *styles))

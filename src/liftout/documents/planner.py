@@ -12,12 +12,10 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, Final
 
 from liftout.documents import templating
-from liftout.documents.blocks import Block
 from liftout.documents.chapters.said import said
 from liftout.documents.document import Attachment
 from liftout.documents.html import blocks_html
-from liftout.documents.one_file import identity, on_the_site, one_file, with_data
-from liftout.documents.wording import ENGLISH, blocks_in, entries
+from liftout.documents.one_file import identity, in_language, in_words, on_the_site, one_file, with_data, words_of
 from liftout.facts import Amount, Fact, Missing
 from liftout.facts.limits import Limits
 from liftout.facts.weight_record import Sheet
@@ -25,7 +23,6 @@ from liftout.physics.envelope import Limit
 from liftout.physics.planned_loading import Loading, outcome
 from liftout.physics.sampled_loadings import sampled
 from liftout.quantities import unit
-from liftout.resources import folder
 from liftout.worked.balance.loading_plan import LoadingPlan, loading_plan
 
 if TYPE_CHECKING:
@@ -71,12 +68,12 @@ def planner(matter: Matter) -> Planner:
     if not isinstance(found, LoadingPlan):
         return Planner("", None, 0, found)
     loadings = _loadings(found)
-    words = words_of(matter.language)
-    words |= {one.name: _in_language(one.name, matter) for one in matter.facts.states if words and one.name != "in"}  # that is inches, too
+    words = words_of(matter.language, "planner", SHARED_WORDS)
+    words |= {one.name: in_language(one.name, matter) for one in matter.facts.states if words and one.name != "in"}  # that is inches, too
     data = {**_identity(matter), **_planned(found, matter), "loadings": loadings, **({"words": words} if words else {})}
     box = with_data("planner", _box(matter), data)
-    cautions = blocks_html(_in_words(templating.chapter("shared/planner_cautions.md.j2"), matter), matter.language)
-    content = one_file(matter, "Loading planner", "planner", f"{cautions}\n{box}", STYLES, SCRIPTS, spoken=True)
+    cautions = blocks_html(in_words(templating.chapter("shared/planner_cautions.md.j2"), matter), matter.language)
+    content = one_file(matter, "Loading planner", "planner", f"{cautions}\n{box}", STYLES, SCRIPTS)
     file = Attachment(f"{matter.papers.number}-planner.html", "text/html", "the loading planner as one file", "supplement", content)
     return Planner(on_the_site(box, STYLES, SCRIPTS), file, len(loadings), ())
 
@@ -91,7 +88,7 @@ def _identity(matter: Matter) -> dict[str, Any]:
         **told,
         "basis": [said(part) for part in (plane.basis.regulation, plane.basis.edition, plane.basis.category)],
         "datum": plane.datum,
-        "standing": _in_language(told["standing"], matter),
+        "standing": in_language(told["standing"], matter),
         "records": [
             {"on": one.name, "title": one.record.title, "date": one.record.date, "basis": _basis(one.record)} for one in plane.undercarriages
         ],
@@ -117,7 +114,7 @@ def _planned(found: LoadingPlan, matter: Matter) -> dict[str, Any]:
         "states": [
             {
                 "on": names.index(state.undercarriage),
-                "said": _in_language(state.name, matter),
+                "said": in_language(state.name, matter),
                 "carried": _plain(carried),
                 "takers": [[item.name for item, _ in state.seats_taken(station.name)] for station in stations],
             }
@@ -228,24 +225,6 @@ SHARED_WORDS: Final = (
 """Words of the page that papers have too."""
 
 
-def words_of(language: str) -> dict[str, str]:
-    """What the page's script says, in another language; nothing for English."""
-    import yaml
-
-    if language == ENGLISH:
-        return {}
-    own: dict[str, str] = yaml.safe_load((folder("templates") / "wording" / f"{language}_planner.yaml").read_text(encoding="utf-8"))
-    return {**{word: entries(language)[word] for word in SHARED_WORDS}, **own}
-
-
-def _in_language(text: str, matter: Matter) -> str:
-    return text if matter.language == ENGLISH else matter.wording.found(text) or text
-
-
-def _in_words(blocks: tuple[Block, ...], matter: Matter) -> tuple[Block, ...]:
-    return blocks if matter.language == ENGLISH else blocks_in(matter.wording, blocks)
-
-
 def _box(matter: Matter) -> str:
     """Where the script builds the page."""
-    return f'<div class="planner" id="planner"><p class="planner-wait">{_in_language(WAIT, matter)}</p></div>'
+    return f'<div class="planner" id="planner"><p class="planner-wait">{in_language(WAIT, matter)}</p></div>'

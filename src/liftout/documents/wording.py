@@ -417,7 +417,7 @@ def blocks_in(wording: Wording, blocks: tuple[Block, ...]) -> tuple[Block, ...]:
 def translated(document: Document, wording: Wording, own: frozenset[str] = frozenset()) -> Document:
     """The document with its fixed wording in the language; `own` are the keys of chapters in the shop's own words."""
     wording = wording.of_paper(document.key)
-    chapters = tuple(_chapter(chapter, wording.of_the_shop if chapter.key in own else wording) for chapter in document.chapters)
+    chapters = tuple(chapter_in(wording.of_the_shop if chapter.key in own else wording, chapter) for chapter in document.chapters)
     return replace(
         document,
         title=wording.said(document.title),
@@ -432,7 +432,8 @@ def translated(document: Document, wording: Wording, own: frozenset[str] = froze
     )
 
 
-def _chapter(chapter: Chapter, wording: Wording) -> Chapter:
+def chapter_in(wording: Wording, chapter: Chapter) -> Chapter:
+    """A chapter with its fixed wording in the language."""
     return replace(chapter, title=wording.said(chapter.title), blocks=tuple(_block(block, wording) for block in chapter.blocks))
 
 
@@ -502,4 +503,4 @@ def _inline(inline: Inline, wording: Wording) -> Inline:
             return inline
 
 
-__all__ = ["TRANSLATED", "UNTRANSLATED", "Block", "Wording", "catalogue", "entries", "german", "localised", "own_words", "translated"]
+__all__ = ["TRANSLATED", "UNTRANSLATED", "Block", "Wording", "catalogue", "chapter_in", "entries", "german", "localised", "own_words", "translated"]
