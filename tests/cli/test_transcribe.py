@@ -138,3 +138,82 @@ def test_the_command_of_the_handbook_runs(job: Path, monkeypatch: pytest.MonkeyP
     assert err == ""
     assert code != Exit.UNREADABLE
     assert "entered: electrical / loads / strobe light" in out
+
+
+BUNDLE = Path(__file__).parents[1] / "trial" / "bundle"
+
+
+def test_an_amendment_sheet_needs_its_rows_named_since_sums_and_titles_are_no_changes(job: Path) -> None:
+    into = ("--into", "aircraft / weight record / 2 / changes", "--as", "Item=what", "--as", "In or out=-")
+    before = job.read_bytes()
+    code, _, err = run("transcribe", job, BUNDLE / "2_amendment_AM-1.csv", *into)
+    assert code == Exit.UNREADABLE
+    assert "2_amendment_AM-1.csv:2:1" in err
+    assert "as a heading or a remark does" in err
+    assert "--rows" in err
+    assert job.read_bytes() == before
+    _, _, err = run("transcribe", job, BUNDLE / "2_amendment_AM-1.csv", *into, "--rows", "4-8")
+    assert err == ""
+    changes = load(job).document.aircraft.weight_record[1].changes
+    assert [change.what for change in changes][-5:] == [
+        "ADF receiver",
+        "Vacuum pump",
+        "Emergency locator (old)",
+        "GPS navigator",
+        "Emergency locator 406",
+    ]
+
+
+CROSSES = "\ufeffCircuit;Amps;Essential;Climb;Cruise\r\nstrobe light;3,2;N;x;\r\nclock;0,2;Y;x;x\r\n"
+CROSSED = (
+    *("--as", "Circuit=name", "--as", "Amps=current A", "--as", "Climb=phases: climb", "--as", "Cruise=phases: cruise; night"),
+    *("--every", "bus=main bus", "--every", "source=alternator", "--every", "duty=continuous"),
+)
+
+
+def test_a_list_with_crosses_by_phase_and_decimal_commas_is_entered_as_the_office_saved_it(job: Path) -> None:
+    code, _, err = run("transcribe", job, table(job, CROSSES), "--into", "electrical / loads", *CROSSED, "--decimal-comma")
+    assert err == ""
+    assert code != Exit.UNREADABLE
+    loads = load(job).document.electrical.loads
+    assert loads["strobe light"].phases == ("climb",)
+    assert loads["clock"].phases == ("climb", "cruise", "night")
+    assert (loads["strobe light"].essential.value, loads["clock"].essential.value) == (False, True)
+    assert str(loads["clock"].current.value) == "0.2 A"
+    assert (loads["strobe light"].bus, loads["clock"].source) == ("main bus", "alternator")
+
+
+def test_what_is_wrong_with_many_rows_is_told_once_at_its_cell(job: Path) -> None:
+    before = job.read_bytes()
+    code, _, err = run("transcribe", job, table(job, CROSSES), "--into", "electrical / loads", *CROSSED[:-2])
+    assert code == Exit.UNREADABLE
+    assert "table.csv:2:2  current" in err
+    assert "So it is in 1 more row." in err
+    assert "job.yaml" not in err, "a line that the job file does not have helps nobody"
+    assert job.read_bytes() == before
+
+
+def test_columns_of_a_part_in_an_entry_make_that_part(job: Path) -> None:
+    head = "name,kind,front (in),rear (in),left (in),right (in),bottom (in),top (in)\n"
+    sides = [argument for side in ("front", "rear", "left", "right", "bottom", "top") for argument in ("--as", f"{side} (in)=box / {side} in")]
+    rows = head + "wing strut,antenna,10,12,30,34,20,60\n"
+    _, _, err = run("transcribe", job, table(job, rows), "--into", "aircraft / keep clear / volumes", *sides, "--every", "box / datum=firewall")
+    assert err == ""
+    box = load(job).document.aircraft.keep_clear.volumes["wing strut"].box
+    assert (str(box.front.value), str(box.top.value), box.datum) == ("10 in", "60 in", "firewall")
+
+
+def test_a_group_that_is_not_there_yet_gets_one_line_for_each_row(job: Path) -> None:
+    code, _, err = run(
+        "transcribe", job, table(job, "name,torque (lbf-in),terminals\nA,35,2\nB,30,1\n"), "--into", "wiring / runs / W1 / studs / more"
+    )
+    assert code == Exit.UNREADABLE
+    text = job.read_text()
+    start = text.index("      changes:\n", text.index("weight record:"))
+    end = text.index("\n\n", start)
+    job.write_text(text[:start] + text[end + 1 :])
+    rows = "what,weight (lb),arm (in)\nold clock removed,-0.5,12\nnew clock installed,0.5,12\n"
+    code, _, err = run("transcribe", job, table(job, rows), "--into", "aircraft / weight record / 2 / changes")
+    assert err == ""
+    assert "      changes:\n        - {what: old clock removed, " in job.read_text()
+    assert len(load(job).document.aircraft.weight_record[1].changes) == 2

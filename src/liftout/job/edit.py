@@ -6,7 +6,7 @@ written anew from what was read.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from typing import Final
 
@@ -51,6 +51,30 @@ def entered(text: str, values: Iterable[tuple[tuple[str, ...], str]]) -> str:
     for path, value in values:
         text = _enter(text, path, value)
     return text
+
+
+def begun(text: str, path: tuple[str, ...], entries: Sequence[str]) -> str:
+    """The text with a group or a list that is not there yet, or is empty: its entries one a line below its key.
+
+    Args:
+        text: a YAML document that is one mapping.
+        path: where it stands.
+        entries: each as YAML on one line: a key with its value, or a value behind a dash.
+
+    Raises:
+        CannotEnter: when a path leads through something that holds no keys, or through an alias.
+    """
+    # A sign that nobody types holds the place.
+    mark = "\ue000"
+    text = entered(text, [(path, quoted(mark))])
+    at = text.index(quoted(mark))
+    line = text[text.rfind("\n", 0, at) + 1 : at]
+    if line.count(":") == 1 and not any(sign in line for sign in "{["):
+        inner = " " * (len(line) - len(line.lstrip(" -")) + 2)
+        return text.replace(f" {quoted(mark)}", "".join(f"\n{inner}{entry}" for entry in entries))
+    listed = entries[0].startswith("- ")
+    inside = ", ".join(entry.removeprefix("- ") for entry in entries)
+    return text.replace(quoted(mark), f"[{inside}]" if listed else f"{{{inside}}}")
 
 
 def quoted(word: str) -> str:

@@ -108,7 +108,9 @@ def _library(file: Path) -> Any:
         import openpyxl
     except ImportError:
         raise _refuse(
-            file, "a workbook needs a library that is not installed.", 'Install "liftout[xlsx]", or save the record as JSON or YAML.'
+            file,
+            "a workbook needs a library that is not installed.",
+            'Install "liftout[xlsx]", or save the table as CSV, the record as JSON or YAML.',
         ) from None
     return openpyxl
 

@@ -1,7 +1,8 @@
 """Tables that a shop has already, entered into a job: an equipment list, a list of loads, a loading table, from CSV or a workbook.
 
 A heading is read as a key of the job language with the unit in brackets behind it: `Weight (lb)`. What a heading of the
-shop's means is told once and kept beside the catalogue, so the next table of the same kind needs no telling.
+shop's means is told once and kept beside the catalogue, so the next table of the same kind needs no telling. It may be a key
+in a part of the entry, `box / front in`, or one word of a list, `phases: climb`, for a column of crosses.
 """
 
 from __future__ import annotations
@@ -10,16 +11,18 @@ import csv
 import io
 import re
 import typing
-from collections.abc import Iterator, Mapping, Sequence
+from collections import Counter
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from pathlib import Path
-from typing import Final, NamedTuple
+from typing import Any, Final, NamedTuple
 
 from liftout.facts import gather
-from liftout.job import Document, JobError, bare, told, written_at
-from liftout.job.edit import CannotEnter, entered, quoted
+from liftout.job import Document, JobError, bare, core, told, written_at
+from liftout.job.edit import CannotEnter, begun, entered, quoted
 from liftout.job.errors import Fault, one_of
 from liftout.job.part import Part
 from liftout.job.reader import bytes_of, compose, text_of
+from liftout.job.values import Choice, YesNo
 from liftout.job.workbook import first_sheet
 from liftout.records.exclusive import rewrite
 
@@ -27,6 +30,10 @@ COLUMNS: Final = "columns.yaml"
 """What the headings of a shop's tables mean, beside the catalogue."""
 NAME, LEFT_OUT = "name", "-"
 """What a heading may mean besides a key: the name of an entry, or nothing."""
+CROSSED, NOT_CROSSED = frozenset({"x", "yes", "y", "1", "✓", "✔"}), frozenset({"no", "n", "0", "-", "–"})
+"""What a cell of a column of crosses holds, written small."""
+YES, NO = frozenset({"y", "x", "✓", "✔"}), frozenset({"n"})
+"""What tables write for yes and no, besides these words; written small."""
 
 Path_ = tuple[str, ...]
 
@@ -39,13 +46,37 @@ class Cell(NamedTuple):
 
 
 class Column(NamedTuple):
-    """What a heading means: a key, or the name, and the unit of bare numbers below it."""
+    """What a heading means: a key, or the name, the unit of bare numbers below it, and the words that a cross below it stands for."""
 
-    key: str
-    unit: str
+    key: Path_
+    unit: str = ""
+    words: tuple[str, ...] = ()
 
 
-def transcribe(job: Path, table: Path, into: Path_, meanings: Mapping[str, str], document: Mapping[str, str]) -> tuple[str, ...]:
+class Entry(NamedTuple):
+    """What one row says: how it is called (None in a list), its keys as the job file has them, and its cells by key."""
+
+    name: str | None
+    text: str
+    line: int
+    cells: Mapping[Path_, int]
+    """Column of the table, from 1, that each key comes from."""
+
+
+class Reading(NamedTuple):
+    """How a table is read, besides what its headings mean."""
+
+    rows: Collection[int] = ()
+    """Numbers of the rows that are entries, as a spreadsheet counts them; empty for all below the headings."""
+    every: Mapping[str, str] = {}
+    """What every entry says that no column holds: the bus of a list of loads, say."""
+    decimal_comma: bool = False
+    """Whether numbers are written 2,5."""
+    document: Mapping[str, str] = {}
+    """Number, revision and page of the document that the table is; empty to leave out."""
+
+
+def transcribe(job: Path, table: Path, into: Path_, meanings: Mapping[str, str], reading: Reading) -> tuple[str, ...]:
     """Enter a table into a job file; all of its rows or none.
 
     Args:
@@ -53,7 +84,7 @@ def transcribe(job: Path, table: Path, into: Path_, meanings: Mapping[str, str],
         table: CSV, or a workbook whose first sheet is read.
         into: the group or list of the job that gets an entry for each row.
         meanings: what headings mean, as "key unit"; kept for the next table.
-        document: number, revision and page of the document that the table is; empty to leave out.
+        reading: which rows are entries, how they are written, and what they rest on.
 
     Returns:
         What each entry is called.
@@ -63,32 +94,61 @@ def transcribe(job: Path, table: Path, into: Path_, meanings: Mapping[str, str],
         liftout.records.exclusive.NotWritten: when somebody else writes the job file.
     """
     kind = _target(into, job.name)
-    head, rows = _read(table)
+    head, rows = _read(table, reading.rows)
     kept = job.absolute().parent.parent / COLUMNS
     columns = _columns(head, kind, table.name, {**_remembered(kept, into), **meanings})
-    entries = [_entry(row, columns, kind, table.name, document) for row in rows]
+    entries = _entries(rows, columns, kind, table.name, reading)
     names: list[str] = []
 
     def changed(before: bytes | None) -> bytes:
         text = (before or b"").decode("utf-8")
-        for name, entry, line in entries:
-            place = compose(text, job.name).find(into)
-            count = len(place.value) if place is not None and isinstance(place.value, tuple) else 0
-            try:
-                if name is None and not count:
-                    text = entered(text, [(into, f"[{entry}]")])
-                else:
-                    text = entered(text, [((*into, name or str(count + 1)), entry)])
-            except CannotEnter as why:
-                raise JobError([Fault(table.name, line, 1, into, f"has no place in the job file: {why}.", "Write it there by hand.")]) from None
-            names.append(name or str(count + 1))
-        gather(told(text, job))
+        place = compose(text, job.name).find(into)
+        count = len(place.value) if place is not None and isinstance(place.value, tuple) else 0
+        names[:] = [entry.name or str(count + number) for number, entry in enumerate(entries, 1)]
+        first = entries[0]
+        try:
+            if place is None or place.value in (None, {}, ()):
+                lines = [f"- {entry.text}" if entry.name is None else f"{quoted(entry.name)}: {entry.text}" for entry in entries]
+                text = begun(text, into, lines)
+            else:
+                for first, name in zip(entries, names, strict=True):
+                    text = entered(text, [((*into, name), first.text)])
+        except CannotEnter as why:
+            raise JobError([Fault(table.name, first.line, 1, into, f"has no place in the job file: {why}.", "Write it there by hand.")]) from None
+        try:
+            gather(told(text, job))
+        except JobError as error:
+            raise JobError(_in_table(error.faults, into, dict(zip(names, entries, strict=True)), table.name)) from None
         return text.encode("utf-8")
 
     rewrite(job, changed)
     if meanings:
         _remember(kept, into, meanings)
     return tuple(names)
+
+
+def _in_table(faults: Sequence[Fault], into: Path_, entries: Mapping[str, Entry], name: str) -> list[Fault]:
+    """Faults of the job that would come, told at the cells that they come from; what is wrong with many rows alike, once."""
+    told_once: list[Fault] = []
+    others: Counter[tuple[Path_, str]] = Counter()
+    for fault in faults:
+        entry = entries.get(fault.path[len(into)]) if fault.path[: len(into)] == into and len(fault.path) > len(into) else None
+        if entry is None:
+            told_once.append(fault)
+            continue
+        key = fault.path[len(into) + 1 :]
+        # What is wrong quotes the cell; what would be right is the same for all of them.
+        alike = key, fault.right
+        others[alike] += 1
+        if others[alike] == 1:
+            column = next((at for said, at in entry.cells.items() if said and key[: len(said)] == said), 1)
+            told_once.append(Fault(name, entry.line, column, key, fault.wrong, fault.right))
+    return [
+        fault._replace(wrong=f"{fault.wrong} So it is in {more} more row{'s' if more > 1 else ''}.")
+        if (more := others[fault.path, fault.right] - 1) > 0
+        else fault
+        for fault in told_once
+    ]
 
 
 # --- where it goes -----------------------------------------------------------------------------------------------------
@@ -127,59 +187,149 @@ def _columns(head: Sequence[Cell], kind: Kind, name: str, meanings: Mapping[str,
         match = re.fullmatch(r"(?P<word>[^(\[]*?)\s*(?:[(\[](?P<unit>[^)\]]*)[)\]])?", cell.text.strip())
         word, unit = (match["word"], match["unit"] or "") if match else (cell.text, "")
         said = meanings.get(cell.text.strip(), meanings.get(word, word.lower()))
-        key, _, told_unit = said.partition(" ") if said.split(" ")[0] in known and said not in known else (said, "", "")
         if said == LEFT_OUT or not cell.text.strip():
             found.append(None)
-        elif key in known:
-            found.append(Column(key, told_unit or unit))
-        else:
-            right = (
-                f'{one_of(key, known)} Say what it means: --as "{cell.text.strip()}=KEY UNIT", or "{cell.text.strip()}={LEFT_OUT}" to leave it out.'
+            continue
+        column = _meant(said, kind, known)
+        if column is None:
+            heading = cell.text.strip()
+            faults.append(
+                Fault(
+                    *(name, cell.line, len(found) + 1, ()),
+                    f'the heading "{heading}" is no key here.',
+                    f'{one_of(said, known)} Say what it means: --as "{heading}=KEY UNIT", or "{heading}={LEFT_OUT}" to leave it out.',
+                )
             )
-            faults.append(Fault(name, cell.line, len(found) + 1, (), f'the heading "{cell.text.strip()}" is no key here.', right))
-            found.append(None)
-    if kind.named and not faults and NAME not in {column.key for column in found if column}:
+        found.append(column if column is None or column.unit else column._replace(unit=unit))
+    if kind.named and not faults and (NAME,) not in {column.key for column in found if column}:
         faults.append(Fault(name, 1, 1, (), "no column names the entries.", f'Say which does: --as "{head[0].text.strip()}={NAME}".'))
     if faults:
         raise JobError(faults)
     return tuple(found)
 
 
-def _entry(row: Sequence[Cell], columns: Sequence[Column | None], kind: Kind, name: str, document: Mapping[str, str]) -> tuple[str | None, str, int]:
-    """Name (None in a list), text for the job file, and line of a row."""
-    called, words, line = None, {}, row[0].line
-    for cell, column in zip(row, columns, strict=False):
-        text = cell.text.strip()
-        if column is None or not text:
-            continue
-        if column.key == NAME and kind.named:
-            called = text
-            continue
-        words[column.key] = f"{text} {column.unit}" if column.unit and re.fullmatch(r"[-+−]?[0-9][0-9 ./]*", text) else text
+def _meant(said: str, kind: Kind, known: Sequence[str]) -> Column | None:
+    """What is told of a heading: "key", "key unit", "part / key unit", or "key: word; word" for crosses; None where there is no such key."""
+    if kind.named and said == NAME:
+        return Column((NAME,))
+    said, crosses, words = (part.strip() for part in said.partition(":"))
+    *inside, last = (part.strip() for part in said.split("/"))
+    around = kind.part
+    for part in inside:
+        key = next((one for one in around.KEYS.values() if one.spoken == part), None) if around is not None else None
+        inner = core(key.annotation) if key is not None else None
+        if not (isinstance(inner, type) and issubclass(inner, Part)):
+            return None
+        around = inner
+    here = {key.spoken for key in around.KEYS.values()} if inside and around is not None else set(known)
+    # A key may hold blanks, and its unit stands behind it: the longest key that it begins with.
+    key_ = max((one for one in here if last == one or last.startswith(f"{one} ")), key=len, default=None)
+    if key_ is None:
+        return None
+    if crosses and not (words and _is_list(kind.part, (*inside, key_))):
+        return None
+    return Column((*inside, key_), last[len(key_) :].strip(), tuple(word.strip() for word in words.split(";")) if crosses else ())
+
+
+def _is_list(part: type[Part] | None, key: Path_) -> bool:
+    return part is not None and typing.get_origin(bare(_annotation(part, key))) is tuple
+
+
+def _annotation(part: type[Part], key: Path_) -> Any:
+    """How the value of a key in a part of an entry is written."""
+    *inside, last = key
+    for name in inside:
+        part = core(next(one.annotation for one in part.KEYS.values() if one.spoken == name))
+    return next(one.annotation for one in part.KEYS.values() if one.spoken == last)
+
+
+# --- what the rows say -------------------------------------------------------------------------------------------------
+
+
+def _entries(rows: Sequence[Sequence[Cell]], columns: Sequence[Column | None], kind: Kind, name: str, reading: Reading) -> tuple[Entry, ...]:
+    keys = [key.spoken for key in kind.part.KEYS.values()] if kind.part is not None else []
+    every: dict[Path_, str] = {}
+    for said, value in reading.every.items():
+        column = _meant(said, kind, keys)
+        if column is None or column.unit:
+            raise JobError([Fault(name, 1, 1, (), f'"{said}" is no key here, for every row.', one_of(said, sorted(keys)))])
+        every[column.key] = value
+    if reading.document and "document" not in keys:
+        raise JobError([Fault(name, 1, 1, (), "what stands here rests on no document.", "Leave --document out.")])
+    found, faults = [], []
+    for row in rows:
+        try:
+            found.append(_entry(row, columns, kind, name, every, reading))
+        except JobError as error:
+            faults += error.faults
+    if faults:
+        raise JobError(faults)
+    return tuple(found)
+
+
+def _entry(row: Sequence[Cell], columns: Sequence[Column | None], kind: Kind, name: str, every: Mapping[Path_, str], reading: Reading) -> Entry:
+    """What a row says; one with a single cell filled where several are asked for is a heading or a remark and no entry."""
+    line = row[0].line
+    filled = [
+        (number, column, cell.text.strip())
+        for number, (cell, column) in enumerate(zip(row, columns, strict=False), 1)
+        if column is not None and cell.text.strip()
+    ]
+    if len(filled) < 2 < sum(column is not None for column in columns):
+        wrong = f'this row says "{filled[0][2] if filled else ""}" alone, as a heading or a remark does.'
+        raise JobError([Fault(name, line, 1, (), wrong, "Say which rows are entries: --rows 4-9.")])
+    called = next((text for _, column, text in filled if kind.named and column.key == (NAME,)), None)
     if kind.named and not called:
         raise JobError([Fault(name, line, 1, (), "this row has no name.", "Write one, or take the row out.")])
+    words = dict(every)
+    crossed: dict[Path_, list[str]] = {}
+    cells: dict[Path_, int] = {}
+    for number, column, text in filled:
+        cells[column.key] = number
+        if column.words:
+            if text.lower() in CROSSED:
+                crossed.setdefault(column.key, []).extend(column.words)
+            elif text.lower() not in NOT_CROSSED:
+                raise JobError([Fault(name, line, number, column.key, f'"{text}" is no cross.', "Write x, or leave the cell blank.")])
+        elif not (kind.named and column.key == (NAME,)):
+            number_ = re.sub(r"(?<=[0-9]),(?=[0-9])", ".", text) if reading.decimal_comma else text
+            bare_number = re.fullmatch(r"[-+−]?[0-9][0-9 ./]*", number_)
+            words[column.key] = f"{number_} {column.unit}" if column.unit and bare_number else number_
     if kind.part is None:
-        return called, quoted(words.get("value", "")), line
-    parts = [f"{key}: {_listed(kind.part, key, value)}" for key, value in words.items()]
-    if document:
-        if "document" not in {key.spoken for key in kind.part.KEYS.values()}:
-            raise JobError([Fault(name, line, 1, (), "what stands here rests on no document.", "Leave --document out.")])
-        parts.append(f"document: {{{', '.join(f'{key}: {quoted(value)}' for key, value in document.items())}}}")
-    return called, f"{{{', '.join(parts)}}}", line
+        return Entry(called, quoted(words.get(("value",), "")), line, cells)
+    tree: dict[str, Any] = {}
+    for key, value in words.items():
+        _put(tree, key, _written(kind.part, key, value))
+    for key, several in crossed.items():
+        _put(tree, key, f"[{', '.join(quoted(word) for word in dict.fromkeys(several))}]")
+    if reading.document:
+        tree["document"] = {key: quoted(value) for key, value in reading.document.items()}
+    return Entry(called, _flow(tree), line, cells)
 
 
-def _listed(part: type[Part], key: str, value: str) -> str:
-    """A value as it is written: a list where the key takes one, its entries parted by semicolons."""
-    annotation = next(bare(one.annotation) for one in part.KEYS.values() if one.spoken == key)
-    if typing.get_origin(annotation) is tuple:
+def _put(tree: dict[str, Any], key: Path_, value: str) -> None:
+    for part in key[:-1]:
+        tree = tree.setdefault(part, {})
+    tree[key[-1]] = value
+
+
+def _flow(tree: Mapping[str, Any]) -> str:
+    return f"{{{', '.join(f'{key}: {_flow(value) if isinstance(value, dict) else value}' for key, value in tree.items())}}}"
+
+
+def _written(part: type[Part], key: Path_, value: str) -> str:
+    """A value as it is written: a list where the key takes one, its entries parted by semicolons; yes or no where tables have a letter."""
+    if _is_list(part, key):
         return f"[{', '.join(quoted(word.strip()) for word in value.split(';'))}]"
+    if bare(_annotation(part, key)) in (YesNo, Choice):
+        value = "yes" if value.lower() in YES else "no" if value.lower() in NO else value.lower() if value.lower() in ("yes", "no") else value
     return quoted(value)
 
 
 # --- the table ---------------------------------------------------------------------------------------------------------
 
 
-def _read(table: Path) -> tuple[tuple[Cell, ...], tuple[tuple[Cell, ...], ...]]:
+def _read(table: Path, only: Collection[int]) -> tuple[tuple[Cell, ...], tuple[tuple[Cell, ...], ...]]:
     if table.suffix.lower() == ".xlsx":
         found = [(line, row) for line, row in first_sheet(table) if any(cell.strip() for cell in row)]
     else:
@@ -192,7 +342,22 @@ def _read(table: Path) -> tuple[tuple[Cell, ...], tuple[tuple[Cell, ...], ...]]:
         raise JobError(
             [Fault(table.name, 1, 1, (), "holds no rows below its headings.", "Write the headings in the first row, and a row for each entry.")]
         )
-    rows = tuple(tuple(Cell(cell, line) for cell in row) for line, row in found)
+    lines = [line for line, _ in found[1:]]
+    absent = sorted(set(only) - set(lines))
+    if absent:
+        raise JobError(
+            [
+                Fault(
+                    table.name,
+                    absent[0],
+                    1,
+                    (),
+                    f"there is no entry in row {absent[0]}.",
+                    f"Name rows from {lines[0]} to {lines[-1]} that hold something.",
+                )
+            ]
+        )
+    rows = tuple(tuple(Cell(cell, line) for cell in row) for line, row in found if not only or line in {found[0][0], *only})
     return rows[0], rows[1:]
 
 
