@@ -116,6 +116,40 @@ def test_a_sheet_with_a_fault_changes_nothing(
     assert job.read_bytes() == before
 
 
+AT = "wiring / runs / W1 / ambient"
+
+
+def test_a_value_rests_on_the_paper_or_plate_that_is_written_beside_it(job: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    sheet = tmp_path / "sheet.yaml"
+    run(capsys, "survey", job, "--sheet", sheet)
+    filled(
+        sheet,
+        {
+            AT: '41 °C\n    document: {number: FT-9, page: "2"}',
+            "aircraft / ceiling": "14000 ft\n    nameplate: placard on the panel",
+            "equipment / tail unit / position / height": "31 in\n    instrument: laser L-1\n    calibration due: 2027-01-31",
+        },
+    )
+    code, _, err = run(capsys, "survey", job, "--enter", sheet)
+    assert not err
+    assert code == 3, "what was decided on other evidence is decided on anew"
+    said = job.read_text(encoding="utf-8")
+    assert 'ambient: {value: 41 °C, document: {number: FT-9, page: "2"}}' in said
+    assert "ceiling: {value: 14000 ft, nameplate: placard on the panel}" in said
+    assert "{value: 31 in, measured: {by: R. Voe, date: 2026-11-20, instrument: laser L-1, calibration due: 2027-01-31}}" in said
+
+
+def test_a_key_that_a_sheet_does_not_know_is_no_evidence_and_is_refused(job: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    sheet = tmp_path / "sheet.yaml"
+    run(capsys, "survey", job, "--sheet", sheet)
+    filled(sheet, {AT: "41 °C\n    documnet: {number: FT-9}"})
+    before = job.read_bytes()
+    code, _, err = run(capsys, "survey", job, "--enter", sheet)
+    assert code == 65
+    assert 'Did you mean "document"?' in err
+    assert job.read_bytes() == before
+
+
 def test_a_sheet_that_is_there_is_not_written_over(job: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     sheet = tmp_path / "sheet.yaml"
     sheet.write_text("mine", encoding="utf-8")

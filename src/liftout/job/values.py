@@ -105,6 +105,7 @@ def _quantity(dimension: str, sign: Sign, *, whole: bool = False, share: bool = 
         {"type": "string", "examples": [EXAMPLES[dimension]], "description": f"a {dimension} with its unit"},
         _tolerance(dimension),
         dimension,
+        "80 %" if share else EXAMPLES[dimension],
     )
 
 
@@ -154,8 +155,10 @@ class Written(Spelt):
         schema: dict[str, Any],
         tolerance: Callable[[object], object] | None = None,
         dimension: str = "",
+        example: str = "",
     ) -> None:
         super().__init__(self._as_keys, schema)
+        self.example = example
         self.reading = reading
         self.dimension = dimension
         self.tolerance = tolerance

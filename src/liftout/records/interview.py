@@ -25,7 +25,7 @@ from liftout.job.serial_bound import unset
 from liftout.job.shop import FILE as SHOP
 from liftout.job.values import Spelt, Written
 from liftout.job.whole import LANGUAGE
-from liftout.quantities import EXAMPLES, QuantityError
+from liftout.quantities import QuantityError
 from liftout.records.exclusive import rewrite
 from liftout.records.survey import Ask, asks, how_written
 
@@ -392,4 +392,4 @@ class Interview:
 
 
 def _example(spelt: Spelt | None) -> str:
-    return EXAMPLES.get(spelt.dimension, "") if isinstance(spelt, Written) else ""
+    return spelt.example if isinstance(spelt, Written) else ""

@@ -15,10 +15,11 @@ from liftout.documents.chapters.said import Rests, everything_said
 from liftout.facts import Fact, Facts
 from liftout.job import Document, Fault, JobError, Said, field_at, told
 from liftout.job.edit import CannotEnter, entered, quoted
+from liftout.job.errors import one_of
 from liftout.job.part import Key
 from liftout.job.reader import compose
 from liftout.job.values import Spelt, Written
-from liftout.quantities import EXAMPLES, QuantityError
+from liftout.quantities import QuantityError
 from liftout.records.exclusive import rewrite
 
 TOOLS: Final = {
@@ -46,6 +47,10 @@ PAPER = ("read", "take", "ask", "copy", "search", "name", "state", "write", "let
 AT_DESK, IN_FILE = "at the desk, from papers", "in the job file, parts to describe"
 SHEET, VALUES = "survey", "values"
 WRITTEN_BESIDE = ("by", "date", "instrument")
+DUE, PAPERED, PLATE = "calibration due", "document", "nameplate"
+HEAD: Final = (SHEET, *WRITTEN_BESIDE, DUE, VALUES)
+ROW: Final = ("at", "is", *WRITTEN_BESIDE, DUE, PAPERED, PLATE)
+"""Keys of a sheet, and of each value on it."""
 
 
 class Ask(NamedTuple):
@@ -97,7 +102,8 @@ def sheet(assessment: Assessment, rows: Sequence[Ask]) -> str:
     lines = [
         f"# Walk-round sheet: {papers.number} revision {papers.revision}, {plane.model} {plane.registration}".rstrip(),
         '# Write each value behind "is", with its unit, and leave blank what was not found.',
-        "# by, date and instrument hold for every value; where one was measured otherwise, write them beside that value.",
+        "# by, date and instrument hold for every value; where one was measured otherwise, write them beside that value,",
+        f"# {DUE} too. What stands in a paper: {PAPERED}: {{number: ..., revision: ..., page: ...}} beside it; on a plate: {PLATE}: which.",
         "# Calculations support the decision of licensed persons and of the local authority; they never replace it.",
         f"{SHEET}: {quoted(_name(assessment))}",
         "by:",
@@ -168,7 +174,10 @@ def _answers(said: Said, assessment: Assessment) -> Iterator[tuple[tuple[str, ..
     of = keys.get(SHEET)
     if of is None or of.value != _name(assessment):
         fault(of or said, (SHEET,), "this sheet belongs to another job or revision.", f"Make a new one of {_name(assessment)}.")
-    whole = {key: keys[key].value for key in WRITTEN_BESIDE if key in keys and keys[key].value}
+    for key, node in keys.items():
+        if key not in HEAD:
+            fault(node, (key,), "no such key.", one_of(key, HEAD))
+    whole = {key: keys[key].value for key in (*WRITTEN_BESIDE, DUE) if key in keys and keys[key].value}
     known = {" / ".join(one.path): one for one in asks(assessment)}
     found = []
     for _, row in keys[VALUES].children() if VALUES in keys else ():
@@ -180,7 +189,14 @@ def _answers(said: Said, assessment: Assessment) -> Iterator[tuple[tuple[str, ..
         if one is None or not one.blank:
             fault(at, ("at",), f'"{at.value}" is not asked for by this job.', "Make a new sheet.")
             continue
-        beside = whole | {key: inside[key].value for key in WRITTEN_BESIDE if key in inside and inside[key].value}
+        strange = [key for key in inside if key not in ROW]
+        for key in strange:
+            fault(inside[key], (*one.path, key), "no such key beside a value.", one_of(key, ROW))
+        if strange:
+            continue
+        own = {key: node.plain() for key, node in inside.items() if key not in ("at", "is") and node.value}
+        # An instrument of its own has a calibration of its own.
+        beside = {key: value for key, value in whole.items() if key != DUE or "instrument" not in own} | own
         try:
             found.append((one.path, _written(one.path, value.value, beside), at))
         except QuantityError as error:
@@ -203,10 +219,19 @@ def _written(path: tuple[str, ...], value: Any, beside: dict[str, Any]) -> str:
     (spelt.reading if isinstance(spelt, Written) else spelt.told if spelt else str)(value)
     if not isinstance(spelt, Written):
         return quoted(value)
+    if PAPERED in beside and PLATE in beside:
+        raise QuantityError("rests on more than one thing.", f"Keep one of {PAPERED}, {PLATE}.")
+    if PLATE in beside:
+        return f"{{value: {quoted(value)}, {PLATE}: {quoted(str(beside[PLATE]))}}}"
+    if PAPERED in beside:
+        said = beside[PAPERED] if isinstance(beside[PAPERED], dict) else {"number": beside[PAPERED]}
+        inside = ", ".join(f"{quoted(str(name))}: {quoted(str(told_))}" for name, told_ in said.items() if told_)
+        return f"{{value: {quoted(value)}, {PAPERED}: {{{inside}}}}}"
     absent = [name for name in WRITTEN_BESIDE if not beside.get(name)]
     if absent:
         raise QuantityError(f"nobody is written who measured it: {', '.join(absent)}.", "Write by, date and instrument at the head of the sheet.")
-    who = ", ".join(f"{name}: {quoted(str(beside[name])) if name != 'date' else beside[name]}" for name in WRITTEN_BESIDE)
+    names = [*WRITTEN_BESIDE, *([DUE] if beside.get(DUE) else [])]
+    who = ", ".join(f"{name}: {beside[name] if name in ('date', DUE) else quoted(str(beside[name]))}" for name in names)
     return f"{{value: {quoted(value)}, measured: {{{who}}}}}"
 
 
@@ -217,8 +242,9 @@ def _ask(path: tuple[str, ...], what: str, now: str, facts: Facts) -> Ask:
         return Ask(IN_FILE, path, what, "", "", now)
     dimension = spelt.dimension if isinstance(spelt, Written) else ""
     on_paper = what.split(" ", 1)[0] in PAPER
-    tool = "" if on_paper else TOOLS.get(dimension, "")
-    return Ask(AT_DESK if on_paper else _place(path, facts), path, what, EXAMPLES.get(dimension, ""), tool, now)
+    # Where the words name an instrument no other is told.
+    tool = "" if on_paper or " with a" in what else TOOLS.get(dimension, "")
+    return Ask(AT_DESK if on_paper else _place(path, facts), path, what, spelt.example if isinstance(spelt, Written) else "", tool, now)
 
 
 def how_written(key: Key | None) -> Spelt | None:
