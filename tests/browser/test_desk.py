@@ -163,3 +163,24 @@ def test_the_page_works_without_its_script_and_says_when_the_desk_has_ended(open
     page = page_of(opened, server, (), 1280)
     page.route("**/news", lambda route: route.abort())
     page.locator("#news", has_text="has ended").wait_for()
+
+
+@pytest.mark.parametrize("width", WIDTHS)
+def test_what_would_help_is_shown_below_its_finding_and_what_is_typed_stays(opened: Any, tmp_path: Path, width: int) -> None:
+    with desk(put(tmp_path, "tessel_2_cooler")) as server:
+        before = server.bench.file.read_bytes()
+        page = page_of(opened, server, RUN, width)
+        field(page, "length").get_by_label("length", exact=True).fill("6 ft")
+        drop = page.locator("#concerned .finding").filter(has_text="Voltage drop of a circuit").first
+        drop.get_by_text("What would help?").click()
+        drop.locator(".looking").wait_for()
+        drop.locator(".helps").wait_for(timeout=60_000)
+        assert "use gauge 8" in drop.inner_text()
+        assert "4 ft shorter, 6 ft" in drop.inner_text()
+        assert field(page, "length").get_by_label("length", exact=True).input_value() == "6 ft"
+        page.evaluate(rules())
+        assert serious(page) == []
+        settled(page, server)
+        drop.get_by_role("link", name="wiring / runs / W1 / conductor").click()
+        assert field(page, "gauge").locator("input, select").first.is_visible()
+        assert server.bench.file.read_bytes() == before

@@ -3,27 +3,33 @@
 from __future__ import annotations
 
 import hashlib
+import time
 from codecs import BOM_UTF8
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from functools import cached_property
 from pathlib import Path
-from threading import Lock
-from typing import Final
+from threading import Lock, get_ident
+from typing import Final, NamedTuple
 
 from liftout.assessment import Assessment, Broken, assess
 from liftout.desk.entries import Entered, Told, comments, entries
 from liftout.desk.parts import Path_, shown
 from liftout.facts import gather
+from liftout.facts.shop_rows import in_force
 from liftout.figures.side_view import side_view
-from liftout.findings import Finding
+from liftout.findings import Finding, Verdict
 from liftout.fleet.inputs import gathered
 from liftout.job import DECISIONS, Fault, Job, JobError, decisions_of, told
 from liftout.job.edit import CannotEnter, entered
 from liftout.job.reader import Said, bytes_of, compose, text_of
 from liftout.records.exclusive import NotWritten, rewrite
+from liftout.remedies import Remedy, Telling, remedies
 
 MARK_DIGITS: Final = 16
+TURN_S: Final = 0.02
+"""How long a search waits before it looks whether others are served."""
 
 
 class Refused(Exception):
@@ -78,6 +84,14 @@ class Seen:
         return drawing.svg, drawing.caption
 
 
+class Helped(NamedTuple):
+    """What would help a finding that does not conform; `stale` where the job was changed while it was looked for."""
+
+    finding: Finding
+    remedies: tuple[Remedy, ...]
+    stale: bool = False
+
+
 def joined(path: Path_) -> str:
     """A path as findings print it."""
     return " / ".join(path)
@@ -100,14 +114,61 @@ class Bench:
     def __init__(self, file: Path) -> None:
         self.file = file
         self._one = Lock()
+        self._waiting: set[int] = set()
+        self._helped: dict[tuple[str, str], Helped] = {}
+        self.looking_at = ""
+        """What a search for remedies looks at now; empty where there is none."""
         self._watched: tuple[Path, ...] = ()
         self._stamps: tuple[object, ...] = ()
         self._seen: Seen | None = None
 
     def seen(self) -> Seen:
         """The job as it stands now."""
-        with self._one:
+        with self._turn():
             return self._now()
+
+    def helped(self, key: str) -> Helped | None:
+        """What would help a finding that does not conform; None where there is no such finding.
+
+        A search takes some seconds. Whoever looks or enters meanwhile goes first.
+        """
+        seen = self.seen()
+        found = seen.assessment.findings if seen.assessment is not None else ()
+        finding = next((one for one in found if one.key == key and one.verdict is Verdict.DOES_NOT_CONFORM), None)
+        if seen.assessment is None or finding is None:
+            return None
+        if (seen.mark, key) not in self._helped:
+            with self._turn():
+                try:
+                    looked = remedies(seen.assessment, self._looking(seen.assessment.job), only={key})
+                finally:
+                    self.looking_at = ""
+                answer = Helped(finding, looked.of[key], self._now().mark != seen.mark)
+            if answer.stale:
+                return answer
+            self._helped[seen.mark, key] = answer
+        return self._helped[seen.mark, key]
+
+    def _looking(self, job: Job) -> Telling:
+        def tell(text: str) -> None:
+            self.looking_at = text
+            if self._waiting:
+                self._one.release()
+                while self._waiting:
+                    time.sleep(TURN_S)
+                self._one.acquire()
+                in_force(job)
+
+        return tell
+
+    @contextmanager
+    def _turn(self) -> Iterator[None]:
+        """One at a time."""
+        me = get_ident()
+        self._waiting.add(me)
+        with self._one:
+            self._waiting.discard(me)
+            yield
 
     def change(self, path: Path_, form: Mapping[str, str], digest: str) -> tuple[Entered, Seen, Seen]:
         """Enter what was typed into the form of a part.
@@ -124,7 +185,7 @@ class Bench:
             Refused: when it cannot be entered; then the file is as it was.
             NoSuchPart: when no job has a part there.
         """
-        with self._one:
+        with self._turn():
             before = self._now()
             if before.job is None or before.own is None:
                 raise Refused((Told((), "the job file cannot be read.", "Mend it first."),), stale=True)

@@ -7,9 +7,9 @@ from functools import cache
 from importlib.resources import files
 from typing import TYPE_CHECKING, Final, NamedTuple
 
-from liftout.desk.bench import Seen, concerns, moved
+from liftout.desk.bench import Helped, Seen, concerns, moved
 from liftout.desk.entries import SAME, Told
-from liftout.desk.parts import MERELY, Below, Path_, Shown, ground_keys, shape, shown
+from liftout.desk.parts import MERELY, Below, NoSuchPart, Path_, Shown, ground_keys, shape, shown, walked
 from liftout.documents.svg import check_svg, inline
 
 if TYPE_CHECKING:
@@ -35,12 +35,12 @@ class Branch(NamedTuple):
 
 
 @cache
-def _template() -> Template:
+def _template(name: str) -> Template:
     from jinja2 import DictLoader, Environment, StrictUndefined
 
-    text = files("liftout.desk").joinpath("page.html.j2").read_text(encoding="utf-8")
-    house = Environment(loader=DictLoader({"page": text}), autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True)
-    return house.get_template("page")
+    texts = {name: files("liftout.desk").joinpath(f"{name}.html.j2").read_text(encoding="utf-8") for name in ("page", "helps")}
+    house = Environment(loader=DictLoader(texts), autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True)
+    return house.get_template(name)
 
 
 def page(
@@ -53,6 +53,7 @@ def page(
     typed: Mapping[str, str] | None = None,
     wrong: Sequence[Told] = (),
     stale: bool = False,
+    helped: Helped | None = None,
 ) -> str:
     """The page of a part.
 
@@ -65,6 +66,7 @@ def page(
         typed: what a person typed that was not entered.
         wrong: why it was not.
         stale: whether it was typed on a page that an edit elsewhere has overtaken.
+        helped: what would help a finding, where that was asked.
 
     Raises:
         NoSuchPart: when no job has a part there.
@@ -73,7 +75,7 @@ def page(
 
     told = {"seen": seen, "file": file, "heading": file, "news": news}
     if seen.job is None or seen.own is None or seen.assessment is None:
-        return _template().render(told)
+        return _template("page").render(told)
     part = shown(seen.job, seen.own, path)
     papers, plane = seen.job.document.papers, seen.assessment.facts.aircraft
     beside, elsewhere = _sorted_out(part, wrong)
@@ -83,7 +85,7 @@ def page(
     concerned = [finding for finding, keys in seen.about if path and concerns(keys, path)]
     near = {finding.key for finding in concerned}
     inner = shape(part.shape.inner) if part.shape.kind == "group" else None
-    return _template().render(
+    return _template("page").render(
         told
         | {
             "heading": f"{papers.number} revision {papers.revision}: {plane.model} {plane.registration}".rstrip(),
@@ -95,6 +97,8 @@ def page(
             "wrong": beside,
             "wrong_elsewhere": elsewhere,
             "stale": stale,
+            "helped": helped,
+            "ways": ways(helped) if helped is not None else [],
             "rests": lambda key: RESTS if key else [one for one in RESTS if one[0] not in (SAME, MERELY)],
             "grounds": ground_keys(),
             "counts": seen.assessment.counts,
@@ -108,6 +112,27 @@ def page(
             "parts": _branches(seen, (), path),
         }
     )
+
+
+def help_shown(helped: Helped) -> str:
+    """What would help a finding, as it stands below it on a page."""
+    return str(_template("helps").module.help_of(helped, ways(helped)))  # type: ignore[attr-defined]
+
+
+def ways(helped: Helped) -> list[tuple[str, list[Path_]]]:
+    """What would help a finding, each change with the parts of the job in which it is made."""
+    return [(remedy.sentence, list(dict.fromkeys(_part_of(path) for path, _ in remedy.changes))) for remedy in helped.remedies]
+
+
+def _part_of(path: Path_) -> Path_:
+    """The nearest part round a key that has a page."""
+    for length in range(len(path), 0, -1):
+        try:
+            if walked(path[:length])[0].has_page:
+                return path[:length]
+        except NoSuchPart:
+            continue
+    return ()
 
 
 def _sorted_out(part: Shown, wrong: Sequence[Told]) -> tuple[dict[str, list[Told]], list[Told]]:

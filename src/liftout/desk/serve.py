@@ -19,7 +19,7 @@ from typing import Any, Final
 from urllib.parse import parse_qsl, quote, urlsplit
 
 from liftout.desk.bench import Bench, Refused, Seen
-from liftout.desk.page import page
+from liftout.desk.page import help_shown, page
 from liftout.desk.parts import NoSuchPart, Path_
 from liftout.resources import folder
 
@@ -105,7 +105,10 @@ class Handler(BaseHTTPRequestHandler):
         if name == "":
             self._show(query)
         elif name == "news":
-            self._send(200, json.dumps({"mark": self.server.bench.seen().mark}).encode(), "application/json")
+            told = {"mark": self.server.bench.seen().mark, "looking at": self.server.bench.looking_at}
+            self._send(200, json.dumps(told).encode(), "application/json")
+        elif name == "helps":
+            self._help(query)
         elif name in ("desk.css", "desk.js"):
             kind = "text/css" if name.endswith("css") else "text/javascript"
             self._send(200, files("liftout.desk").joinpath(name).read_bytes(), f"{kind}; charset=utf-8")
@@ -173,7 +176,17 @@ class Handler(BaseHTTPRequestHandler):
         path: Path_ = tuple(word.strip() for key, word in asked if key == "at")
         names = [word for key, word in asked if key == "entered"]
         news = f"Entered: {', '.join(names)}." if names else "Nothing was changed." if ("same", "1") in asked else ""
-        self._page(200, self.server.bench.seen(), path, before=self.server.before if names else None, news=news)
+        asked_of = next((word for key, word in asked if key == "helps"), "")
+        helped = self.server.bench.helped(asked_of) if asked_of else None
+        self._page(200, self.server.bench.seen(), path, before=self.server.before if names else None, news=news, helped=helped)
+
+    def _help(self, query: str) -> None:
+        asked = _pairs(query) or []
+        helped = self.server.bench.helped(next((word for key, word in asked if key == "of"), ""))
+        if helped is None:
+            self._refuse(404, "no finding of that name fails now")
+        else:
+            self._send(200, help_shown(helped).encode("utf-8"), "text/html; charset=utf-8")
 
     def _enter(self, query: str, body: bytes) -> None:
         asked, typed = _pairs(query), _pairs(body.decode("ascii", "replace"))
