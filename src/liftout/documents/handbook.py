@@ -6,6 +6,7 @@ python -m liftout.documents.handbook FOLDER
 from __future__ import annotations
 
 import datetime
+import json
 import sys
 import types
 import typing
@@ -216,10 +217,26 @@ def _criterion(criterion: Criterion, shown: Assessment) -> Iterator[Block]:
             yield _rows(table.rows)
         else:
             yield Paragraph(_text(f"{len(table)} rows, each with its source; those that a finding used are named on its worksheet."))
+    yield from _published(criterion)
     example = next((finding for finding in shown.findings if finding.criterion == criterion.id and finding.steps), None)
     if example is not None:
         yield Heading(2, "At work in the demonstration job", f"{criterion.name}-at-work".replace("_", "-"))
         yield Working(example)
+
+
+def _published(criterion: Criterion) -> Iterator[Block]:
+    """What others printed that the criterion is held to, and how close it comes; the tests write it and hold it true."""
+    told = json.loads((folder("site") / "handbook" / "published_checks.json").read_text(encoding="utf-8"))[criterion.id]
+    yield Heading(2, "Held to what others printed", f"{criterion.name}-published".replace("_", "-"))
+    if "none" in told:
+        yield Paragraph(_text(f"No published value: {told['none'].rstrip('.')}."))
+        return
+    yield Paragraph(
+        _text("Each was worked here from the figures of the example as it is printed. A printed answer is rounded; the difference holds that too.")
+    )
+    head = ("what", "printed", "worked here", "difference", "source", "read")
+    body = tuple(tuple(_text(one[key]) for key in ("what", "published", "ours", "difference", "source", "read")) for one in told["checks"])
+    yield Table(tuple(_text(word) for word in head), body, ("left", "right", "right", "right", "left", "left"))
 
 
 def _rows(rows: tuple[Row, ...]) -> Table:
