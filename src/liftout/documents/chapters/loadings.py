@@ -38,7 +38,7 @@ def _loading(loading: Loading, facts: Facts, results: dict[tuple[str, str], Find
     flown = [one for one in facts.loaded if one.loading.name == loading.name]
     return {
         "title": sentence(loading.name),
-        "caption": f"{sentence(loading.name)}: every state in which it may be flown",
+        "caption": f"{sentence(loading.name)}: every state to which it belongs",
         "facts": [
             *((sentence(name), said(amount)) for name, amount in loading.stations.items()),
             ("Left empty", listed(empty, "none")),
