@@ -1,6 +1,7 @@
 """Strange jobs for so many minutes of one processor: `python -m tests.benchmarks.fuzz 30`.
 
-Prints how many were tried, how many were assessed, the slowest, the most memory, and the seed of each that broke something.
+Prints how many were tried, how many were assessed, the slowest, the most memory, and the seed of each that broke something; as it goes, too,
+so that a run that is stopped was not for nothing.
 """
 
 from __future__ import annotations
@@ -16,6 +17,8 @@ from liftout.job import JobError, told
 from tests.job.strange_jobs import JOBS, strange
 
 LONGEST_S, LARGEST_MB = 2.0, 500.0
+EACH = 500
+"""After so many jobs it tells how far it has come."""
 
 
 def main(minutes: float, first: int) -> int:
@@ -35,13 +38,22 @@ def main(minutes: float, first: int) -> int:
             print(f"seed {seed} broke:", traceback.format_exc(limit=-3), flush=True)
         slowest = max(slowest, (time.process_time() - begun, seed))
         seed += 1
-    most = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
+        if (seed - first) % EACH == 0:
+            _told(seed - first, counts, broken, slowest, (time.process_time() - start) / 60)
     tried = seed - first
-    print(
-        f"{tried} jobs in {minutes:g} minutes of one processor: {counts['assessed']} assessed, {counts['refused']} refused, {len(broken)} broke {broken}"
-    )
-    print(f"slowest {slowest[0]:.2f} s (seed {slowest[1]}), most memory {most:.0f} MB")
+    most = _told(tried, counts, broken, slowest, (time.process_time() - start) / 60)
     return int(bool(broken) or slowest[0] > LONGEST_S or most > LARGEST_MB or counts["assessed"] * 2 < tried)
+
+
+def _told(tried: int, counts: dict[str, int], broken: list[int], slowest: tuple[float, int], minutes: float) -> float:
+    """Print how far it has come; the most memory so far, in MB."""
+    most = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
+    print(
+        f"{tried} jobs in {minutes:.1f} minutes of one processor: {counts['assessed']} assessed, {counts['refused']} refused, {len(broken)} broke {broken}; "
+        f"slowest {slowest[0]:.2f} s (seed {slowest[1]}), most memory {most:.0f} MB",
+        flush=True,
+    )
+    return most
 
 
 if __name__ == "__main__":
