@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 from liftout.cli.exits import Exit
+from liftout.job import load
 from tests.cli.test_check import run
 from tests.job.demonstration import FILE
 
@@ -16,6 +17,7 @@ ANSWERS = """# the papers
 SFW-0500
 A
 2026-11-29
+first issue
 Skerry Fitting Works
 Outer Isles Flying Club
 # the aircraft
@@ -27,9 +29,34 @@ weighing report 9
 2024-03-02
 firewall
 in
+
 cabin_cooler, tail_radiator
 cabin unit
 tail unit
+
+"""
+NAMED = """# the order does not matter
+equipment = cabin_cooler, tail_radiator
+equipment = cabin unit
+equipment = tail unit
+papers / number = SFW-0500
+papers / shop = Skerry Fitting Works
+aircraft = halden_4
+aircraft / weight record / 1 / title = weighing report 9
+aircraft / weight record / 1 / date = 2024-03-02
+aircraft / weight record / 1 / datum = firewall
+aircraft / weight record / 1 / oil = in
+aircraft / weight record = amendment 10, amendment 11
+aircraft / weight record / 2 / date = 2025-03-02
+aircraft / weight record / 3 / date = 2026-03-02
+equipment / cabin unit / position / arm = 94.5 in
+equipment / cabin unit / position / arm = measured
+equipment / cabin unit / position / arm = R. Voe
+equipment / cabin unit / position / arm = 2026-11-20
+equipment / cabin unit / position / arm = steel rule
+equipment / cabin unit / position / front = 87 in
+equipment / cabin unit / position / front = =
+equipment / nothing / serial = 7
 """
 
 
@@ -58,11 +85,28 @@ def test_the_commands_of_the_handbook_run(jobs: Path, monkeypatch: pytest.Monkey
     monkeypatch.chdir(jobs.parent)
     (jobs.parent / "answers.txt").write_text(ANSWERS, encoding="utf-8")
     for command in reversed(commands):
-        monkeypatch.setattr("sys.stdin", io.StringIO("SFW-9\nA\n2026-11-29\nSkerry\nClub\nH4-9\nZZ-S\nClub\nreport 2\n2025-01-01\nfirewall\nin\n"))
+        monkeypatch.setattr(
+            "sys.stdin", io.StringIO("SFW-9\nA\n2026-11-29\nfirst issue\nSkerry\nClub\nH4-9\nZZ-S\nClub\nreport 2\n2025-01-01\nfirewall\nin\n\n")
+        )
         code, out, err = run(*command.split()[1:])
         assert err == "", command
         assert code in (Exit.OPEN, Exit.DOES_NOT_CONFORM), command
         assert "job.yaml" in out
+
+
+def test_answers_that_name_their_keys_come_in_any_order(jobs: Path) -> None:
+    (jobs / "answers.txt").write_text(NAMED, encoding="utf-8")
+    _, out, err = run("new", jobs / "mine", "--answers", jobs / "answers.txt")
+    assert err == ""
+    assert "  not asked: equipment / nothing / serial" in out
+    job = load(jobs / "mine" / "job.yaml").document
+    assert [sheet.title for sheet in job.aircraft.weight_record] == ["weighing report 9", "amendment 10", "amendment 11"]
+    assert str(job.aircraft.weight_record[2].date) == "2026-03-02"
+    place = job.equipment["cabin unit"].position
+    assert place.datum == "firewall", "the only datum there is is not asked for"
+    assert (str(place.arm.value), str(place.front.value)) == ("94.5 in", "87 in")
+    assert place.front.measured == place.arm.measured
+    assert job.papers.revisions[0].reason == "first issue"
 
 
 def test_too_few_answers_write_nothing(jobs: Path, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -179,3 +179,76 @@ def test_whatever_is_answered_the_file_can_be_read(place: Path, chance: object) 
     except StopIteration:
         pass
     gather(load(place))
+
+
+OWN = HEAD | {
+    "which airframe of the catalogue it is": "none",
+    "model of the aeroplane": "Quillan 4T",
+    "what it is flown in": "day VFR",
+    "name of the datum of its weight record": "wing datum",
+    "where that datum is": "leading edge of the wing",
+    "the datum its arm or moment is told from": "wing datum",
+    "which items of the catalogue are fitted": "",
+    "names of further items": "medical rack, feeder",
+    "what medical rack is": "rack with a monitor and a pump",
+    "what feeder is": "wires, breaker and socket",
+    "whether medical rack": "removable",
+    "whether feeder": "provision",
+}
+
+
+def test_an_aircraft_and_items_that_no_catalogue_has_are_begun_by_name(place: Path) -> None:
+    put(place, OWN | {"say where persons and baggage are loaded": "pilot, rear seats", "pilot, occupants": "pilot"}, until="say fuel tanks")
+    job = load(place).document
+    assert {name: item.stays for name, item in job.equipment.items()} == {"medical rack": "removable", "feeder": "provision"}
+    assert {name: (station.holds, station.datum) for name, station in job.aircraft.stations.items()} == {
+        "pilot": ("pilot", "wing datum"),
+        "rear seats": ("pilot", "wing datum"),
+    }
+
+
+def test_a_wrong_word_in_a_part_is_asked_again_alone_and_the_words_are_told(place: Path) -> None:
+    put(place, OWN)
+    questions = Interview(place, "2026-11-29").questions()
+    question = next(questions)
+    while not question.asks.startswith("say where persons"):
+        question = questions.send("")
+    question = questions.send("pilot")
+    assert question.like == "pilot or occupants or baggage or water"
+    again = questions.send("captain")
+    assert again.asks == question.asks
+    assert '"captain" is not known here' in again.told
+    questions.send("pilot")
+    assert set(load(place).document.aircraft.stations) == {"pilot"}
+
+
+def test_a_part_that_was_begun_is_asked_to_its_end(place: Path) -> None:
+    put(place, OWN)
+    questions = Interview(place, "2026-11-29").questions()
+    question = next(questions)
+    while not question.asks.startswith("say where persons"):
+        question = questions.send("")
+    question = questions.send("pilot")
+    question = questions.send("pilot")
+    assert "aircraft / stations / pilot / " in question.about
+
+
+def test_neither_yes_nor_none_is_no_answer_to_a_part(place: Path) -> None:
+    put(place, OWN)
+    questions = Interview(place, "2026-11-29").questions()
+    question = next(questions)
+    while "describe it now?" not in question.asks:
+        question = questions.send("")
+    again = questions.send("measured")
+    assert again.asks == question.asks
+    assert '"measured" is no answer' in again.told
+
+
+def test_the_shop_that_the_folder_names_is_proposed_and_another_takes_its_place_whole(place: Path) -> None:
+    shutil.copy(JOBS / "shop.yaml", place.parents[1])
+    shutil.copy(JOBS / "logo.svg", place.parents[1])
+    asked = put(place, HEAD | {"the shop that makes them": "Tolsay Aero Fitters"})
+    assert next(question.proposed for question in asked if question.asks.startswith("the shop")) == "Skerry Fitting Works"
+    shop = load(place).document.shop
+    assert shop is not None
+    assert (shop.name, shop.address, shop.approval_number) == ("Tolsay Aero Fitters", (), None)

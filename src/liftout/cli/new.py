@@ -10,7 +10,6 @@ from liftout.cli.terminal import styled
 
 if TYPE_CHECKING:
     from argparse import ArgumentParser, Namespace
-    from collections.abc import Iterator
 
     from liftout.records.interview import Asking, Question
     from liftout.records.survey import Ask
@@ -35,9 +34,9 @@ def new(asked: Namespace) -> int:
 
     file = asked.folder / "job.yaml"
     with giving_up():
-        given = _lines(read_file(asked.answers, asked.answers.name)) if asked.answers is not None else None
+        given = Given(read_file(asked.answers, asked.answers.name)) if asked.answers is not None else None
         if given is None and not sys.stdin.isatty():
-            given = _lines(sys.stdin.read())
+            given = Given(sys.stdin.read())
         if asked.like is not None and file.exists():
             print(f"{file} is there already. It was left as it is; without --like its questions go on.", file=sys.stderr)
             return Exit.UNREADABLE
@@ -56,6 +55,8 @@ def new(asked: Namespace) -> int:
             return Exit.UNREADABLE
         assessment = assess(load(file), remedies=False)
     print(f"\n{file}: " + ", ".join(f"{count} {verdict}" for verdict, count in assessment.counts.items() if count))
+    for key in given.left() if given is not None else ():
+        print(f"  not asked: {key}")
     for one in left or ():
         print(f"  later: {' / '.join(one.path)}: {one.what}")
     print(f"Go on with: liftout new {asked.folder}")
@@ -63,12 +64,52 @@ def new(asked: Namespace) -> int:
     return standing(assessment)
 
 
-def _lines(text: str) -> Iterator[str]:
-    """The answers of a file, one a line; a line that begins with # is a remark."""
-    return (line for line in text.split("\n") if not line.startswith("#"))
+class Given:
+    """The answers of a file: one a line in the order of the questions, or each behind the key that is asked about.
+
+    Where lines name keys, order does not matter, and what no line names is left for later. A line that begins with # is a remark.
+    """
+
+    def __init__(self, text: str) -> None:
+        lines = [line for line in text.split("\n") if not line.startswith("#")]
+        self._by_key: dict[str, list[str]] = {}
+        self._in_order = iter(lines)
+        if all(" = " in line for line in lines if line.strip()) and any(line.strip() for line in lines):
+            self._in_order = iter(())
+            for line in filter(str.strip, lines):
+                key, _, answer = line.partition(" = ")
+                self._by_key.setdefault(key.strip(), []).append(answer.strip())
+        self._named = bool(self._by_key)
+
+    def answer(self, question: Question) -> str:
+        """The answer to a question.
+
+        Raises:
+            EOFError: when there is none, and one must be.
+        """
+        if not self._named:
+            answer = next(self._in_order, None)
+            if answer is None:
+                raise EOFError
+            return answer
+        # A question about a place on the aircraft names the place before the key.
+        key = next((key for key in self._by_key if question.about == key or question.about.endswith(f": {key}")), None)
+        if key is None:
+            if question.must and not question.proposed:
+                raise EOFError
+            return ""
+        answers = self._by_key[key]
+        answer = answers.pop(0)
+        if not answers:
+            del self._by_key[key]
+        return answer
+
+    def left(self) -> list[str]:
+        """Keys whose answers were not asked for."""
+        return list(self._by_key)
 
 
-def _ask(questions: Asking, given: Iterator[str] | None, stop: str) -> tuple[Ask, ...] | None:
+def _ask(questions: Asking, given: Given | None, stop: str) -> tuple[Ask, ...] | None:
     """Put every question; None where somebody stopped.
 
     Raises:
@@ -85,7 +126,7 @@ def _ask(questions: Asking, given: Iterator[str] | None, stop: str) -> tuple[Ask
         return tuple(end.value)
 
 
-def _answer(question: Question, given: Iterator[str] | None) -> str:
+def _answer(question: Question, given: Given | None) -> str:
     if question.told:
         print(styled(f"  {question.told}", "yellow"))
     like = f" ({question.like})" if question.like else ""
@@ -94,9 +135,6 @@ def _answer(question: Question, given: Iterator[str] | None) -> str:
     asks = f"{question.asks[:1].upper()}{question.asks[1:]}{like}{proposed}: "
     if given is None:
         return input(asks)
-    try:
-        answer = next(given)
-    except StopIteration:
-        raise EOFError from None
+    answer = given.answer(question)
     print(f"{asks}{answer}")
     return answer

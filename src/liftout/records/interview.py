@@ -31,6 +31,8 @@ from liftout.records.survey import Ask, asks, how_written
 
 BACK, STOP, EXPLAIN, LATER, NONE = "back", "stop", "?", "", "none"
 """What may be answered to any question: the one before, an end for now, more words, later; to many: there is none."""
+SAME = "="
+"""What may be answered where a value rests on what the one before rests on."""
 
 MEASURED, DOCUMENT, NAMEPLATE, STATED = "measured", "document", "nameplate", "stated"
 GROUNDS: Final = (MEASURED, DOCUMENT, NAMEPLATE, STATED)
@@ -68,6 +70,8 @@ class Interview:
     today: str
     like: Path | None = None
     _who: dict[str, str] = field(default_factory=dict)
+    _last: tuple[str, str] | None = None
+    """What the last value rests on, in words and as it stands in the job file."""
 
     def questions(self) -> Asking:
         """The whole of it, until nothing is asked any more. It returns what has to be described in the job file by hand."""
@@ -104,10 +108,30 @@ class Interview:
         papers["number"] = yield from self._value(("papers", "number"), "number of the docket", must=True)
         papers["revision"] = yield from self._value(("papers", "revision"), "its revision", proposed="A", must=True)
         papers["date"] = yield from self._value(("papers", "date"), "its date", proposed=self.today, must=True)
-        if not (self.file.absolute().parent.parent / SHOP).exists():
+        papers["revisions"] = [
+            {
+                "revision": papers["revision"],
+                "date": papers["date"],
+                "reason": (yield from self._value(("papers", "revisions", "1", "reason"), "why it is made", proposed="first issue", must=True)),
+            }
+        ]
+        face = self._face()
+        if not face:
             papers["shop"] = yield from self._value(("papers", "shop"), "the shop that makes them", proposed=str(papers.get("shop", "")), must=True)
+        elif "shop" not in said:
+            # Another shop's name, address and approval number would stand on every page of a docket.
+            shop = yield from self._value(("shop", "name"), f"the shop that makes them; {SHOP} beside the catalogue names this one", proposed=face)
+            said |= {"shop": {"name": shop}} if shop != face else {}
         customer = yield from self._value(("papers", "customer"), "for whom the papers are")
         said["papers"] = papers | ({"customer": customer} if customer else {})
+
+    def _face(self) -> str:
+        """The shop that stands on the papers of this folder; empty where none does."""
+        file = self.file.absolute().parent.parent / SHOP
+        if not file.exists():
+            return ""
+        name = dict(compose(read_file(file, SHOP), SHOP).children()).get("name")
+        return str(name.value) if name is not None and name.value else ""
 
     def _airframe(self, said: dict[str, Any]) -> Asking:
         plane = dict(said.get("aircraft", {}))
@@ -119,9 +143,8 @@ class Interview:
             else:
                 plane["kind"] = "aeroplane"
                 plane["model"] = yield from self._value(("aircraft", "model"), "model of the aeroplane", must=True)
-                plane["kinds of operation"] = yield from self._listed(
-                    ("aircraft", "kinds of operation"), "what it is flown in", "day VFR, night VFR", must=True
-                )
+                path = ("aircraft", "kinds of operation")
+                plane["kinds of operation"] = yield from self._listed(path, "what it is flown in", known=_words(path), must=True)
                 name = yield from self._value(("aircraft", "datum"), "name of the datum of its weight record", "firewall", must=True)
                 where = yield from self._value(("aircraft", "datums", name, "where"), "where that datum is", "front face of the firewall", must=True)
                 plane["datums"] = {name: {"where": where}}
@@ -137,23 +160,34 @@ class Interview:
 
     def _record(self, said: dict[str, Any]) -> Asking:
         datums = self._datums(said)
+        first = ("aircraft", "weight record", "1")
         record = {
-            "title": (yield from self._value(("aircraft", "weight record", "1", "title"), "title of the last weighing report", must=True)),
-            "date": (yield from self._value(("aircraft", "weight record", "1", "date"), "its date", must=True)),
-            "datum": (yield from self._choice("the datum its arm or moment is told from", "aircraft / weight record", datums)),
-            "oil": (yield from self._choice("whether full oil is in that weight", "aircraft / weight record", ["in", "drained"])),
+            "title": (yield from self._value((*first, "title"), "title of the last weighing report", must=True)),
+            "date": (yield from self._value((*first, "date"), "its date", must=True)),
+            "datum": (yield from self._choice("the datum its arm or moment is told from", " / ".join((*first, "datum")), datums)),
+            "oil": (yield from self._choice("whether full oil is in that weight", " / ".join((*first, "oil")), ["in", "drained"])),
         }
-        said["aircraft"] = said["aircraft"] | {"weight record": [record]}
+        record_ = [record]
+        titles = yield from self._listed(first[:2], "titles of the sheets that changed it since, oldest first, parted by commas")
+        for number, title in enumerate(titles, 2):
+            date = yield from self._value((*first[:2], str(number), "date"), f"date of {title}", must=True)
+            record_.append(record | {"title": title, "date": date})
+        said["aircraft"] = said["aircraft"] | {"weight record": record_}
 
     def _equipment(self, said: dict[str, Any]) -> Asking:
         entries = self._entries("equipment")
-        if not entries or said.get("equipment") or "from" in said:
+        if said.get("equipment") or "from" in said:
             return
-        chosen = yield from self._listed(("equipment",), f"which items of the catalogue are fitted ({', '.join(entries)})", entries[0], known=entries)
-        items = {}
-        for number, entry in enumerate(chosen, 1):
-            name = yield from self._value(("equipment",), f"what {entry} is called in the papers", proposed=entry.replace("_", " "), must=True)
-            items[name] = {"from": f"equipment/{entry}", "item number": str(number)}
+        items: dict[str, dict[str, str]] = {}
+        if entries:
+            for entry in (yield from self._listed(("equipment",), "which items of the catalogue are fitted", known=entries)):
+                name = yield from self._value(("equipment",), f"what {entry} is called in the papers", proposed=entry.replace("_", " "), must=True)
+                items[name] = {"from": f"equipment/{entry}", "item number": str(len(items) + 1)}
+        asks_for = "names of further items, parted by commas: what the catalogue does not have, and what stays in the aircraft"
+        for name in (yield from self._listed(("equipment",), asks_for)):
+            what = yield from self._value(("equipment", name, "description"), f"what {name} is", must=True)
+            stays = yield from self._choice(f"whether {name} lifts out or stays", f"equipment / {name} / stays", _words(("equipment", name, "stays")))
+            items.setdefault(name, {"description": what, "item number": str(len(items) + 1), "stays": stays})
         if items:
             said["equipment"] = items
 
@@ -192,6 +226,11 @@ class Interview:
                 done.add(one.path)
                 asked.append(one)
                 at += 1
+                if not one.blank:
+                    # What a part was begun with asks for the rest of it: now, while the paper lies open at that page.
+                    known = {*done, *(each.path for each in open_)}
+                    rest = [each for each in asks(assess(self._job(), remedies=False)) if each.path[: len(one.path)] == one.path]
+                    open_[at:at] = [each for each in rest if each.path not in known]
 
     def _fact(self, one: Ask) -> Asking:
         _, key = field_at(Document, one.path)
@@ -223,11 +262,8 @@ class Interview:
         found = []
         for key in holder.KEYS.values():
             if key.default is REQUIRED and key.spoken != path[-1]:
-                answer = yield from self._put(
-                    Question(key.description, f"{about} / {key.spoken}", _example(how_written(key)), self._who.get(key.spoken, ""), must=True)
-                )
-                self._who[key.spoken] = answer
-                found.append(((*around, key.spoken), quoted(answer)))
+                text = yield from self._needed((*around, key.spoken), key, f"{about} / {key.spoken}")
+                found.append(((*around, key.spoken), text))
         return found
 
     def _told(self, path: tuple[str, ...], key: Key | None, what: str, about: str, like: str, now: str, first: str) -> Asking:
@@ -236,6 +272,8 @@ class Interview:
         stated = f"so far it is merely stated: {now}" if now else ""
         if typing.get_origin(kind) is typing.Literal:
             names = [str(name) for name in typing.get_args(kind)]
+            if stated:
+                stated += f". A word rests on what is said for its part: write document or measured below {' / '.join(path[:-1])}"
             answer = yield from self._put(Question(what, about, " or ".join(names), told=first or stated))
             if answer and answer not in names:
                 raise QuantityError(f'"{answer}" is not known here.', one_of(answer, names))
@@ -243,18 +281,20 @@ class Interview:
         if isinstance(kind, type) and issubclass(kind, Part):
             return (yield from self._part(path, kind, what, about, first))
         if typing.get_origin(kind) is dict:
-            name = yield from self._put(Question(f"{what}; name one", about, "a name", told=first))
-            inner = bare(typing.get_args(kind)[1])
-            if not name:
-                return None
-            return f"{{{quoted(name)}: {(yield from self._required((*path, name), inner, about))}}}"
+            answer = yield from self._put(Question(f"{what}; name them all", about, "one, another", told=first))
+            return (yield from self._group(path, kind, answer, about)) if answer else None
         if typing.get_origin(kind) is tuple:
             inner = bare(typing.get_args(kind)[0])
             if isinstance(inner, type) and issubclass(inner, Part):
                 one = yield from self._part((*path, "1"), inner, what, about, first)
                 return f"[{one}]" if one else None
-            answer = yield from self._put(Question(what, about, "one, another", told=first or stated))
-            return f"[{', '.join(quoted(word.strip()) for word in answer.split(','))}]" if answer else None
+            known = _words(path)
+            answer = yield from self._put(Question(what, about, f"some of: {', '.join(known)}" if known else "one, another", told=first or stated))
+            words = _parted(answer)
+            strange = next((word for word in words if known and word not in known), None)
+            if strange is not None:
+                raise QuantityError(f'"{strange}" is not known here.', one_of(strange, known, "some"))
+            return f"[{', '.join(map(quoted, words))}]" if words else None
         spelt = how_written(key)
         answer = yield from self._put(Question(what, about, like or _example(spelt), told=first or stated))
         if not answer:
@@ -268,9 +308,11 @@ class Interview:
         """A part is begun with what it cannot be read without; the rest of it is asked next, since findings then ask for it."""
         may_be_none = NONE in {key.spoken for key in kind.KEYS.values()}
         answer = yield from self._put(Question(f"{what}; describe it now?", about, f"yes{f', or {NONE}' if may_be_none else ''}", told=first))
-        if not answer:
+        if not answer or answer == "no":
             return None
-        if answer == NONE and may_be_none:
+        if answer != "yes" and not (answer == NONE and may_be_none):
+            raise QuantityError(f'"{answer}" is no answer.', f"Write yes{f', or {NONE}' if may_be_none else ''}, or nothing for later.")
+        if answer == NONE:
             reason = yield from self._put(Question("why there is none", about, "a reason", must=True))
             return f"{{none: {quoted(reason)}}}"
         return (yield from self._required(path, kind, about))
@@ -286,36 +328,84 @@ class Interview:
                 if isinstance(inner, type) and issubclass(inner, Part):
                     words.append(f"{key.spoken}: {(yield from self._required((*path, key.spoken), inner, f'{about} / {key.spoken}'))}")
                     continue
-                answer = yield from self._put(Question(key.description, f"{about} / {key.spoken}", _example(how_written(key)), must=True))
-                many = typing.get_origin(inner) is tuple
-                words.append(f"{key.spoken}: {f'[{answer}]' if many else quoted(answer)}")
+                words.append(f"{key.spoken}: {(yield from self._needed((*path, key.spoken), key, f'{about} / {key.spoken}'))}")
         if not words:
-            # Something has to stand in it: the first thing that is asked of it.
+            # Something has to stand in it: the first thing that is asked of it, or what it holds by name.
             for key in kind.KEYS.values():
-                if "measure" in key.extra:
-                    text = yield from self._told((*path, key.spoken), key, key.extra["measure"], f"{about} / {key.spoken}", "", "", "")
+                group = typing.get_origin(bare(key.annotation)) is dict
+                if "measure" in key.extra or group:
+                    what = str(key.extra.get("measure", key.description))
+                    text = yield from self._told((*path, key.spoken), key, what, f"{about} / {key.spoken}", "", "", "")
                     if text is not None:
                         words.append(f"{key.spoken}: {text}")
                         break
         if not words:
-            raise GoBack
+            raise QuantityError("Nothing was said of it.", "Say one thing, or leave the part for later.")
         return f"{{{', '.join(words)}}}"
 
+    def _group(self, path: tuple[str, ...], kind: Any, answer: str, about: str) -> Asking:
+        """Several things by their names, each with what it cannot be read without."""
+        inner = bare(typing.get_args(kind)[1])
+        entries = []
+        for name in dict.fromkeys(_parted(answer)):
+            text = yield from self._required((*path, name), inner, f"{about} / {name}")
+            entries.append(f"{quoted(name)}: {text}")
+        return f"{{{', '.join(entries)}}}"
+
+    def _needed(self, path: tuple[str, ...], key: Key, about: str) -> Asking:
+        """What a part cannot be read without, tried before it is taken: a wrong one is asked again, and nothing else with it."""
+        kind, spelt = bare(key.annotation), how_written(key)
+        known = self._known_datums() if path[-1] == "datum" else _words(path)
+        many = typing.get_origin(kind) is tuple
+        if path[-1] == "datum" and len(known) == 1:
+            return quoted(known[0])
+        joined = f"some of: {', '.join(known)}" if many else " or ".join(known)
+        question = Question(key.description, about, joined or _example(spelt), self._who.get(path[-1], ""), must=True)
+        while True:
+            answer = yield from self._put(question)
+            words = _parted(answer) if many else [answer]
+            strange = next((word for word in words if known and word not in known), None)
+            if strange is not None:
+                question = question._replace(told=f'"{strange}" is not known here. {one_of(strange, known)}')
+                continue
+            try:
+                if not many and spelt is not None:
+                    (spelt.reading if isinstance(spelt, Written) else spelt.told)(answer)
+            except QuantityError as error:
+                question = question._replace(told=f"{error.wrong} {error.right}")
+                continue
+            if path[-1] == "datum":
+                self._who[path[-1]] = answer
+            return f"[{', '.join(map(quoted, words))}]" if many else quoted(answer)
+
+    def _known_datums(self) -> list[str]:
+        aircraft = dict(self._job().said.children()).get("aircraft")
+        datums = dict(aircraft.children()).get("datums") if aircraft is not None else None
+        return [name for name, _ in datums.children()] if datums is not None else []
+
     def _grounded(self, value: str, about: str) -> Asking:
-        ground = yield from self._choice("what the value rests on", about, list(GROUNDS), proposed=self._who.get("ground", ""))
-        self._who["ground"] = ground
+        again = f". {SAME} as before: {self._last[0]}" if self._last else ""
+        names = [*GROUNDS, *([SAME] if self._last else [])]
+        ground = yield from self._choice(f"what the value rests on{again}", about, names, proposed=self._who.get("ground", ""))
         if ground == STATED:
             return quoted(value)
+        if ground != SAME or self._last is None:
+            self._who["ground"] = ground
+            self._last = yield from self._ground(ground, about)
+        return f"{{value: {quoted(value)}, {self._last[1]}}}"
+
+    def _ground(self, ground: str, about: str) -> Asking:
+        """What a value rests on: in words, and as it stands in the job file."""
         if ground == MEASURED:
             parts = {}
             for name, asks_for, proposed in (("by", "who measured it", ""), ("date", "on which day", self.today), ("instrument", "with what", "")):
                 parts[name] = yield from self._put(Question(asks_for, about, proposed=self._who.get(name, proposed), must=True))
                 self._who[name] = parts[name]
             inside = ", ".join(f"{name}: {quoted(word)}" for name, word in parts.items())
-            return f"{{value: {quoted(value)}, measured: {{{inside}}}}}"
+            return ", ".join((MEASURED, *parts.values())), f"measured: {{{inside}}}"
         if ground == NAMEPLATE:
             plate = yield from self._put(Question("which plate, tag or marking", about, must=True))
-            return f"{{value: {quoted(value)}, nameplate: {quoted(plate)}}}"
+            return f"{NAMEPLATE}, {plate}", f"nameplate: {quoted(plate)}"
         told_by = {}
         for name, asks_for, must in (("number", "number of the document", True), ("revision", "its revision", False), ("page", "the page", False)):
             told_by[name] = yield from self._put(
@@ -323,7 +413,7 @@ class Interview:
             )
             self._who[f"document {name}"] = told_by[name]
         inside = ", ".join(f"{name}: {quoted(word)}" for name, word in told_by.items() if word)
-        return f"{{value: {quoted(value)}, document: {{{inside}}}}}"
+        return " ".join((DOCUMENT, *filter(None, told_by.values()))), f"document: {{{inside}}}"
 
     # --- single questions -----------------------------------------------------------------------------------------
 
@@ -367,11 +457,10 @@ class Interview:
                 return answer
             question = question._replace(told=one_of(answer, names))
 
-    def _listed(self, path: tuple[str, ...], asks_for: str, like: str, *, known: list[str] | None = None, must: bool = False) -> Asking:
-        question = Question(asks_for, " / ".join(path), like, must=must)
+    def _listed(self, path: tuple[str, ...], asks_for: str, *, known: list[str] | None = None, must: bool = False) -> Asking:
+        question = Question(asks_for, " / ".join(path), f"some of: {', '.join(known)}" if known else "one, another", must=must)
         while True:
-            answer = yield from self._put(question)
-            words = [word.strip() for word in answer.split(",") if word.strip()]
+            words = _parted((yield from self._put(question)))
             strange = next((word for word in words if known is not None and word not in known), None)
             if strange is None:
                 return words
@@ -389,6 +478,18 @@ class Interview:
             return job.encode("utf-8")
 
         rewrite(self.file, changed)
+
+
+def _parted(answer: str) -> list[str]:
+    return [word.strip() for word in answer.split(",") if word.strip()]
+
+
+def _words(path: tuple[str, ...]) -> list[str]:
+    """The words that may stand at a path, one or several; none where anything may."""
+    kind = written_at(path)
+    if typing.get_origin(kind) is tuple:
+        kind = bare(typing.get_args(kind)[0])
+    return [str(name) for name in typing.get_args(kind)] if typing.get_origin(kind) is typing.Literal else []
 
 
 def _example(spelt: Spelt | None) -> str:

@@ -6,14 +6,13 @@ with who measured it, when and with what; a wrong one is told by its line of the
 
 from __future__ import annotations
 
-import typing
 from collections.abc import Iterator, Sequence
 from typing import Any, Final, NamedTuple
 
 from liftout.assessment import Assessment
 from liftout.documents.chapters.said import Rests, everything_said
 from liftout.facts import Fact, Facts
-from liftout.job import Document, Fault, JobError, Said, field_at, told
+from liftout.job import Document, Fault, JobError, Said, bare, field_at, told
 from liftout.job.edit import CannotEnter, entered, quoted
 from liftout.job.errors import one_of
 from liftout.job.part import Key
@@ -251,7 +250,7 @@ def how_written(key: Key | None) -> Spelt | None:
     """How the value of a key is written; None where it is a part, a group or a list."""
     if key is None:
         return None
-    for annotation in (key.annotation, *typing.get_args(key.annotation)):
+    for annotation in (key.annotation, bare(key.annotation)):
         for meta in getattr(annotation, "__metadata__", ()):
             if isinstance(meta, Spelt):
                 return meta
