@@ -7,6 +7,7 @@ import pytest
 from liftout.desk import serve
 from liftout.job import as_fitted, logo, reader, workbook
 from liftout.records import annexes, carried
+from liftout.records import as_fitted as as_fitted_records
 
 PAGE = (Path(__file__).parents[2] / "SECURITY.md").read_text(encoding="utf-8")
 BOUNDS = {
@@ -22,6 +23,7 @@ BOUNDS = {
     "pages of a paper": (carried.PAGES_MAX, "{} pages"),
     "bytes inside a paper": (carried.CARRIED_MAX, "{} bytes of carried files"),
     "bytes of an annex": (annexes.BYTES_MAX, "{} bytes, 500 pages"),
+    "bytes of a photograph": (as_fitted_records.PICTURE_MAX, "a photograph of at most {} bytes"),
     "bytes of a form of the desk": (serve.BODY_MOST, "a form of at most {} bytes"),
     "pages of an annex": (annexes.PAGES_MAX, "{} pages"),
 }

@@ -302,6 +302,67 @@ def test_a_file_that_may_not_be_read(tmp_path: Path) -> None:
         read_file(tmp_path / "job.yaml", "job.yaml")
 
 
+def _grows(path: Path) -> None:
+    with path.open("ab") as stream:
+        stream.truncate(BYTES_MAX * 3000)
+
+
+def _is_cut(path: Path) -> None:
+    os.truncate(path, len("liftout: 1\npapers: {num"))
+
+
+def _is_written_over(path: Path) -> None:
+    path.write_text("liftout: 1\npapers: {number: B}\n")
+
+
+def _becomes_a_link(path: Path) -> None:
+    path.unlink()
+    path.symlink_to("/etc/passwd")
+
+
+def _becomes_a_device(path: Path) -> None:
+    path.unlink()
+    os.mkfifo(path)
+
+
+def _goes(path: Path) -> None:
+    path.unlink()
+
+
+@pytest.mark.skipif(os.name != "posix", reason="links and pipes as Unix has them")
+@pytest.mark.parametrize(
+    ("change", "outcome"),
+    [
+        (_grows, "longer than"),
+        (_is_cut, "not readable as YAML"),
+        (_is_written_over, "B"),
+        (_becomes_a_link, "A"),
+        (_becomes_a_device, "A"),
+        (_goes, "A"),
+    ],
+    ids=lambda value: getattr(value, "__name__", value),
+)
+def test_a_file_that_changes_while_it_is_read(change: Callable[[Path], None], outcome: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """What was opened is what is read, within its bounds; a torn text is refused, and nothing waits or follows a link."""
+    path = tmp_path / "job.yaml"
+    path.write_text("liftout: 1\npapers: {number: A}\n")
+    real = os.fstat
+
+    def looked_at(handle: int) -> os.stat_result:
+        found = real(handle)
+        monkeypatch.setattr(reader.os, "fstat", real)  # opening a stream looks again
+        change(path)
+        return found
+
+    monkeypatch.setattr(reader.os, "fstat", looked_at)
+    try:
+        tree = compose(read_file(path, path.name), path.name)
+    except JobError as error:
+        assert outcome in str(error)  # noqa: PT017 - either outcome is right, and each is named
+        return
+    assert tree.at(("papers", "number")).value == outcome
+
+
 # --- changes ----------------------------------------------------------------------------------------------------------------------
 
 

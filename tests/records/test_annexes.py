@@ -5,6 +5,7 @@ from __future__ import annotations
 import hashlib
 import io
 import json
+import os
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
@@ -19,7 +20,7 @@ from liftout.documents.docket import documents
 from liftout.documents.document import check
 from liftout.identity.digests import digests
 from liftout.job import Job, JobError
-from liftout.records.annexes import carrying, collect
+from liftout.records.annexes import BYTES_MAX, carrying, collect
 from liftout.records.embed import bound
 from tests.cli.test_check import run
 from tests.job.demonstration import changed
@@ -140,6 +141,14 @@ def test_what_is_no_annex_is_refused(tmp_path: Path) -> None:
     assert "lies outside the folder of the job" in refused(tmp_path, "../outside.pdf")
     (tmp_path / "link.pdf").symlink_to(tmp_path.parent / "outside.pdf")
     assert "lies outside the folder of the job" in refused(tmp_path, "link.pdf")
+    (tmp_path / "kept.pdf").write_bytes(pdf())
+    (tmp_path / "inside.pdf").symlink_to("kept.pdf")
+    assert "this is a link" in refused(tmp_path, "inside.pdf")
+    os.mkfifo(tmp_path / "pipe.pdf")
+    assert "not an ordinary file" in refused(tmp_path, "pipe.pdf")
+    with (tmp_path / "large.pdf").open("wb") as stream:
+        stream.truncate(100 * BYTES_MAX)  # sparse, and never read whole
+    assert f"longer than {BYTES_MAX} bytes" in refused(tmp_path, "large.pdf")
 
 
 def test_every_fault_is_told_at_once(tmp_path: Path) -> None:

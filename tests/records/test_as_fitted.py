@@ -15,6 +15,7 @@ from liftout.identity.digests import digests
 from liftout.job import JobError
 from liftout.quantities import read
 from liftout.records.acceptance import Standing, compare
+from liftout.records.as_fitted_docket import photographs
 from liftout.records.as_fitted_paper import as_data, papers
 from tests.records import on_disk
 from tests.records.on_disk import Docket
@@ -215,6 +216,28 @@ def test_a_deviation_carries_its_photograph_and_its_disposition(halden: Docket, 
         halden.closed(record)
     photo.unlink()
     assert halden.closed(record).deviations[0].photos == (("arm.jpg", digest[:16], "not beside the record"),)
+
+
+def test_a_photograph_is_read_once_and_is_an_ordinary_file(halden: Docket, monkeypatch: pytest.MonkeyPatch) -> None:
+    """What is kept is what was looked at, whatever happens to the file; and nobody else's file comes in by a link."""
+    photo = halden.file.with_name("scratch.jpg")
+    photo.write_bytes(b"a photograph")
+    one = {"kind": "other", "found": "a scratch", "by": "R. Voe", "date": "2026-11-25", "photos": [{"file": "scratch.jpg"}]}
+    record = halden.record() | {"deviations": [one]}
+    made = halden.closed(record)
+    photo.write_bytes(b"another photograph")
+    (kept,) = photographs(made)
+    assert kept.content == b"a photograph"
+    assert kept.name == f"photo-{hashlib.sha256(b'a photograph').hexdigest()[:12]}.jpg"
+    monkeypatch.setattr("liftout.records.as_fitted.PICTURE_MAX", 4)
+    with pytest.raises(JobError, match="longer than 4 bytes"):
+        halden.closed(record)
+    monkeypatch.undo()
+    photo.unlink()
+    photo.symlink_to(halden.file)
+    with pytest.raises(JobError, match="this is a link"):
+        halden.closed(record)
+    photo.unlink()
 
 
 def test_the_same_for_machines(halden: Docket) -> None:

@@ -18,6 +18,7 @@ from liftout.documents import templating
 from liftout.documents.chapters.annexes import annexes_file
 from liftout.documents.document import Annex, Attachment, Chapter, Document
 from liftout.job import Fault, Job, JobError
+from liftout.job.reader import bytes_of
 from liftout.records.carried import first_line
 
 if TYPE_CHECKING:
@@ -78,14 +79,15 @@ def _content(job: Job, name: str) -> bytes:
     path = folder / name
     if not path.resolve().is_relative_to(folder.resolve()) or path.resolve() == folder.resolve():
         raise _Refused(f'"{name}" lies outside the folder of the job.', "Copy the file into the folder of the job and name it from there.")
-    if not path.is_file():
+    if not path.exists():
         raise _Refused(f'there is no file "{name}".', "Copy the annex into the folder of the job, or correct its name.")
     try:
-        if path.stat().st_size > BYTES_MAX:
-            raise _Refused(f'"{name}" is longer than {BYTES_MAX} bytes.', "Give the pages that matter.")
-        return path.read_bytes()
-    except OSError as error:
-        raise _Refused(f'"{name}" cannot be read: {error.strerror}.', "See who may read the file.") from None
+        content = bytes_of(path, name, BYTES_MAX)
+    except JobError as error:
+        raise _Refused(f'"{name}": {error.faults[0].wrong}', "Put the PDF itself into the folder of the job.") from None
+    if len(content) > BYTES_MAX:
+        raise _Refused(f'"{name}" is longer than {BYTES_MAX} bytes.', "Give the pages that matter.")
+    return content
 
 
 def _pages(content: bytes, name: str) -> list[Any]:

@@ -8,8 +8,9 @@ from __future__ import annotations
 
 import datetime
 import hashlib
+import os
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from decimal import Decimal
 from pathlib import Path
 from typing import Final
@@ -22,10 +23,13 @@ from liftout.findings import Finding, Verdict
 from liftout.identity.digests import Digests
 from liftout.job import Fault, Job, JobError, Said, validated
 from liftout.job.as_fitted import AsFitted, Deviation, Entry, FittedPart, content_of, record_of
+from liftout.job.reader import bytes_of
 from liftout.quantities import Quantity, read
 from liftout.records.acceptance import Standing, as_written, compare, quantity_in
 
 Path_ = tuple[str, ...]
+PICTURE_MAX: Final = 50_000_000
+"""Bytes of a photograph at most."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +59,8 @@ class Compared:
 class Record:
     """One record that was handed in: what it says, where each value stands in it, its file and the bytes of it.
 
-    `photos`: the digest of each photograph that lay beside it, by the name of its file.
+    `photos`: the digest of each photograph that lay beside it, by the name of its file; `pictures`: what was read of each, once, so that
+    what is kept is what was looked at. Papers that are made again from what they carry have the digests alone.
     """
 
     told: AsFitted
@@ -63,6 +68,7 @@ class Record:
     file: Path
     content: bytes
     photos: Mapping[str, str]
+    pictures: Mapping[str, bytes] = field(default_factory=dict, repr=False)
 
     @property
     def digest(self) -> str:
@@ -78,8 +84,17 @@ def handed_in(file: Path) -> Record:
     """
     content = content_of(file)
     told, said = record_of(content, file.name)
-    beside = [file.with_name(photo.file) for one in told.deviations for photo in one.photos]
-    return Record(told, said, file, content, {path.name: hashlib.sha256(path.read_bytes()).hexdigest() for path in beside if path.is_file()})
+    beside = {photo.file: file.with_name(photo.file) for one in told.deviations for photo in one.photos}
+    pictures = {name: _picture(path) for name, path in beside.items() if os.path.lexists(path)}
+    return Record(told, said, file, content, {name: hashlib.sha256(picture).hexdigest() for name, picture in pictures.items()}, pictures)
+
+
+def _picture(path: Path) -> bytes:
+    """A photograph that lies beside a record; raises JobError when it is a link, a device, or too large."""
+    content = bytes_of(path, path.name, PICTURE_MAX)
+    if len(content) > PICTURE_MAX:
+        raise JobError([Fault(path.name, 1, 1, (), f"longer than {PICTURE_MAX} bytes.", "Put a smaller copy of the photograph beside the record.")])
+    return content
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 import json
 from pathlib import Path
 from typing import Any
@@ -53,10 +52,8 @@ def photographs(made: Closed) -> tuple[Attachment, ...]:
     """Each photograph that lies beside a record, by its digest."""
     found: dict[str, Attachment] = {}
     for record in made.records:
-        for name in record.photos:
-            file = record.file.with_name(name)
-            content = file.read_bytes()
-            kept = f"photo-{hashlib.sha256(content).hexdigest()[:12]}{file.suffix.lower()}"
+        for name, content in record.pictures.items():
+            kept = f"photo-{record.photos[name][:12]}{Path(name).suffix.lower()}"
             found[kept] = Attachment(kept, "application/octet-stream", f"photograph {name}", "supplement", content)
     return tuple(found.values())
 
