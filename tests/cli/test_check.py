@@ -7,6 +7,7 @@ import io
 import json
 import os
 import re
+import shutil
 import subprocess
 import sys
 from pathlib import Path
@@ -67,6 +68,16 @@ def test_what_does_not_conform(tmp_path: Path) -> None:
     assert "INCOMPLETE - NOT FOR INSTALLATION" in out
     assert "licensed person" in out
     assert err == ""
+
+
+def test_what_was_counted_and_is_missing_is_told_with_what_was_asked_for(tmp_path: Path) -> None:
+    for folder in ("airframes", "equipment"):
+        shutil.copytree(FILE.parents[1] / folder, tmp_path / folder)
+    file = jobs.put(tmp_path, "shed", FILE.read_text(encoding="utf-8").replace("  shed: [cabin unit, ", "  shed: ["))
+    code, out, _ = run("check", file)
+    assert code == Exit.DOES_NOT_CONFORM
+    failing = out.partition("(completeness.shedding_order)")[2].partition("\n\n")[0]
+    assert "asked for: each load that flight and landing do not need stands in the order in which loads are switched off" in failing
 
 
 def test_what_is_open(tmp_path: Path) -> None:

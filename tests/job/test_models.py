@@ -173,6 +173,7 @@ def test_the_number_of_a_docket_names_a_folder(tmp_path: Path, number: str) -> N
         ({"regulation": "part 25"}, "part 25"),
         ({"amendment": "25-20"}, '"25-20" is no amendment'),
         ({"amendment": "twenty"}, '"twenty" is no amendment'),
+        ({"amendment": "1956-05-15"}, 'write that as "applied for" instead'),
         ({"amendment": "23-20a"}, "is no amendment"),
         ({"amendment": "23-٢٠"}, "is no amendment"),
         ({"category": "commuter"}, '"commuter" is not known here'),

@@ -109,9 +109,18 @@ def _print_finding(finding: Finding, sheets: Mapping[str, Worked], *, working: b
         print(f"{'':20}{decided(finding)}")
     if finding.remedy:
         print(f"{'':20}to conform: {finding.remedy}")
+    if finding.verdict == "does not conform" and finding.criterion.startswith("completeness."):
+        # What is missing was counted, which says neither what nor where; no worked line does.
+        print(f"{'':20}asked for: {_requirement(finding.criterion)}")
     if working or finding.verdict == "does not conform":
         for line in worked_lines(finding, sheets):
             print(f"{'':20}{line}")
+
+
+def _requirement(criterion: str) -> str:
+    from liftout.criteria import all_criteria
+
+    return next(one.documentation["Requires"] for one in all_criteria() if one.id == criterion)
 
 
 def decided(finding: Finding) -> str:

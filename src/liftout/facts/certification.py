@@ -40,7 +40,8 @@ def check(aircraft: Place, faults: list[Fault]) -> None:
         and _number(amendment, regulation) is None
     ):
         part = regulation.removeprefix("part ")
-        faults.append(place.fault("amendment", f'"{amendment}" is no amendment of {regulation}.', f'Write its number, for example "{part}-20".'))
+        right = f'Write its number, for example "{part}-20"; where the data sheet gives a day alone, write that as "applied for" instead.'
+        faults.append(place.fault("amendment", f'"{amendment}" is no amendment of {regulation}.', right))
 
 
 def rows(basis: Basis, location: Fact[str] | Missing) -> tuple[Row, ...]:

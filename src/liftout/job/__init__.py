@@ -236,6 +236,8 @@ def _worded(fault: Any, key: str, model: type[Part] | None, field: Key | None) -
         return "is not said.", f"Write {meaning or 'it'}."
     if kind == "literal_error":
         allowed = fault["ctx"]["expected"].replace("'", "")
+        if isinstance(given, dict):
+            return "holds keys.", f"Write one word: {allowed}. What it rests on is said once for the part that it stands in."
         return f'"{given}" is not known here.', one_of(str(given), re.split(", | or ", allowed))
     if kind in ("model_type", "dict_type", "model_attributes_type") and given == "none":
         return '"none" stands here without a reason.', "Say why: {none: because ...}."
