@@ -13,7 +13,9 @@ from tests.browser.planner_pages import browser, visit
 
 from liftout.documents import site
 from liftout.documents.docket import PLANS, _written
+from liftout.documents.handbook import handbook
 from liftout.documents.html import Door
+from liftout.resources import folder
 
 pytestmark = pytest.mark.browser
 
@@ -98,6 +100,26 @@ def test_the_search_finds_a_word_and_leads_to_it(page: Any) -> None:
     page.wait_for_load_state()
     assert "fuselage" in page.inner_text("main").lower()
     assert page.faults == []
+
+
+@pytest.mark.long
+def test_the_search_of_the_handbook_works_from_a_folder_without_a_network(opened: Any, tmp_path: Path) -> None:
+    document = handbook(folder("jobs") / HALDEN / "job.yaml")
+    site.build((document,), tmp_path / "site", title="liftout handbook")
+    context = opened.new_context(offline=True, viewport={"width": 1280, "height": 900})
+    page = visit(context.new_page(), tmp_path / "site" / "index.html")
+    for words, found in (("voltage drop", "Held to what others printed"), ("walk-round sheet", "liftout survey"), ("registraton", "From an empty folder to a docket")):
+        page.goto((tmp_path / "site" / "index.html").as_uri())
+        page.fill(".md-search__input", words)
+        first = page.locator(".md-search-result__link").first
+        first.wait_for()
+        first.click()
+        page.wait_for_function("location.search.includes('h=')")
+        page.wait_for_load_state()
+        assert found in page.inner_text("main"), words
+    outside = [address for address in page.asked if not address.startswith((tmp_path.as_uri(), "data:", "blob:"))]
+    assert (outside, page.faults) == ([], [])
+    context.close()
 
 
 def test_the_first_page_leads_to_the_checklist_on_a_screen(page: Any) -> None:

@@ -60,6 +60,7 @@ def handbook(demonstration: Path) -> Document:
     """
     shown = assess(load(demonstration), remedies=False)
     chapters = (
+        _written("tutorial", "From an empty folder to a docket"),
         _written("first_docket", "Your first docket"),
         _written("new_job", "A job by questions, or after another"),
         _written("transcribe", "Tables that you have already"),
@@ -235,8 +236,16 @@ def _published(criterion: Criterion) -> Iterator[Block]:
         _text("Each was worked here from the figures of the example as it is printed. A printed answer is rounded; the difference holds that too.")
     )
     head = ("what", "printed", "worked here", "difference", "source", "read")
-    body = tuple(tuple(_text(one[key]) for key in ("what", "published", "ours", "difference", "source", "read")) for one in told["checks"])
+    body = tuple(
+        (_text(one["what"]), *(_text(_unbroken(one[key])) for key in ("published", "ours", "difference")), _text(one["source"]), _text(one["read"]))
+        for one in told["checks"]
+    )
     yield Table(tuple(_text(word) for word in head), body, ("left", "right", "right", "right", "left", "left"))
+
+
+def _unbroken(text: str) -> str:
+    """A number that stays on one line with its unit; words may be broken."""
+    return ", ".join(part.replace(" ", "\u00a0") if part[:1] in "+\u22120123456789" else part for part in text.split(", "))
 
 
 def _rows(rows: tuple[Row, ...]) -> Table:
