@@ -397,14 +397,21 @@ def test_equal_terms_leave_nothing_although_no_decimal_holds_their_units() -> No
     assert sheet.steps()[-1].result.number == "0"
 
 
-def test_a_half_that_no_rounded_factor_reaches_is_printed_itself() -> None:
+@pytest.mark.parametrize(
+    ("load", "limit"),
+    [
+        ("45.74814 lb", "38.12345"),  # 5/6 of it is 38.12345, half between two numbers of six digits
+        ("45.757 lb", "38.1308"),
+    ],
+)
+def test_a_half_that_no_rounded_factor_reaches_is_printed_itself(load: str, limit: str) -> None:
     """5/6 is below the half however long it is written, so that the result takes one digit more and not the factor thirty."""
     from liftout.documents.formula import arrange, spoken
 
     sheet = Worksheet()
     sheet.given("H", fact("12 in", "length"), "reach")
     sheet.given("H_0", fact("10 in", "length"), "best reach")
-    sheet.given("W", fact("45.757 lb", "mass"), "load")
+    sheet.given("W", fact(load, "mass"), "load")
     sheet.work("k", "H_0 / H", "share")
     sheet.work("m", "k * W * 0.5 * 2", "limit", "lb")
     sheet.work("n", "2 * m", "for two", "lb")
@@ -412,6 +419,7 @@ def test_a_half_that_no_rounded_factor_reaches_is_printed_itself() -> None:
     for text, number in lines.values():
         assert rounds_to(worked_out(text), number, "lb" if "lb" in text else "")
     assert all(len(number) <= 10 for _, number in lines.values())
+    assert lines["m"][1] == limit
 
 
 def test_a_found_value_is_proved_below() -> None:

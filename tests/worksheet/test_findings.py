@@ -1,0 +1,431 @@
+"""What the finding of a sheet tells of the sheet: figures in their units, what it rests on, what waits for a person."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from decimal import Decimal
+
+import pytest
+
+from liftout.expression import Binary, Call, Negative, Number, Power, Printed, Symbol, parse
+from liftout.facts import Fact
+from liftout.facts.fact import CHOSEN, STATED, Place, whole
+from liftout.findings import Finding, Referral, Verdict
+from liftout.quantities import Quantity, of, unit
+from liftout.tables import Cell, table
+from liftout.worksheet import NotApplicable, NotAssessed, Result, Worksheet, declined
+from tests.job.demonstration import changed, demonstration
+from tests.worksheet.sources import cell, fact, missing, stated
+
+ASKED = Referral("May it stay, says job.yaml:17?", "the facts of job.yaml:18", "a licensed engineer", "a decision")
+
+
+def loose(text: str, dimension: str, tolerance: str, name: str = "a") -> Fact[Quantity]:
+    """A fact that may be off."""
+    magnitude, _, symbol = tolerance.partition(" ")
+    return replace(fact(text, dimension, origin=f"{name}.yaml:1"), path=(name,), tolerance=of(magnitude, symbol))
+
+
+# --- figures ------------------------------------------------------------------------------------------------------------------
+
+
+def test_value_and_limit_come_in_the_units_of_their_lines() -> None:
+    sheet = Worksheet()
+    sheet.given("L", fact("6 in", "length"), "length")
+    sheet.work("d", "2 * L", "twice", "ft")
+    finding = sheet.at_most("d", fact("24 in", "length"))
+    assert (finding.value, finding.limit) == (of("1", "ft"), of("24", "in"))
+    assert (finding.value_text, finding.limit_text) == ("1.000 ft", "24 in")
+    assert finding.margin is not None
+    assert finding.margin.quantity == of("0.5", "")
+
+
+def test_a_distance_left_comes_in_the_unit_of_the_value() -> None:
+    sheet = Worksheet()
+    sheet.given("x", fact("46.25 in", "length"), "arm")
+    finding = sheet.at_most("x", fact("47.50 in", "length"), distance=True)
+    assert finding.margin is not None
+    assert finding.margin.quantity == of("1.25", "in")
+
+
+@pytest.mark.parametrize("end", ["at_most", "at_least"])
+def test_a_margin_is_a_share_where_nobody_says_distance(end: str) -> None:
+    sheet = Worksheet()
+    sheet.given("I", fact("2 A", "current"), "current")
+    assert getattr(sheet, end)("I", fact("4 A", "current")).margin.kind == "ratio"
+
+
+def test_a_miss_of_less_than_half_a_per_cent_is_told_to_one_digit() -> None:
+    """100.347 of 100: 0.347 % over, by hand."""
+    sheet = Worksheet()
+    sheet.given("I", fact("100.347 A", "current"), "current")
+    finding = sheet.at_most("I", fact("100 A", "current"))
+    assert finding.margin is not None
+    assert finding.margin.text == "−0.3 %"
+
+
+def worked_against(value: str, limit: str) -> Finding:
+    """Twice the half of a length against twice the half of another."""
+    sheet = Worksheet()
+    sheet.given("a", fact(value, "length"), "value")
+    sheet.given("b", fact(limit, "length"), "limit")
+    sheet.work("x", "2 * a", "value", "in")
+    sheet.work("y", "2 * b", "limit", "in")
+    return sheet.at_most("x", "y")
+
+
+@pytest.mark.parametrize(
+    ("value", "limit", "told"),
+    [
+        ("10.001 in", "10 in", ("20.002 in", "20 in")),  # the fifth digit tells them apart
+        ("10.00012 in", "10 in", ("20.0002 in", "20 in")),  # the sixth
+        ("10.0012 in", "10 in", ("20.002 in", "20 in")),  # no more than it takes
+        ("11 in", "10 in", ("22 in", "20 in")),
+    ],
+)
+def test_a_sentence_takes_no_more_digits_than_tell_value_and_limit_apart(value: str, limit: str, told: tuple[str, str]) -> None:
+    finding = worked_against(value, limit)
+    assert tuple(_plain(text) for text in (finding.value_text, finding.limit_text)) == told
+
+
+def _plain(text: str) -> str:
+    number, _, symbol = text.partition(" ")
+    return f"{Decimal(number).normalize():f} {symbol}"
+
+
+def test_equal_values_take_no_more_than_the_usual_digits() -> None:
+    """A third is a third to any digit: none tells it from itself."""
+    sheet = Worksheet()
+    sheet.given("a", fact("1 in", "length"), "value")
+    sheet.work("x", "a / (1 + 2)", "value", "in")
+    sheet.work("y", "a / (2 + 1)", "limit", "in")
+    finding = sheet.at_most("x", "y")
+    assert (finding.value_text, finding.limit_text) == ("0.3333 in", "0.3333 in")
+
+
+# --- at the limit -------------------------------------------------------------------------------------------------------------
+
+
+def test_a_billionth_of_the_largest_term_is_still_on_the_limit() -> None:
+    """200 A is the largest: 1e-9 of it is 2e-7 A."""
+    for value, end in (("100.0000002 A", "at_most"), ("99.9999998 A", "at_least")):
+        sheet = Worksheet()
+        sheet.given("I", fact(value, "current"), "current")
+        sheet.given("I_max", fact("100 A", "current"), "limit")
+        sheet.given("I_other", fact("200 A", "current"), "the largest of its kind on the sheet")
+        assert not sheet.exceeds("I", "I_max")
+        finding = getattr(sheet, end)("I", "I_max")
+        assert finding.verdict is Verdict.CONFORMS
+        assert finding.margin.quantity.magnitude == 0
+
+
+def test_a_billionth_of_the_larger_is_still_at_a_limit() -> None:
+    sheet = Worksheet()
+    sheet.given("n", fact("1000000000", "number"), "counted")
+    assert sheet.at_limit("n", 999999999.0)
+    assert not sheet.at_limit("n", 999999998.9)
+
+
+@pytest.mark.parametrize(("left", "verdict"), [("0.0000009", Verdict.CONFORMS), ("0.0000011", Verdict.DOES_NOT_CONFORM)])
+def test_rows_of_a_column_count_among_the_terms(left: str, verdict: Verdict) -> None:
+    """1e-9 of 1000 lb is 1e-6 lb; a column of what is measured otherwise has no say, however large."""
+    sheet = Worksheet()
+    sheet.column("w", [("on", fact("1000 lb", "mass")), ("off", fact(f"{Decimal(left) - 1000:f} lb", "mass"))], "weights")
+    sheet.column("x", [("on", fact("9000000 in", "length")), ("off", fact("1 in", "length"))], "arms")
+    sheet.work("W", "sum(w)", "left", "lb")
+    assert sheet.at_most("W", fact("0 lb", "mass")).verdict is verdict
+
+
+# --- tolerances ---------------------------------------------------------------------------------------------------------------
+
+
+def test_a_tolerance_that_is_just_used_up_leaves_it_conforming() -> None:
+    """1 A is left; the tolerance is 1 A and the 1e-7 A that count as nothing beside 100 A. A millionth more is too much."""
+    for tolerance, verdict in (("1.0000001 A", Verdict.CONFORMS), ("1.000001 A", Verdict.REFER)):
+        sheet = Worksheet()
+        sheet.given("I", loose("99 A", "current", tolerance), "current")
+        assert sheet.at_most("I", fact("100 A", "current")).verdict is verdict
+
+
+def test_only_tolerances_that_lead_to_the_conclusion_count() -> None:
+    sheet = Worksheet()
+    sheet.given("T", loose("20 °C", "temperature", "5 Δ°C", "beside"), "beside the matter")
+    sheet.column("L", [("a", fact("1 m", "length")), ("b", loose("2 m", "length", "0.1 m", "b"))], "lengths")
+    sheet.work("S", "sum(L)", "in all", "m")
+    sheet.given("n", loose("4", "number", "1", "n"), "beside the matter")
+    sheet.work("r", "sqrt(n - 2 - 2)", "has no value where n is less", "")
+    finding = sheet.at_most("S", fact("4 m", "length"))
+    assert (finding.verdict, finding.tolerance) == (Verdict.CONFORMS, "0.100 m")
+
+
+@pytest.mark.parametrize(("formula", "value"), [("1 / (2 - a)", "1"), ("1 / a", "-1")])
+def test_where_a_tolerance_leaves_no_value_a_person_decides(formula: str, value: str) -> None:
+    """1 more than is said, and it is divided by nothing."""
+    sheet = Worksheet()
+    sheet.given("a", loose(value, "number", "1"), "said")
+    sheet.work("x", formula, "worked")
+    finding = sheet.at_most("x", fact("1000", "number"))
+    assert finding.verdict is Verdict.REFER
+    assert finding.without_tolerance
+
+
+def test_one_fact_on_two_rows_moves_both() -> None:
+    """2 x 0.1 lb of the same scale."""
+    weighed = loose("10 lb", "mass", "0.1 lb")
+    sheet = Worksheet()
+    sheet.column("w", [("first", weighed), ("second", fact("5 lb", "mass")), ("third", weighed)], "weights")
+    sheet.work("W", "sum(w)", "in all", "lb")
+    assert sheet.at_most("W", fact("30 lb", "mass")).tolerance == "0.200 lb"
+
+
+# --- what it rests on ---------------------------------------------------------------------------------------------------------
+
+
+def test_a_single_value_put_in_is_what_a_result_rests_on() -> None:
+    said, figure = stated("1 A", "current"), cell("2 A", "current")
+    sheet = Worksheet()
+    sheet.given("I", said, "current")
+    assert sheet.result("I", "worked").facts == (said,)
+    other = Worksheet()
+    other.given("I", figure, "current")
+    assert other.result("I", "worked").cells == (figure,)
+
+
+def test_what_is_put_in_after_a_result_was_taken_counts_for_the_next() -> None:
+    first, second, condition = fact("1 A", "current"), fact("2 A", "current"), Fact("yes", "job.yaml:12", STATED)
+    sheet = Worksheet()
+    sheet.given("I", first, "current")
+    assert sheet.result("I", "worked").facts == (first,)
+    sheet.given("J", second, "another")
+    sheet.needs(condition)
+    assert sheet.result("J", "worked").facts == (first, second, condition)
+
+
+@pytest.mark.parametrize(
+    "rest",
+    [
+        pytest.param(lambda sheet: sheet.needs(Fact("yes", "job.yaml:12", STATED)), id="needs"),
+        pytest.param(lambda sheet: sheet.rests_on(Fact("yes", "job.yaml:12", STATED)), id="rests on"),
+        pytest.param(lambda sheet: sheet.row(table("conductors"), Fact("8", "job.yaml:12", STATED)), id="row"),
+    ],
+)
+def test_what_decides_how_a_sheet_goes_is_what_it_rests_on(rest: Callable[[Worksheet], object]) -> None:
+    sheet = Worksheet()
+    sheet.given("I", fact("1 A", "current"), "current")
+    rest(sheet)
+    finding = sheet.met("it is said so")
+    assert finding.verdict is Verdict.REFER
+    assert ("job.yaml:12", STATED) in finding.evidence
+
+
+def test_a_count_needs_no_evidence_and_leads_to_its_place() -> None:
+    place = whole(demonstration()).part("wiring")
+    sheet = Worksheet()
+    sheet.count("n", 2, "circuits", place)
+    (counted,) = sheet.result("n", "counted").facts
+    assert (counted.value, counted.evidence, counted.path) == (of("2", ""), CHOSEN, ("wiring",))
+    assert sheet.at_most("n", 2).verdict is Verdict.CONFORMS
+
+
+def test_a_limit_from_another_sheet_rests_on_its_unread_rows() -> None:
+    other = Worksheet()
+    other.given("s", cell("2 A", "current", "from memory", key="unread"), "limit")
+    sheet = Worksheet()
+    sheet.given("I", fact("1 A", "current"), "current")
+    sheet.given("I_max", other.result("s", "worked elsewhere"), "limit")
+    finding = sheet.at_most("I", "I_max")
+    assert finding.verdict is Verdict.REFER
+    assert finding.referral is not None
+    assert "unread" in finding.referral.facts
+
+
+@pytest.mark.parametrize("read", ["stored copy", "from memory"])
+@pytest.mark.parametrize("confirmed", [None, "P. Reader, 2026-02-03"])
+def test_the_row_of_a_method_is_to_be_confirmed_until_it_was_read(read: str, confirmed: str | None) -> None:
+    row = table("methods").row("minimum fuel")
+    made = type("Method", (), {"citation": "a method", "read": read, "confirmed": confirmed, "identity": row.identity})()
+    sheet = Worksheet()
+    sheet.given("I", fact("1 A", "current"), "current")
+    sheet.work("J", "2 * I", "worked", "A", by=made)  # type: ignore[arg-type]
+    told = sheet.at_most("J", fact("3 A", "current")).to_confirm
+    assert tuple(told) == (("a method (from memory)",) if read == "from memory" and not confirmed else ())
+
+
+# --- missing ------------------------------------------------------------------------------------------------------------------
+
+
+def test_every_row_and_need_that_is_missing_is_told() -> None:
+    sheet = Worksheet()
+    sheet.column("w", [("a", missing("weigh a")), ("b", fact("1 lb", "mass")), ("c", missing("weigh c"))], "weights")
+    with pytest.raises(NotAssessed) as end:
+        sheet.needs(missing("ask"), fact("1 lb", "mass"), missing("look"))
+    assert [need.what for need in end.value.missing] == ["weigh a", "weigh c", "ask", "look"]
+
+
+def test_a_part_that_is_described_lets_the_sheet_go_on() -> None:
+    Worksheet().described(whole(demonstration()).part("wiring"))
+
+
+def test_a_part_of_which_nothing_is_said_is_asked_for() -> None:
+    nowhere = _without("condensate")
+    with pytest.raises(NotAssessed) as usual:
+        Worksheet().described(nowhere)
+    assert usual.value.missing == (nowhere.silence,)
+    with pytest.raises(NotAssessed) as other:
+        Worksheet().described(nowhere, missing("look under the floor"))
+    assert [need.what for need in other.value.missing] == ["look under the floor"]
+
+
+def test_a_part_that_is_declined_does_not_apply() -> None:
+    part = whole(changed({"condensate": "{none: it makes no water}"})).part("condensate")
+    with pytest.raises(NotApplicable) as end:
+        Worksheet().described(part)
+    assert (end.value.finding.verdict, end.value.finding.reason) == (Verdict.NOT_APPLICABLE, "it makes no water")
+
+
+def _without(part: str) -> Place:
+    return whole(changed({part: None})).part(part)
+
+
+def test_a_sheet_says_which_symbols_it_has() -> None:
+    sheet = Worksheet()
+    sheet.given("I", fact("1 A", "current"), "current")
+    assert sheet.has("I")
+    assert not sheet.has("J")
+
+
+# --- a question, and its mark -------------------------------------------------------------------------------------------------
+
+
+def referred(said: Fact[Quantity], figure: Cell, formula: str = "I * n", question: Referral = ASKED) -> Finding:
+    """A question of a sheet with a fact, a figure and a formula."""
+    sheet = Worksheet()
+    sheet.given("I", said, "current")
+    sheet.given("n", figure, "factor")
+    sheet.work("J", formula, "worked", "A")
+    return sheet.refer(question)
+
+
+SAID = replace(loose("2 A", "current", "0.1 A"), path=("wiring", "W1"))
+
+
+def test_a_question_carries_a_mark_of_twelve_digits_that_changes_with_every_input() -> None:
+    usual = referred(SAID, cell("2", "number")).inputs
+    assert len(usual) == 12
+    assert set(usual) <= set("0123456789abcdef")
+    others = [
+        referred(replace(SAID, value=of("3", "A")), cell("2", "number")),
+        referred(replace(SAID, tolerance=of("0.2", "A")), cell("2", "number")),
+        referred(replace(SAID, tolerance=None), cell("2", "number")),
+        referred(replace(SAID, evidence=STATED), cell("2", "number")),
+        referred(replace(SAID, path=("wiring", "W2")), cell("2", "number")),
+        referred(SAID, cell("3", "number")),
+        referred(SAID, cell("2", "number"), "n * I"),
+        referred(SAID, cell("2", "number"), question=ASKED._replace(question="May it go?")),
+    ]
+    assert len({usual, *(other.inputs for other in others)}) == 1 + len(others)
+
+
+def test_a_mark_does_not_change_with_the_line_of_a_file() -> None:
+    moved = ASKED._replace(question="May it stay, says job.yaml:99?", facts="the facts of job.yaml:1")
+    assert referred(SAID, cell("2", "number")).inputs == referred(replace(SAID, origin="job.yaml:88"), cell("2", "number"), question=moved).inputs
+
+
+def test_a_question_tells_in_words_what_its_mark_is_made_of() -> None:
+    told = dict(referred(SAID, cell("2", "number")).rests_on)
+    assert told["wiring / W1"] == f"2 A, within 0.1 A, {SAID.evidence}"
+    assert told["method of J"] == "I * n"
+    assert told["question"] == "May it stay, says ? the facts of  a licensed engineer a decision"
+    assert any(name.startswith("table ") and text == "2" for name, text in told.items())
+    assert set(told) >= {"wiring / W1", "method of J", "question"}
+    assert "method of I" not in told
+
+
+def test_what_is_decided_needs_no_mark() -> None:
+    sheet = Worksheet()
+    sheet.given("I", fact("1 A", "current"), "current")
+    finding = sheet.at_most("I", fact("2 A", "current"))
+    assert (finding.inputs, tuple(finding.rests_on)) == ("", ())
+
+
+# --- printing -----------------------------------------------------------------------------------------------------------------
+
+
+def test_a_column_prints_its_rows_with_label_figure_origin_and_evidence() -> None:
+    weighed = fact("2.50 lb", "mass", origin="job.yaml:5")
+    sheet = Worksheet()
+    sheet.column("w", [("pump", weighed), ("tray", cell("1 lb", "mass"))], "weights")
+    (step,) = sheet.steps()
+    assert (step.symbol, step.meaning, step.result.number, step.result.unit) == ("w", "weights", "", "lb")
+    pump, tray = step.rows
+    assert (pump.label, pump.printed.number, pump.printed.unit, pump.origin, pump.evidence) == ("pump", "2.50", "lb", "job.yaml:5", weighed.evidence)
+    assert (tray.label, tray.evidence) == ("tray", "stored copy")
+    assert "place of row" in tray.origin
+
+
+def test_a_carried_number_has_six_digits_and_a_result_four() -> None:
+    """A third and twice a third, by hand."""
+    sheet = Worksheet()
+    sheet.given("a", fact("1 A", "current"), "current")
+    sheet.work("b", "a / (1 + 2)", "carried", "A")
+    sheet.work("c", "2 * b", "result", "A")
+    assert [step.result.number for step in sheet.steps()] == ["1", "0.333333", "0.6667"]
+
+
+def test_a_value_worked_elsewhere_is_rounded_and_a_written_one_is_not() -> None:
+    third = Quantity(Decimal(1) / 3, unit("A"))
+    sheet = Worksheet()
+    sheet.given("a", Result(third, "worked"), "worked")
+    sheet.given("b", Result(of("0.10", "A"), "written", exact=True), "written")
+    assert [step.result.number for step in sheet.steps()] == ["0.333333", "0.10"]
+
+
+def test_a_column_of_nothing_has_no_unit() -> None:
+    sheet = Worksheet()
+    sheet.column("w", [], "weights")
+    (step,) = sheet.steps()
+    assert (step.result.unit, step.rows) == ("", ())
+
+
+def test_values_stand_in_the_formula_where_its_symbols_stood() -> None:
+    sheet = Worksheet()
+    sheet.column("w", [("a", fact("2 lb", "mass")), ("b", fact("3 lb", "mass"))], "weights")
+    sheet.column("x", [("a", fact("4 in", "length")), ("b", fact("5 in", "length"))], "arms")
+    sheet.given("x_0", fact("1 in", "length"), "from")
+    sheet.work("I", "sum(-w * max(x, x_0)**2 / 2)", "rows", "lb-in^2")
+    sheet.work("r", "-max(x_0, 2 * x_0)**2 * pi", "one", "in^2")
+    rows, one = (step.with_values for step in sheet.steps()[-2:])
+    first, second = (
+        Binary("/", Binary("*", Negative(Printed(w, "lb")), Power(Call("max", (Printed(x, "in"), Printed("1", "in"))), Number("2"))), Number("2"))
+        for w, x in (("2", "4"), ("3", "5"))
+    )
+    assert rows == Binary("+", first, second)
+    longer = Binary("*", Number("2"), Printed("1", "in"))
+    assert one == Binary("*", Negative(Power(Call("max", (Printed("1", "in"), longer)), Number("2"))), Symbol("pi"))
+
+
+def test_a_line_says_where_it_comes_from() -> None:
+    sheet = Worksheet()
+    measured = fact("2 A", "current", origin="job.yaml:5")
+    method = table("methods").row("minimum fuel")
+    sheet.given("I", measured, "current")
+    sheet.given("J", Result(of("1", "A"), "worked elsewhere"), "another")
+    sheet.work("K", "I + J", "both", "A", by=method)
+    sheet.work("L", "2 * K", "twice", "A")
+    given, elsewhere, by, plain = sheet.steps()
+    assert (given.origin, given.rows[0].label, given.rows[0].origin, given.rows[0].evidence) == (
+        "job.yaml:5",
+        "current",
+        "job.yaml:5",
+        measured.evidence,
+    )
+    assert (given.symbol, given.meaning, given.rows[0].printed, given.quantity) == ("I", "current", given.result, of("2", "A"))
+    assert (elsewhere.origin, elsewhere.rows[0].evidence) == ("worked elsewhere", "")
+    assert (by.origin, plain.origin) == (method.citation, "")
+    assert (by.symbol, by.meaning, by.formula, by.rows, by.quantity) == ("K", "both", parse("I + J"), (), of("3", "A"))
+
+
+def test_what_is_declined_rests_on_what_declines_it() -> None:
+    finding = declined(Fact("no water", "job.yaml:3", STATED))
+    assert (finding.verdict, finding.reason, finding.evidence) == (Verdict.NOT_APPLICABLE, "no water", (("job.yaml:3", STATED),))
