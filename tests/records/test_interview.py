@@ -252,3 +252,42 @@ def test_the_shop_that_the_folder_names_is_proposed_and_another_takes_its_place_
     shop = load(place).document.shop
     assert shop is not None
     assert (shop.name, shop.address, shop.approval_number) == ("Tolsay Aero Fitters", (), None)
+
+
+CORNERS = {
+    "read the data sheet: maximum take-off": "3100 lb",
+    "what the value rests on": "stated",
+    "forward limit": "2100 lb, 11.0 in; 3100 lb, 15.5 in",
+    "aft limit": "2100 lb, 24.5 in; 3100 lb, 24.5 in",
+}
+
+
+def test_none_to_a_value_declines_the_part_that_it_stands_in(place: Path) -> None:
+    asked = put(place, OWN | CORNERS | {"read the data sheet: limit to the left": "none", "why there is none": "the manual gives no lateral limits"})
+    assert "lateral: {none: the manual gives no lateral limits}" in place.read_text()
+    assert not any(question.asks.startswith("read the data sheet: limit to the right") for question in asked), "it was declined with the left one"
+    shown = next(question for question in asked if question.asks.startswith("read the data sheet: limit to the left"))
+    assert shown.like.endswith(", or none")
+    weight = next(question for question in asked if question.asks.startswith("read the empty weight"))
+    assert "none" not in weight.like, "a sheet of the record cannot be declined"
+
+
+def test_corners_of_a_limit_are_told_in_rows(place: Path) -> None:
+    put(place, OWN | CORNERS)
+    limits = load(place).document.aircraft.limits
+    assert limits is not None
+    assert [(str(corner.weight.value), str(corner.arm.value)) for corner in limits.forward] == [("2100 lb", "11.0 in"), ("3100 lb", "15.5 in")]
+
+
+def test_a_figure_that_fits_no_column_of_a_row_is_asked_again(place: Path) -> None:
+    put(place, OWN)
+    questions = Interview(place, "2026-11-29").questions()
+    question = next(questions)
+    while not question.asks.startswith("read the data sheet: maximum take-off"):
+        question = questions.send("")
+    questions.send("3100 lb")
+    question = questions.send("stated")
+    assert question.like == "31.5 lb, 118 in; 31.5 lb, 118 in"
+    again = questions.send("2100 lb, 11.0 A")
+    assert again.asks == question.asks
+    assert '"11.0 A" is none of: arm, of chord' in again.told

@@ -236,10 +236,16 @@ class Interview:
         _, key = field_at(Document, one.path)
         about = f"{one.place}: {' / '.join(one.path)}" if one.blank else " / ".join(one.path)
         told_first = ""
+        if self._declined(one.path):
+            return
         while True:
             try:
                 text = yield from self._told(one.path, key, one.what, about, one.like, one.now, told_first)
-                if text is not None:
+                if text == NONE:
+                    reason = yield from self._put(Question("why there is none", " / ".join(one.path[:-1]), "a reason", must=True))
+                    beside = yield from self._beside(one.path[:-1], about)
+                    self._enter([*beside, (one.path[:-1], f"{{none: {quoted(reason)}}}")])
+                elif text is not None:
                     beside = yield from self._beside(one.path, about)
                     self._enter([*beside, (one.path, text)])
             except QuantityError as error:
@@ -286,6 +292,9 @@ class Interview:
         if typing.get_origin(kind) is tuple:
             inner = bare(typing.get_args(kind)[0])
             if isinstance(inner, type) and issubclass(inner, Part):
+                if _cells(inner):
+                    answer = yield from self._put(Question(f"{what}; each with its figures", about, _as_rows(inner), told=first))
+                    return _rows(inner, answer) if answer else None
                 one = yield from self._part((*path, "1"), inner, what, about, first)
                 return f"[{one}]" if one else None
             known = _words(path)
@@ -296,13 +305,28 @@ class Interview:
                 raise QuantityError(f'"{strange}" is not known here.', one_of(strange, known, "some"))
             return f"[{', '.join(map(quoted, words))}]" if words else None
         spelt = how_written(key)
-        answer = yield from self._put(Question(what, about, like or _example(spelt), told=first or stated))
+        declined = self._may_be_declined(path)
+        shown = ", or ".join(filter(None, (like or _example(spelt), NONE if declined else "")))
+        answer = yield from self._put(Question(what, about, shown, told=first or stated))
         if not answer:
             return None
+        if answer == NONE and declined:
+            return NONE
         (spelt.reading if isinstance(spelt, Written) else spelt.told if spelt else str)(answer)
         if not isinstance(spelt, Written) or (key is not None and key.extra.get("chosen")):
             return quoted(answer)
         return (yield from self._grounded(answer, about))
+
+    def _declined(self, path: tuple[str, ...]) -> bool:
+        """Whether a part around a key was declined meanwhile."""
+        said = self._job().said
+        return any(said.find((*path[:end], NONE)) is not None for end in range(1, len(path)))
+
+    def _may_be_declined(self, path: tuple[str, ...]) -> bool:
+        """Whether the part that a key stands in may be declined: one that takes none with a reason, and of which nothing is said yet."""
+        kind = written_at(path[:-1])
+        may = len(path) > 2 and isinstance(kind, type) and issubclass(kind, Part) and NONE in {key.spoken for key in kind.KEYS.values()}
+        return may and self._job().said.find(path[:-1]) is None
 
     def _part(self, path: tuple[str, ...], kind: type[Part], what: str, about: str, first: str) -> Asking:
         """A part is begun with what it cannot be read without; the rest of it is asked next, since findings then ask for it."""
@@ -359,6 +383,14 @@ class Interview:
         many = typing.get_origin(kind) is tuple
         if path[-1] == "datum" and len(known) == 1:
             return quoted(known[0])
+        inner = bare(typing.get_args(kind)[0]) if many else None
+        if isinstance(inner, type) and issubclass(inner, Part):
+            question = Question(key.description, about, _as_rows(inner), must=True)
+            while True:
+                try:
+                    return _rows(inner, (yield from self._put(question)))
+                except QuantityError as error:
+                    question = question._replace(told=f"{error.wrong} {error.right}")
         joined = f"some of: {', '.join(known)}" if many else " or ".join(known)
         question = Question(key.description, about, joined or _example(spelt), self._who.get(path[-1], ""), must=True)
         while True:
@@ -490,6 +522,47 @@ def _words(path: tuple[str, ...]) -> list[str]:
     if typing.get_origin(kind) is tuple:
         kind = bare(typing.get_args(kind)[0])
     return [str(name) for name in typing.get_args(kind)] if typing.get_origin(kind) is typing.Literal else []
+
+
+def _cells(part: type[Part]) -> dict[str, Written]:
+    """The figures of one entry of a list, by key; none where an entry cannot be told by figures alone."""
+    spelt = {key.spoken: how_written(key) for key in part.KEYS.values() if key.spoken not in GROUNDS}
+    figures = {name: one for name, one in spelt.items() if isinstance(one, Written) and one.dimension}
+    told_else = any(key.default is REQUIRED and key.spoken not in figures for key in part.KEYS.values())
+    return {} if told_else else figures
+
+
+def _as_rows(part: type[Part]) -> str:
+    one = ", ".join(spelt.example for spelt in list(_cells(part).values())[:2])
+    return f"{one}; {one}"
+
+
+def _rows(part: type[Part], answer: str) -> str:
+    """Entries parted by semicolons, the figures of each by commas: each is what the first key says that can hold it.
+
+    Raises:
+        QuantityError: when a figure fits no key.
+    """
+    entries = []
+    for row in filter(None, (one.strip() for one in answer.split(";"))):
+        left = _cells(part)
+        words = []
+        for figure in _parted(row):
+            key = next((key for key, spelt in left.items() if _reads(spelt, figure)), None)
+            if key is None:
+                raise QuantityError(f'"{figure}" is none of: {", ".join(left) or "nothing more"}.', f"Write {_as_rows(part)}.")
+            del left[key]
+            words.append(f"{key}: {quoted(figure)}")
+        entries.append(f"{{{', '.join(words)}}}")
+    return f"[{', '.join(entries)}]"
+
+
+def _reads(spelt: Written, figure: str) -> bool:
+    try:
+        spelt.reading(figure)
+    except QuantityError:
+        return False
+    return True
 
 
 def _example(spelt: Spelt | None) -> str:

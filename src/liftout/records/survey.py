@@ -237,6 +237,9 @@ def _written(path: tuple[str, ...], value: Any, beside: dict[str, Any]) -> str:
 def _ask(path: tuple[str, ...], what: str, now: str, facts: Facts) -> Ask:
     _, key = field_at(Document, path)
     spelt = how_written(key)
+    if key is not None and what.startswith("read ") and len(what.split()) <= len(("read", "the", "data", "sheet")):
+        # Such a word says where, and not what for.
+        what = f"{what}: {key.description}"
     if spelt is None:
         return Ask(IN_FILE, path, what, "", "", now)
     dimension = spelt.dimension if isinstance(spelt, Written) else ""
