@@ -56,6 +56,8 @@ equipment / cabin unit / position / arm = 2026-11-20
 equipment / cabin unit / position / arm = steel rule
 equipment / cabin unit / position / front = 87 in
 equipment / cabin unit / position / front = =
+equipment / cabin unit / position / left = -8 in
+equipment / cabin unit / position / left = measured R. Voe, 2026-11-21, tape, 2027-01-31
 equipment / nothing / serial = 7
 """
 
@@ -106,6 +108,7 @@ def test_answers_that_name_their_keys_come_in_any_order(jobs: Path) -> None:
     assert place.datum == "firewall", "the only datum there is is not asked for"
     assert (str(place.arm.value), str(place.front.value)) == ("94.5 in", "87 in")
     assert place.front.measured == place.arm.measured
+    assert (place.left.measured.instrument, str(place.left.measured.calibration_due)) == ("tape", "2027-01-31")
     assert job.papers.revisions[0].reason == "first issue"
 
 

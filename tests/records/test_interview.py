@@ -291,3 +291,19 @@ def test_a_figure_that_fits_no_column_of_a_row_is_asked_again(place: Path) -> No
     again = questions.send("2100 lb, 11.0 A")
     assert again.asks == question.asks
     assert '"11.0 A" is none of: arm, of chord' in again.told
+
+
+def test_a_word_that_is_merely_stated_takes_the_evidence_of_its_part(place: Path) -> None:
+    put(place, OWN | {"say whether it stands on a nose wheel": "tail wheel"})
+    questions = Interview(place, "2026-11-29").questions()
+    question = next(questions)
+    while not question.about.endswith("aircraft / wheels / layout"):
+        question = questions.send("")
+    assert "so far it is merely stated: tail wheel" in question.told
+    assert "document FM-2, 3, 6-3" in question.told
+    with pytest.raises(StopIteration):
+        questions.send("document MM-6, 6, 8-4")  # the last question there was
+    wheels = load(place).document.aircraft.wheels
+    assert wheels is not None
+    assert wheels.document is not None
+    assert (wheels.layout, wheels.document.number, wheels.document.page) == ("tail wheel", "MM-6", "8-4")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -74,11 +75,12 @@ class Given:
         lines = [line for line in text.split("\n") if not line.startswith("#")]
         self._by_key: dict[str, list[str]] = {}
         self._in_order = iter(lines)
-        if all(" = " in line for line in lines if line.strip()) and any(line.strip() for line in lines):
+        filled = [line.strip() for line in lines if line.strip()]
+        if filled and all(re.search(r"\s=(\s|$)", line) for line in filled):
             self._in_order = iter(())
-            for line in filter(str.strip, lines):
-                key, _, answer = line.partition(" = ")
-                self._by_key.setdefault(key.strip(), []).append(answer.strip())
+            for line in filled:
+                key, answer = re.split(r"\s+=(?:\s+|$)", line, maxsplit=1)
+                self._by_key.setdefault(key, []).append(answer)
         self._named = bool(self._by_key)
 
     def answer(self, question: Question) -> str:

@@ -38,6 +38,21 @@ MEASURED, DOCUMENT, NAMEPLATE, STATED = "measured", "document", "nameplate", "st
 GROUNDS: Final = (MEASURED, DOCUMENT, NAMEPLATE, STATED)
 
 
+class AtOnce(NamedTuple):
+    """What a value rests on, told in one answer: its keys in order, how many must be there, and an example."""
+
+    keys: tuple[str, ...]
+    least: int
+    like: str
+
+
+AT_ONCE: Final = {
+    MEASURED: AtOnce(("by", "date", "instrument", "calibration due"), 3, "measured R. Voe, 2026-11-20, scale S-3, 2027-04-30"),
+    DOCUMENT: AtOnce(("number", "revision", "page"), 1, "document FM-2, 3, 6-3"),
+    NAMEPLATE: AtOnce((), 1, "nameplate plate on the left side"),
+}
+
+
 class Question(NamedTuple):
     """One question."""
 
@@ -277,13 +292,7 @@ class Interview:
         kind = written_at(path)
         stated = f"so far it is merely stated: {now}" if now else ""
         if typing.get_origin(kind) is typing.Literal:
-            names = [str(name) for name in typing.get_args(kind)]
-            if stated:
-                stated += f". A word rests on what is said for its part: write document or measured below {' / '.join(path[:-1])}"
-            answer = yield from self._put(Question(what, about, " or ".join(names), told=first or stated))
-            if answer and answer not in names:
-                raise QuantityError(f'"{answer}" is not known here.', one_of(answer, names))
-            return quoted(answer) if answer else None
+            return (yield from self._word(path, [str(name) for name in typing.get_args(kind)], what, about, first, stated))
         if isinstance(kind, type) and issubclass(kind, Part):
             return (yield from self._part(path, kind, what, about, first))
         if typing.get_origin(kind) is dict:
@@ -316,6 +325,20 @@ class Interview:
         if not isinstance(spelt, Written) or (key is not None and key.extra.get("chosen")):
             return quoted(answer)
         return (yield from self._grounded(answer, about))
+
+    def _word(self, path: tuple[str, ...], names: list[str], what: str, about: str, first: str, stated: str) -> Asking:
+        """One of a few words. It holds no evidence of its own; where it is merely stated, that of its part is taken for an answer."""
+        if stated:
+            stated += f". A word rests on what is said for its part, {' / '.join(path[:-1])}; say that, with all bare values in it: "
+            stated += f"{AT_ONCE[MEASURED].like}; {AT_ONCE[DOCUMENT].like}"
+        answer = yield from self._put(Question(what, about, " or ".join(names), told=first or stated))
+        if stated and " " in answer and answer.split(" ", 1)[0] in AT_ONCE:
+            ground, _, text = _at_once(answer).partition(": ")
+            self._enter([((*path[:-1], ground), text)])
+            return None
+        if answer and answer not in names:
+            raise QuantityError(f'"{answer}" is not known here.', one_of(answer, names))
+        return quoted(answer) if answer else None
 
     def _declined(self, path: tuple[str, ...]) -> bool:
         """Whether a part around a key was declined meanwhile."""
@@ -418,12 +441,19 @@ class Interview:
     def _grounded(self, value: str, about: str) -> Asking:
         again = f". {SAME} as before: {self._last[0]}" if self._last else ""
         names = [*GROUNDS, *([SAME] if self._last else [])]
-        ground = yield from self._choice(f"what the value rests on{again}", about, names, proposed=self._who.get("ground", ""))
+        question = Question(f"what the value rests on{again}", about, " or ".join(names), self._who.get("ground", ""), must=True)
+        while True:
+            ground = yield from self._put(question)
+            if ground in names or ground.split(" ", 1)[0] in AT_ONCE:
+                break
+            question = question._replace(told=f"{one_of(ground, names)} Or all at once: {AT_ONCE[MEASURED].like}; {AT_ONCE[DOCUMENT].like}.")
         if ground == STATED:
             return quoted(value)
-        if ground != SAME or self._last is None:
+        if ground in GROUNDS:
             self._who["ground"] = ground
             self._last = yield from self._ground(ground, about)
+        elif ground != SAME or self._last is None:
+            self._last = ground, _at_once(ground)
         return f"{{value: {quoted(value)}, {self._last[1]}}}"
 
     def _ground(self, ground: str, about: str) -> Asking:
@@ -510,6 +540,23 @@ class Interview:
             return job.encode("utf-8")
 
         rewrite(self.file, changed)
+
+
+def _at_once(answer: str) -> str:
+    """What a value rests on, told in one answer, as it stands in the job file.
+
+    Raises:
+        QuantityError: when something of it is missing, or there is too much.
+    """
+    ground, _, rest = answer.partition(" ")
+    keys, least, like = AT_ONCE[ground]
+    if not keys:
+        return f"{ground}: {quoted(rest.strip())}"
+    words = [word.strip() for word in rest.split(",")]
+    if not all(words[:least]) or not least <= len(words) <= len(keys):
+        raise QuantityError(f'"{answer}" does not say what it rests on.', f"Write {like}.")
+    inside = ", ".join(f"{key}: {quoted(word)}" for key, word in zip(keys, words, strict=False) if word)
+    return f"{ground}: {{{inside}}}"
 
 
 def _parted(answer: str) -> list[str]:
