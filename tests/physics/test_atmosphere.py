@@ -41,3 +41,18 @@ def test_above_the_troposphere_there_is_no_answer() -> None:
         air(11001.0, 0.0, ICAO)
     with pytest.raises(OutsideTroposphere):
         pressure_altitude_m(20000.0, ICAO)
+
+
+def test_a_warm_day_is_warmer_and_thinner_by_as_much() -> None:
+    """ICAO Doc 7488: 288.15 K and 1.225 kg/m3 at sea level; 20 K more leave 288.15 / 308.15 of the density."""
+    warm = air(0.0, 20.0, ICAO)
+    assert warm.temperature_k == pytest.approx(308.15)
+    assert warm.density_kg_m3 == pytest.approx(1.225 * 288.15 / 308.15, rel=1e-5)
+
+
+def test_the_top_of_the_troposphere_still_belongs_to_it() -> None:
+    """ICAO Doc 7488: 216.65 K and 22 632 Pa at 11 000 m."""
+    top = air(11000.0, 0.0, ICAO)
+    assert (round(top.temperature_k, 2), round(top.pressure_pa)) == (216.65, 22632)
+    lower = ICAO._replace(top_m=pressure_altitude_m(30000.0, ICAO))
+    assert pressure_altitude_m(30000.0, lower) == lower.top_m

@@ -151,3 +151,36 @@ def test_nothing_to_do_needs_no_weight() -> None:
 def test_more_than_all_of_it_cannot_be_taken_out() -> None:
     with pytest.raises(ValueError, match="leave nothing"):
         added_arm_m(100.0, 30.0, -100.0, 20.0)
+
+
+def test_a_step_is_a_pound_where_weights_are_in_kilograms() -> None:
+    """The published 57.16 lb, in kg and m: 58 steps of 0.45359237 kg, of which the place holds no more."""
+    pound, inch = 0.45359237, 0.0254
+    limit = Limit(((6000.0 * pound, 32.0 * inch),), in_moment=False)
+    found = least_ballast(4954.0 * pound, 30.5 * inch, limit, "forward", 162.0 * inch, pound, 58.0 * pound)
+    assert found.steps == 58
+    assert found.weight_kg == pytest.approx(58.0 * pound)
+    assert found.arm_m == pytest.approx((4954.0 * 30.5 + 58.0 * 162.0) / 5012.0 * inch)
+    assert found.limit_m == pytest.approx(32.0 * inch)
+    with pytest.raises(NotReached):
+        least_ballast(4954.0 * pound, 30.5 * inch, limit, "forward", 162.0 * inch, pound, 57.9 * pound)
+
+
+def test_a_heavy_tail_is_held_by_ballast_ahead_of_it() -> None:
+    """1000 lb at 34 in come to 33 in with 1000 x 1 / (33 - 13) = 50 lb at 13 in, by hand."""
+    found = least_ballast(1000.0, 34.0, Limit(((6000.0, 33.0),), in_moment=False), "aft", 13.0, 1.0, 100.0)
+    assert (found.steps, found.arm_m) == (50, pytest.approx(33.0))
+    with pytest.raises(NotReached):
+        least_ballast(1000.0, 34.0, Limit(((6000.0, 33.0),), in_moment=False), "aft", 13.0, 1.0, 49.0)
+
+
+def test_ballast_up_to_the_end_of_the_envelope_and_no_more() -> None:
+    """20 lb are needed: an envelope that ends with them holds them, one that ends a pound before does not."""
+    assert least_ballast(1000.0, 30.0, Limit(((1020.0, 32.0),), in_moment=False), "forward", 132.0, 1.0, 100.0).steps == 20
+    with pytest.raises(NotReached):
+        least_ballast(1000.0, 30.0, Limit(((1019.0, 32.0),), in_moment=False), "forward", 132.0, 1.0, 100.0)
+
+
+def test_little_that_is_left_has_a_centre_of_gravity_still() -> None:
+    """100 at 30 less 99.5 at 30.1: (3000 - 2994.95) / 0.5 = 10.1, by hand."""
+    assert added_arm_m(100.0, 30.0, -99.5, 30.1) == pytest.approx(10.1)

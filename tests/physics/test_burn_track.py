@@ -46,3 +46,11 @@ def test_weight_only_falls_and_ends_without_fuel(found: list[Load], data: st.Dat
     assert math.isclose(weights[0], DRY_KG + sum(contents))
     assert weights == sorted(weights, reverse=True)
     assert track[-1] == pytest.approx((DRY_KG, DRY_KGM), abs=1e-9)
+
+
+def test_a_tank_is_followed_along_its_corners_and_an_empty_one_adds_nothing() -> None:
+    """By hand: 0.5 kg at 2 m in the bottom, 9.5 kg at 4 m above; the other tank is empty; filled to the corner there is no other."""
+    bent = tank("bent", 0.0, 10.0, [(0.0, 0.0), (0.5, 1.0), (10.0, 39.0)])
+    other = tank("other", 0.0, 20.0, [(0.0, 0.0), (20.0, 60.0)])
+    assert burn_track(100.0, 200.0, [bent, other], (10.0, 0.0), (1, 0)) == ((110.0, 239.0), (100.5, 201.0), (100.0, 200.0))
+    assert burn_track(100.0, 200.0, [bent, other], (0.5, 0.0), (1, 0)) == ((100.5, 201.0), (100.0, 200.0))

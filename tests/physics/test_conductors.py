@@ -13,6 +13,7 @@ from liftout.physics.conductors import (
     bundle_factor,
     conductor_temperature_k,
     constant_power_run,
+    heat_balance_k,
     resistance_ohm,
     rise_k,
 )
@@ -95,3 +96,16 @@ def test_ampacity_agrees_with_the_readings_quoted_in_the_circular() -> None:
     readings = [(4.1947, 0.4819, 150.0, 47.0), (5.8107, 0.4727, 175.0, 68.0), (5.8107, 0.4727, 140.0, 61.0)]
     for current, exponent, rise, read in readings:
         assert math.isclose(ampacity_a(current, 1.0, exponent, rise, []), read, rel_tol=0.03)
+
+
+def test_without_current_a_wire_stays_as_warm_as_the_air_and_a_little_warms_it_a_little() -> None:
+    """Heat made over heat given off: (I / Imax)^2 R(T) / R(TR) = (rise / span)^n; at n = 1 and without a coefficient the rise is span (I / Imax)^2."""
+    assert heat_balance_k(323.15, 423.15, 0.0, 10.0, 293.15, 0.00393, 1.25) == pytest.approx(323.15, abs=1e-9)
+    assert heat_balance_k(323.15, 423.15, 0.5, 10.0, 293.15, 0.0, 1.0) == pytest.approx(323.15 + 0.25, abs=1e-9)
+    assert heat_balance_k(323.15, 423.15, 20.0, 10.0, 293.15, 0.0, 1.0) == pytest.approx(323.15 + 400.0, abs=1e-9)
+
+
+def test_a_drop_of_all_the_voltage_leaves_nothing_to_a_load() -> None:
+    """1000 W on 10 V are 100 A, which 0.1 ohm takes whole."""
+    with pytest.raises(NoSteadyCurrent):
+        constant_power_run(1000.0, 10.0, 0.0, 0.1, 293.15, 0.00393, 293.15, 423.15, 100.0)

@@ -76,3 +76,16 @@ def test_colder_is_thicker_and_heavier(mixture: tuple[str, str], fraction: float
     cold, warm = (properties(grid(*mixture), fraction, at) for at in (temperature, temperature + step))
     assert cold.viscosity_pa_s > warm.viscosity_pa_s
     assert cold.density_kg_m3 > warm.density_kg_m3
+
+
+@given(MIXTURES, numbers(0.30, 0.60))
+def test_it_freezes_where_coolprop_says(mixture: tuple[str, str], fraction: float) -> None:
+    """Straight lines between the marks of the table stay within half a kelvin of the curve."""
+    exact = PropsSI("T_freeze", "T", 300.0, "P", 101325.0, f"INCOMP::{CODES[mixture]}[{fraction}]")
+    assert freezing_point_k(grid(*mixture), fraction) == pytest.approx(exact, abs=0.5)
+
+
+def test_freezing_points_lie_between_their_own_marks() -> None:
+    """By hand: 5 of 10 on the way from -30 to -50."""
+    marks = Grid([0.3, 0.4, 0.5], [280.0], [260.0, 250.0, 230.0], {})
+    assert [freezing_point_k(marks, fraction) for fraction in (0.3, 0.4, 0.45, 0.5)] == pytest.approx([260.0, 250.0, 240.0, 230.0])
