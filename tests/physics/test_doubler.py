@@ -60,3 +60,13 @@ def test_a_row_without_rivets_is_refused() -> None:
         rivet_positions_m(Rows(0.05, 3), Rows(0.05, 3), 0, 0.01, 0.01)
     with pytest.raises(ValueError, match="each row at least one rivet"):
         rivet_positions_m(Rows(0.05, 1), Rows(0.05, 3), 2, 0.01, 0.01, staggered=True)
+
+
+def test_rows_stand_behind_each_other_where_nobody_says_staggered() -> None:
+    """By hand: two rows of one rivet on each of four sides."""
+    points = rivet_positions_m(Rows(0.03, 1), Rows(0.04, 1), 2, 0.01, 0.02)
+    assert _as_set(list(points)) == _as_set([(0, 0.03), (0, -0.03), (0, 0.04), (0, -0.04), (0.04, 0), (-0.04, 0), (0.05, 0), (-0.05, 0)])
+
+
+def test_a_single_row_of_one_rivet_may_be_called_staggered() -> None:
+    assert len(rivet_positions_m(Rows(0.03, 1), Rows(0.03, 1), 1, 0.01, 0.02, staggered=True)) == 4

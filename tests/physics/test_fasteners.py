@@ -56,3 +56,9 @@ def test_shear_grows_with_the_square_of_the_diameter_and_bearing_with_the_diamet
 @given(numbers(0.01, 2.0), numbers(0.01, 2.0), numbers(1.0, 3.0), numbers(1.0, 3.0), numbers(1.0, 5.0), numbers(1.0, 5.0))
 def test_a_stronger_fastener_never_lowers_the_factor(shear: float, tension: float, a: float, b: float, sheared: float, pulled: float) -> None:
     assert interaction(shear / sheared, tension / pulled, a, b).load_scale >= interaction(shear, tension, a, b).load_scale * (1 - 1e-12)
+
+
+def test_fasteners_in_one_place_share_a_force_by_their_areas() -> None:
+    found = bolt_group([Bolt(0.1, 0.1, 1e-5), Bolt(0.1, 0.1, 3e-5)], (20.0, 100.0), (0.1, 0.1), 0.0)
+    assert found.moment_nm == 0
+    assert found.shears_n == (pytest.approx((5.0, 25.0)), pytest.approx((15.0, 75.0)))

@@ -81,3 +81,23 @@ def test_too_many_combinations_are_refused_not_sampled() -> None:
     crowd = [in_or_out(f"item {place}", 1.0, 2.0) for place in range(20)]
     with pytest.raises(ValueError, match="combinations"):
         most_turning(600.0, 1500.0, crowd, [], 2.0, "aft")
+
+
+def test_a_combination_that_is_too_much_does_not_end_the_search() -> None:
+    """60 and 120 lb behind the line, 100 lb for both together: the lighter goes in, whichever is named first."""
+    one, other = in_or_out("tray", 60.0, 80.0), in_or_out("person", 120.0, 70.0)
+    shared = [Shared(frozenset({"tray", "person"}), 100.0)]
+    assert most_turning(1100.0, 39000.0, [one, other], shared, 60.0, "aft").added_kg == (60.0, 0.0)
+    assert most_turning(1100.0, 39000.0, [other, one], shared, 60.0, "aft").added_kg == (0.0, 60.0)
+
+
+def test_what_is_shared_may_be_used_up() -> None:
+    found = most_turning(1100.0, 39000.0, [in_or_out("person", 170.0, 70.0)], [Shared(frozenset({"person"}), 170.0)], 60.0, "aft")
+    assert (found.added_kg, found.weight_kg, found.moment_kgm) == ((170.0,), 1270.0, 39000.0 + 170.0 * 70.0)
+
+
+def test_what_lies_on_the_line_stays_out() -> None:
+    assert most_turning(1100.0, 39000.0, [in_or_out("person", 170.0, 60.0), any_amount("bag", 5.0, 50.0, 60.0)], [], 60.0, "aft").added_kg == (
+        0.0,
+        5.0,
+    )

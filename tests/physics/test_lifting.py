@@ -68,3 +68,14 @@ def test_the_sheet_of_the_criterion_says_the_same(start: tuple[int, int, int], e
         shown = steps[f"RWL_{mark}"]
         assert shown is not None
         assert float(shown.si) == pytest.approx(ours, rel=1e-9)
+
+
+def test_at_the_end_of_the_equation_there_is_still_a_limit() -> None:
+    """DHHS (NIOSH) 94-110, tables 1 to 3: 0.40 at 25 in, 0.70 at 70 in, 0.57 at 135 degrees; a lift of 10 in or less loses nothing."""
+    farthest = recommended_kg(Hands(LAW.reach_most_m, LAW.height_best_m, 0.0), 0.0, 1.0, 1.0, LAW)
+    assert farthest == pytest.approx(0.40 * LAW.load_kg, rel=1e-3)
+    highest = recommended_kg(Hands(LAW.reach_best_m, LAW.height_most_m, 0.0), 0.0, 1.0, 1.0, LAW)
+    assert highest == pytest.approx(0.70 * LAW.load_kg, rel=1e-3)
+    turned = recommended_kg(Hands(LAW.reach_best_m, LAW.height_best_m, LAW.turned_most_rad), 0.0, 1.0, 1.0, LAW)
+    assert turned == pytest.approx(0.57 * LAW.load_kg, rel=5e-3)
+    assert beyond(Hands(0.64, 1.80, 2.36), LAW) == ("reach", "height", "turned")

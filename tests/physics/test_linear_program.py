@@ -196,3 +196,24 @@ def test_what_rounding_alone_decides_is_called_unprovable(monkeypatch: pytest.Mo
     monkeypatch.setattr(linear_program._Simplex, "_entering", lambda self, changes, *, bland: next(i for i in range(2) if i not in self.basis))
     with pytest.raises(Unproved, match="rounding"):
         least_cost([(1.0,), (-1.0,)], [0.0], [5.0, 5.0], [0.0, -1.0])
+
+
+def test_prices_bound_the_cost_by_what_the_bounds_leave() -> None:
+    """Weak duality by hand, at most 4 of one kind and 3 of another, 5 together, worth 2 and 3: 2 a piece and 1 more for each of three is 13."""
+    program = linear_program._Simplex([(1.0,), (1.0,), (1.0,)], (5.0,), (4.0, 3.0, math.inf), (-2.0, -3.0, 0.0))
+    assert program._bound((-2.0,), program.cost) == -13.0
+    assert program._bound((-3.0,), program.cost) == -15.0
+    assert program._bound((-1.0,), program.cost) == -5.0 - 4.0 - 6.0
+    assert program._bound((1.0,), program.cost) == -math.inf
+
+
+def test_a_ray_that_does_not_fall_or_meets_a_bound_or_leaves_the_equations_is_not_given() -> None:
+    """Of x - y = 0 with y bounded or not, and a cost that falls with y."""
+    free = linear_program._Simplex([(1.0,), (-1.0,)], (0.0,), (math.inf, math.inf), (0.0, -1.0))
+    assert free._proved_ray([2.0, 2.0]) == Endless((1.0, 1.0))
+    for found, says in (([1.0, 0.0], "does not fall"), ([0.0, -1.0], "does not fall"), ([0.0, 1.0], "leaves the equations")):
+        with pytest.raises(Unproved, match=says):
+            free._proved_ray(found)
+    bounded = linear_program._Simplex([(1.0,), (-1.0,)], (0.0,), (math.inf, 5.0), (0.0, -1.0))
+    with pytest.raises(Unproved, match="meets a bound"):
+        bounded._proved_ray([1.0, 1.0])

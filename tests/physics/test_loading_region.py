@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from liftout.physics.adverse_loading import Load, NoLoading, Part, Shared, any_amount, in_or_out, tank, worst
 from liftout.physics.envelope import Limit
 from liftout.physics.filling_order import in_order
-from liftout.physics.loading_region import AMOUNT_KG, Check, Loading, Region, least_within, most_within
+from liftout.physics.loading_region import AMOUNT_KG, Check, Loading, Region, _joined, least_within, most_within
 from liftout.physics.reachable import Either, Loads, Together, under
 from tests.strategies import limits, loads, numbers, shares
 
@@ -424,3 +424,18 @@ def test_what_fills_a_largest_weight_exactly_is_allowed_by_both_methods() -> Non
     region = Region(600.0, 1500.0, Together("all", (crew, bags), 0.3))
     assert [load.weight_kg for load in expected.aboard] == [0.1, 0.2]
     assert region.excursion("aft", constant(2.5)).inside_m == pytest.approx(expected.inside_m, abs=1e-12)
+
+
+def test_the_lightest_and_the_heaviest_loading_are_those_of_all_pieces() -> None:
+    """600 kg with a pilot of 60 to 110 kg and up to 50 kg of baggage, 140 kg together."""
+    loads = Together("all", (any_amount("pilot", 60.0, 110.0, 2.0), any_amount("baggage", 0.0, 50.0, 4.0)), 140.0)
+    region = Region(EMPTY_KG, EMPTY_KGM, loads)
+    assert region.weights_kg == (660.0, 740.0)
+    assert region.inside(700.0, 1750.0) is True
+    assert region.inside(659.0, 1650.0) is False
+    # Both pieces of the aft side lie outside 2.3 m from the lightest to the heaviest: one stretch, not two.
+    assert region.excursion("aft", constant(2.3)).outside_kg == ((660.0, 740.0),)
+
+
+def test_stretches_that_touch_are_one_and_others_are_not() -> None:
+    assert list(_joined([(3.0, 4.0), (0.0, 1.0), (1.0, 2.0), (0.2, 0.4)])) == [(0.0, 2.0), (3.0, 4.0)]
