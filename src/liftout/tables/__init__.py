@@ -86,6 +86,11 @@ class Table:
         return self._read[2] if own is None else {**self._read[2], **own}
 
     @property
+    def as_shipped(self) -> bool:
+        """Whether no row of a shop is in force in it: what is made of its rows may then be kept for other jobs."""
+        return self.name not in _IN_FORCE
+
+    @property
     def keys(self) -> tuple[str, ...]:
         """The keys, in the order of the file."""
         return tuple(self._read[2])

@@ -26,7 +26,7 @@ from liftout.worked.balance.loading_schedule import NO_FUEL, Scheduled, loading_
 from liftout.worked.balance.moment_table import MomentTable, scheduled_table
 
 CHECKS: Final = ("balance.loading_region", "balance.lateral_loading")
-SCHEDULE: Final = table("methods").row("loading schedule")
+methods = table("methods")
 SCHEDULE_HEAD: Final = ("State", "Fuel", "Persons beside the pilot", "Baggage", "Centre of gravity at take-off", "Without usable fuel")
 FIRST_IN_WORDS: Final = {
     "full fuel": "Full tanks: persons, then baggage, that may be aboard besides",
@@ -67,7 +67,7 @@ def may_be_loaded(matter: Matter) -> Values:
         "person_source": standard_person().origin,
         "density": [(tank.name, said(tank.density)) for tank in facts.aircraft.tanks],
         "no_order": len(facts.aircraft.tanks) > 1 and not facts.aircraft.fuel_order,
-        "rule": SCHEDULE.citation,
+        "rule": methods.row("loading schedule").citation,
         "record": f"{matter.papers.number}-4",
     }
 

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import Final
-
 from liftout.documents.changed_weights import changed_weights
 from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.said import sentence, worked_value
@@ -17,8 +15,7 @@ from liftout.worked.balance.direction import direction
 from liftout.worked.balance.empty_weight_tolerance import empty_weight_tolerance
 from liftout.worked.balance.weight_change import weight_change
 
-NEGLIGIBLE: Final = table("negligible_change").row("arm of an aeroplane").citation
-CUMULATIVE: Final = table("cumulative_change").row("dry operating mass").citation
+negligible, cumulative = table("negligible_change"), table("cumulative_change")
 
 
 def record_changes(matter: Matter) -> Values:
@@ -32,8 +29,8 @@ def record_changes(matter: Matter) -> Values:
         "sentences": [_sentence(state, facts) for state in (facts.states[0], everything_in(facts.states))],
         "within": [(state.name, worked_value(empty_weight_tolerance(state, facts), "t_W")) for state in facts.states],
         "changed": changed_weights(facts),
-        "circular": NEGLIGIBLE,
-        "european": CUMULATIVE,
+        "circular": negligible.row("arm of an aeroplane").citation,
+        "european": cumulative.row("dry operating mass").citation,
     }
 
 

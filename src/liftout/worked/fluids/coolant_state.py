@@ -10,7 +10,7 @@ from liftout.facts.lines import Loop, LoopCase
 from liftout.physics.coolant import Coolant, Grid, OutsideTable, properties
 from liftout.physics.pipe_flow import Liquid
 from liftout.physics.warming_flow import Warming
-from liftout.tables import Cell, Row, Table, table
+from liftout.tables import Cell, Row, Table, shipped, table
 from liftout.worked import worked
 from liftout.worksheet import Worksheet
 
@@ -97,15 +97,28 @@ def _around(marks: Sequence[float], value: float) -> list[float]:
     return [marks[above - 1], marks[above]]
 
 
+Rows = dict[tuple[float, float], Row]
+"""Rows of one glycol by fraction and temperature."""
+
+
+def _rows(kind: str, basis: str) -> Rows:
+    """The rows in force. Those of a shop hold for one job at a time, so that only the shipped ones are kept."""
+    return _shipped_rows(kind, basis) if TABLES[basis].as_shipped else _of_kind(TABLES[basis], kind)
+
+
 @cache
-def _rows(kind: str, basis: str) -> dict[tuple[float, float], Row]:
-    return {(row.cells["fraction"].si_float, row.cells["temperature"].si_float): row for row in TABLES[basis] if row.fluid.text == kind}
+def _shipped_rows(kind: str, basis: str) -> Rows:
+    return _of_kind(shipped(TABLES[basis].name), kind)
+
+
+def _of_kind(coolants: Table, kind: str) -> Rows:
+    return {(row.cells["fraction"].si_float, row.cells["temperature"].si_float): row for row in coolants if row.fluid.text == kind}
 
 
 class _Nodes(Mapping[tuple[float, float], Coolant]):
     """The nodes of one glycol, each read when physics asks for it: four of two hundred."""
 
-    def __init__(self, rows: dict[tuple[float, float], Row]) -> None:
+    def __init__(self, rows: Rows) -> None:
         self._rows = rows
 
     def __getitem__(self, node: tuple[float, float]) -> Coolant:
@@ -134,7 +147,6 @@ def warming(loop: Loop, cold_k: float, warm_k: float) -> Warming:
     return Warming(at, (cold_k, *(mark for mark in grid.temperatures_k if cold_k < mark < warm_k), warm_k))
 
 
-@cache
 def coolant_grid(kind: str, basis: str) -> Grid:
     """The table of one glycol as physics reads it.
 
@@ -142,7 +154,15 @@ def coolant_grid(kind: str, basis: str) -> Grid:
         kind: ethylene glycol or propylene glycol.
         basis: mass or volume.
     """
-    rows = _rows(kind, basis)
+    return _shipped_grid(kind, basis) if TABLES[basis].as_shipped else _grid(_rows(kind, basis))
+
+
+@cache
+def _shipped_grid(kind: str, basis: str) -> Grid:
+    return _grid(_shipped_rows(kind, basis))
+
+
+def _grid(rows: Rows) -> Grid:
     freezing = {fraction: row.cells["freezing"].si_float for (fraction, _), row in reversed(rows.items())}
     fractions = sorted(freezing)
     return Grid(fractions, sorted({temperature for _, temperature in rows}), [freezing[fraction] for fraction in fractions], _Nodes(rows))

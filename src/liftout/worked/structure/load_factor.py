@@ -12,7 +12,9 @@ from liftout.worked import worked
 from liftout.worksheet import Worksheet
 
 special_factors, manoeuvre, methods = table("special_factors"), table("flight_load_factors"), table("methods")
-FAST = table("load_factor_sets").row("in lieu of the maker's data, acrobatic")
+sets = table("load_factor_sets")
+FAST = "in lieu of the maker's data, acrobatic"
+"""Key of the set that holds in lieu of the maker's data for a fast aircraft."""
 
 COLUMN = {"forward": "forward", "aft": "rear", "up": "up", "down": "down", "left": "side", "right": "side"}
 """Column of the load-factor sets by direction of the inertia force."""
@@ -44,7 +46,7 @@ def load_factor(pull: ItemInDirection, facts: Facts) -> Worksheet:
         cell = row.cells[COLUMN[pull.direction]]
         if cell.quantity is None or (in_lieu and (isinstance(limit, Fact) or causes)):
             continue
-        holds = FAST if in_lieu and _too_fast(sheet, facts) else row
+        holds = sets.row(FAST) if in_lieu and _too_fast(sheet, facts) else row
         sheet.given(f"n_{number}", holds.cells[COLUMN[pull.direction]], f"ultimate, {holds.key}")
         asked.append(f"n_{number}")
     flight = {"down": manoeuvre.row(basis.category.value).positive, "up": manoeuvre.row(basis.category.value).negative}.get(pull.direction)
