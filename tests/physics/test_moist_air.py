@@ -76,3 +76,10 @@ def test_wetter_air_never_makes_less_water(inlet: float, humidity: float, coil: 
 def test_frost_is_refused() -> None:
     with pytest.raises(BelowFreezing):
         saturation_pa(273.0, LAW)
+
+
+def test_the_triple_point_itself_is_not_frost() -> None:
+    """611.657 Pa, the vapour pressure of water at its triple point (IAPWS R7-97; from memory)."""
+    assert saturation_pa(LAW.lowest_k, LAW) == pytest.approx(611.657, rel=1e-3)
+    with pytest.raises(BelowFreezing):
+        saturation_pa(LAW.lowest_k - 1e-6, LAW)
