@@ -7,7 +7,7 @@ renderer (`liftout.documents.formula`).
     names            R, V_drop (V with subscript drop); pi is a constant
     numbers          0, 1, 2, 0.5
     + - * / **       a power is an integer or 0.5
-    sqrt cos sin tan acos exp ln log10 abs ceil min max
+    sqrt cos sin tan asin acos exp ln log10 abs ceil min max
     sum(w * x)       over columns: symbols that hold one value a row
 """
 
@@ -113,7 +113,7 @@ DIGITS_TOGETHER: Final = 40
 """Two terms that have so many digits in common are equal."""
 POWER_MAX: Final = 9
 """No formula of the trade has a larger exponent."""
-FUNCTIONS: Final = ("sqrt", "cos", "sin", "tan", "acos", "exp", "ln", "log10", "abs", "ceil", "min", "max")
+FUNCTIONS: Final = ("sqrt", "cos", "sin", "tan", "asin", "acos", "exp", "ln", "log10", "abs", "ceil", "min", "max")
 
 
 @lru_cache(maxsize=1024)
@@ -378,7 +378,7 @@ def _halved(dimension: Dimension) -> Dimension:
     return tuple((name, exponent // 2) for name, exponent in dimension)
 
 
-_FLOATS: Final[dict[str, Callable[[float], float]]] = {"cos": math.cos, "sin": math.sin, "tan": math.tan, "acos": math.acos}
+_FLOATS: Final[dict[str, Callable[[float], float]]] = {"cos": math.cos, "sin": math.sin, "tan": math.tan, "asin": math.asin, "acos": math.acos}
 _DECIMALS: Final[dict[str, Callable[[Decimal], Decimal]]] = {
     "exp": Decimal.exp,
     "ln": Decimal.ln,

@@ -12,6 +12,7 @@ from liftout.facts import gather
 from liftout.findings import Finding, Verdict
 from liftout.tables import READINGS, publications
 from tests.criteria.bench import KINDS, CaseFile, amount, case_files, is_requirement, last_digit
+from tests.house.test_printed_lines import lines_close, verdict_follows_from_value_and_limit
 
 FILES = {file.criterion: file for file in case_files()}
 CRITERIA = {criterion.id: criterion for criterion in all_criteria()}
@@ -88,6 +89,8 @@ def test_case(name: str, label: str, case: dict[str, Any]) -> None:
     verdict = case.get("verdict", VERDICTS.get(kind))
     if verdict is not None:
         assert finding.verdict is Verdict(verdict), f"{finding.sentence} {finding.referral}"
+    lines_close(finding)
+    verdict_follows_from_value_and_limit(finding)
     if "value" in case:
         _check_value(finding, case["value"], case.get("within"), case.get("of"))
     if "margin" in case:

@@ -90,6 +90,7 @@ FUNCTIONS: dict[str, Any] = {
     "cos": _plain(math.cos),
     "sin": _plain(math.sin),
     "tan": _plain(math.tan),
+    "asin": _plain(math.asin),
     "acos": _plain(math.acos),
     "pi": Amount(Fraction(math.pi), ()),
 }

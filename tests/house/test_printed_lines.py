@@ -37,6 +37,13 @@ def _line_closes(name: str, step: Step) -> None:
     )
 
 
+def lines_close(finding: Finding) -> None:
+    """Every line of a finding is worked again from its own text."""
+    for step in finding.steps:
+        if step.with_values is not None:
+            _line_closes(finding.key, step)
+
+
 def _every_line_closes(assessed: Assessment) -> int:
     lines = 0
     for name, steps in _sheets(assessed):
@@ -57,11 +64,19 @@ def _symbols_are_set_once_and_before_use(assessed: Assessment) -> None:
             known.add(step.symbol)
 
 
-MAY_BE_PLACARDED = ("balance.loading_region", "balance.lateral_loading", "balance.wheel_load", "structure.one_strap_missing")
-"""Criteria that refer what lies outside a limit where a simple limit, or a tail stand, would keep it in, or where a person may allow less."""
+MAY_BE_PLACARDED = (
+    "balance.loading_region",
+    "balance.lateral_loading",
+    "balance.wheel_load",
+    "electrical.compass_deviation",
+    "fluids.condensate_freezing",
+    "structure.one_strap_missing",
+    "structure.stiffener_distance",
+)
+"""Criteria that refer what lies outside a limit where a simple limit, a placard or a tail stand would keep it in, or a person may allow less."""
 
 
-def _verdict_follows_from_value_and_limit(finding: Finding) -> None:
+def verdict_follows_from_value_and_limit(finding: Finding) -> None:
     if finding.value is None or finding.limit is None:
         return
     value, limit = finding.value.si, finding.limit.si
@@ -86,7 +101,7 @@ def test_every_line_of_the_demonstration_recomputes() -> None:
     assert _every_line_closes(demonstration_assessed()) > 200
     _symbols_are_set_once_and_before_use(demonstration_assessed())
     for finding in demonstration_assessed().findings:
-        _verdict_follows_from_value_and_limit(finding)
+        verdict_follows_from_value_and_limit(finding)
 
 
 def test_no_given_is_printed_otherwise_than_it_was_written() -> None:
@@ -179,7 +194,7 @@ def test_every_line_of_a_job_near_it_recomputes(said: dict[str, str]) -> None:
     _every_line_closes(assessed)
     _symbols_are_set_once_and_before_use(assessed)
     for finding in assessed.findings:
-        _verdict_follows_from_value_and_limit(finding)
+        verdict_follows_from_value_and_limit(finding)
 
 
 # --- the calculator itself --------------------------------------------------------------------------------------

@@ -36,7 +36,7 @@ def compass_deviation(sensor: MagneticSensor, facts: Facts) -> Finding:
             return sheet.refused(f"circuit {route.run.name} at the {sensor.name}: {wrong}")
     sheet.work("H", " + ".join(fields), "field of all circuits together at the sensor", "A/m")
     sheet.work("delta_s", "acos(H_e / sqrt(H_e**2 + H**2))", "deflection with the field square to that of the earth", "°")
-    sheet.work("delta", "pi / 2 - acos(min(H / H_e, 1))", "deflection on the worst heading", "°")
+    sheet.work("delta", "asin(min(H / H_e, 1))", "deflection on the worst heading", "°")
     sheet.work("delta_all", "delta_0 + delta", f"deviation of the {sensor.name}, equipment on", "°")
     case = {"sensor": sensor.kind}
     other = facts.neighbours.other_heading_indicator
