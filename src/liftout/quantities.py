@@ -227,9 +227,23 @@ def unit(text: str) -> Unit:
     return Unit(symbol, factor, dimension, offset)
 
 
+_MEANT = {
+    **dict.fromkeys(("nm", "newtonmeter", "newtonmetre"), "N-m"),
+    **dict.fromkeys(("inlb", "inlbs", "lbin", "lbsin"), "lbf-in"),
+    **dict.fromkeys(("ftlb", "ftlbs", "lbft", "lbsft"), "lbf-ft"),
+    **dict.fromkeys(("oc", "degc", "celsius"), "°C"),
+    **dict.fromkeys(("of", "degf", "fahrenheit"), "°F"),
+    **dict.fromkeys(("vdc", "vac"), "V"),
+    **dict.fromkeys(("adc", "aac"), "A"),
+}
+"""Units as people write them in one word, and how they are written here."""
+
+
 def _nearest_unit(name: str) -> str:
     if name in ("gal", "gallon", "gallons", "qt"):
         return 'Say which gallon: "US gal" or "imp gal".'
+    if name.lower() in _MEANT:
+        return f'Did you mean "{_MEANT[name.lower()]}"?'
     near = difflib.get_close_matches(name, sorted(answers()), n=1, cutoff=0.6)
     lower = [known for known in sorted(answers()) if known.lower() == name.lower()]
     return f'Did you mean "{(lower or near)[0]}"?' if lower or near else "The handbook lists the units, page Job file."
@@ -312,7 +326,7 @@ def read(text: str, dimension: str) -> Quantity:
         QuantityError: what is wrong with the text and how one is written.
     """
     wanted = unit(UNIT_OF[dimension])
-    like = f'Write {_article(dimension)}, for example "{EXAMPLES[dimension]}".'
+    like = how_one_is_written(dimension)
     shown = text if len(text) <= _TEXT_MAX else text[:_TEXT_MAX] + "…"
     match = _QUANTITY.fullmatch(text.strip()) if len(text) <= _TEXT_MAX and text.isprintable() else None
     if match is None or _FEET_AND_INCHES.fullmatch(text.strip()):
@@ -331,8 +345,11 @@ def read(text: str, dimension: str) -> Quantity:
     try:
         found = unit((match["unit"] or "").strip())
     except QuantityError as error:
-        raise QuantityError(error.wrong, f"{error.right} {like}") from None
+        cure = _slip(text)
+        raise QuantityError(f'"{shown}" is not one number and one unit.' if cure else error.wrong, f"{cure or f'{error.right} '}{like}") from None
     if found.dimension != wanted.dimension:
+        if dimension == "torque" and found.dimension == unit(UNIT_OF["moment"]).dimension:
+            like = f"The lb of a torque is a force: write lbf-in, lbf-ft or N-m. {like}"
         measured = f"measures {_named(found.dimension)}" if found.symbol else "has no unit"
         raise QuantityError(f'"{shown}" {measured}.', like)
     if not math.isfinite(magnitude) or abs(magnitude) > LARGEST:
@@ -346,13 +363,21 @@ def read(text: str, dimension: str) -> Quantity:
 
 
 _ONE_VALUE = 'Write the one value that was measured, and beside it as "tolerance" how far it may be off. '
+_NOT_KNOWN = "Leave it out while it is not known; then it is asked for. "
 _FEET_AND_INCHES = re.compile(r"[0-9.]+ ?(?:ft|feet|foot|') ?[0-9./ ]+(?:in|inch|inches|\"|'')?")
 _SLIPS = (
     (_FEET_AND_INCHES, "Say it in one unit, feet with a decimal or inches: 12 ft 6 in are 12.5 ft or 150 in. "),
+    (re.compile(r"[0-9]+-[0-9]+/[0-9]+\D*"), "Write a space before the fraction: 12 1/2 in. "),
+    (re.compile(r".*[¼½¾⅛⅜⅝⅞].*"), "Write the fraction with a slash: 12 1/2 in. "),
+    (re.compile(r"t\.?b\.?[dac]\.?|n/?a|n\.a\.|unknown|not known|ditto|none|nil|later|\?+|[-–—]+|x+|\.\.+|…", re.IGNORECASE), _NOT_KNOWN),
+    (re.compile(r"(?:[0-9]+\.?[0-9]*[OolI]|[OolI]\.?[0-9])[0-9OolI.]*(?: .*)?"), "Look for a letter O or l among the digits. "),
     (re.compile(r"[0-9. /]+[\"'#′″]"), "Write the unit by its name: in, ft or lb. "),
     (re.compile(r"[0-9]+,[0-9]{3}(?:\D.*)?"), "Write thousands without a comma. "),
     (re.compile(r"[-+]?[0-9]+,[0-9].*"), "Write the decimal with a point. "),
     (re.compile(r"(?:~|≈|±|<|>|ca\.?|c\.|about|approx\.?|circa).*|.*±.*", re.IGNORECASE), _ONE_VALUE),
+    (re.compile(r"(?:[A-Za-z]+\.? )+[-+]?[0-9].*"), "Write the number first and then its unit, and no other word. "),
+    (re.compile(r"[0-9.]+ ?[^0-9/ ]+ ?[/,;&] ?[0-9.]+.*"), "Write one value. "),
+    (re.compile(r"[0-9.]+ ?[^0-9 #]+#.*"), "A remark begins with a space and #. "),
     (re.compile(r"[0-9.]+ ?\w* ?(?:-|–|to|\.\.\.?|…) ?[0-9.]+.*"), _ONE_VALUE),
 )
 """What people write that is no quantity, and what each of them would do."""
@@ -376,6 +401,11 @@ def _suits(told: Unit, dimension: str) -> bool:
             return told.symbol in ("K", "Δ°C", "Δ°F")
         case _:
             return True
+
+
+def how_one_is_written(dimension: str) -> str:
+    """What to write where a text is no quantity of this dimension."""
+    return f'Write {_article(dimension)}, for example "{EXAMPLES[dimension]}".'
 
 
 def _article(dimension: str) -> str:

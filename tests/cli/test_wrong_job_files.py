@@ -35,14 +35,19 @@ SLIPS = (
     Slip("feet and inches", "{value: 12.5 ft", "{value: 12 ft 6 in", ("12 ft 6 in are 12.5 ft or 150 in",)),
     Slip("about", "{value: 12.5 ft", '{value: "~12.5 ft"', ("Write the one value that was measured", '"tolerance"')),
     Slip("from to", "{value: 12.5 ft", "{value: 12-13 ft", ("Write the one value that was measured", '"tolerance"')),
-    Slip("the letter O", "current: 8.5 A", "current: 8.O A", ('"8.O A" is not one number and one unit.',)),
+    Slip("the letter O", "current: 8.5 A", "current: 8.O A", ('"8.O A" is not one number and one unit.', "a letter O or l among the digits")),
     Slip("a weight below nothing", "{value: 7.4 lb", "{value: -7.4 lb", ("cannot be less than nothing",)),
     Slip("a decimal point lost", "{value: 7.4 lb", "{value: 7400 lb", ("is more than the empty aircraft weighs, 2014.6 lb", "decimal point")),
     Slip("per cent forgotten", "after start: 93 %", "after start: 93", ("is more than the whole", 'for example "25 %"')),
     Slip("more than the whole", "after start: 93 %", "after start: 193 %", ("is more than the whole",)),
     Slip("a temperature for a difference", "{value: 5 Δ°C", "{value: 5 °C", ('for example "8 Δ°C"',)),
     Slip("degrees forgotten", "ambient: {value: 50 °C", "ambient: {value: 50 C", ('Did you mean "°C"?',)),
-    Slip("a moment for a torque", "torque: 35 lbf-in", "torque: 35 in-lb", ("measures moment", 'for example "50 lbf-in"')),
+    Slip(
+        "a moment for a torque",
+        "torque: 35 lbf-in",
+        "torque: 35 in-lb",
+        ("measures moment", "The lb of a torque is a force", 'for example "50 lbf-in"'),
+    ),
     Slip("a key misspelt", "insulation rating: 150", "insulaton rating: 150", ('Did you mean "insulation rating"?',)),
     Slip("a key in one word", "bus minimum: {", "bus_minimum: {", ('Did you mean "bus minimum"?',)),
     Slip("a part within another", "wiring:\n", "  wiring:\n", ("it is a part of the job itself", "Begin its line at the left margin.")),
@@ -74,6 +79,32 @@ SLIPS = (
     ),
     Slip("two items of one number", 'item number: "2"', 'item number: "1"', ("is also the number of the cabin unit",)),
     Slip("another version", "liftout: 1\n", "liftout: 3\n", ('Write "liftout: 1".',)),
+    Slip("a hyphen before a fraction", "{value: 12.5 ft", "{value: 12-1/2 ft", ("Write a space before the fraction: 12 1/2 in.",)),
+    Slip("a fraction in one character", "arm: 94.0 in", "arm: 94½ in", ("Write the fraction with a slash: 12 1/2 in.",)),
+    Slip("not known yet", "current: 8.5 A", "current: TBD", ("Leave it out while it is not known; then it is asked for.",)),
+    Slip("does not apply", "current: 8.5 A", "current: N/A", ("Leave it out while it is not known",)),
+    Slip("two values", "current: 8.5 A", "current: 8.5 A / 12 A", ('"8.5 A / 12 A" is not one number and one unit.', "Write one value.")),
+    Slip("at most", "current: 8.5 A", "current: max 8.5 A", ("Write the number first and then its unit",)),
+    Slip("more or less", "{value: 12.5 ft", "{value: 12.5 ft ± 0.5", ("Write the one value that was measured", '"tolerance"')),
+    Slip("a remark without its space", "arm: 94.0 in", "arm: 94.0 in#tape", ("A remark begins with a space and #.",)),
+    Slip("degrees by a letter", "ambient: {value: 50 °C", "ambient: {value: 50 oC", ('Did you mean "°C"?',)),
+    Slip("newton metres in one word", "torque: 35 lbf-in", "torque: 4 Nm", ('Did you mean "N-m"?',)),
+    Slip("a gallon of no country", "wing tanks: 46 US gal", "wing tanks: 46 gal", ('"US gal" or "imp gal"',)),
+    Slip("a text with a colon", "customer: ", "customer: Ronsay: ", ("stands in quotes",)),
+    Slip("a space that is none", "  nominal: 28 V", "\u00a0 nominal: 28 V", ("plain spaces",)),
+    Slip("a list without brackets", "passes: [seat frame pass]", "passes: seat frame pass", ("for example [seat frame pass]",)),
+    Slip(
+        "an entry with the end of its file's name",
+        "from: equipment/cabin_cooler",
+        "from: equipment/cabin_cooler.yaml",
+        ('Did you mean "equipment/cabin_cooler"?',),
+    ),
+    Slip(
+        "a year ahead of the papers",
+        "date: 2026-11-05, instrument: tape}}\n      allowance",
+        "date: 2062-11-05, instrument: tape}}\n      allowance",
+        ("more than a year after the date of the papers, 2026-11-20", "Look at the year"),
+    ),
     Slip("nothing at the head", "liftout: 1\n", "", ('A job begins with "liftout: 1"',)),
 )
 
@@ -95,5 +126,5 @@ def test_the_message_names_the_place_and_the_cure(slip: Slip, tmp_path: Path) ->
         assert words in " ".join(err.split()), err
 
 
-def test_they_are_thirty_and_no_two_alike() -> None:
-    assert len({(slip.written, slip.instead) for slip in SLIPS}) == len(SLIPS) >= 30
+def test_they_are_fifty_and_no_two_alike() -> None:
+    assert len({(slip.written, slip.instead) for slip in SLIPS}) == len(SLIPS) >= 50

@@ -44,7 +44,7 @@ PLACED: Changes = {
     [
         ({**NAMED, f"{STRAP} / at": "F9"}, 'there is no anchor "F9". Write one of: F1.'),
         ({**NAMED, f"{STRAP} / could go to": "[F1, F8]"}, 'there is no anchor "F8". Write one of: F1.'),
-        ({f"{STRAP} / could go to": "[F8]"}, 'there is no anchor "F8". Write one of: none is described yet.'),
+        ({f"{STRAP} / could go to": "[F8]"}, 'there is no anchor "F8". None is described yet: describe it first.'),
         ({**NAMED, f"{STRAP} / anchor": "structure"}, 'is told, and the anchor "F1" besides'),
         ({**NAMED, f"{STRAP} / anchored": "{arm: 112 in, lateral: -9 in, height: 14 in}"}, 'is told, and the anchor "F1" besides'),
         ({**NAMED, "aircraft / anchors / F1 / datum": "the tail"}, "there is no datum"),

@@ -14,7 +14,7 @@ from liftout.facts.fact import Amount, Fact, Missing, Place
 from liftout.facts.limits import Limits
 from liftout.facts.undercarriages import Undercarriage, undercarriages
 from liftout.facts.weight_record import Sheet
-from liftout.job.errors import Fault
+from liftout.job.errors import Fault, one_of
 
 
 class Oil(NamedTuple):
@@ -225,8 +225,9 @@ def _compartments(place: Place, stations: tuple[Station, ...], faults: list[Faul
     shared: list[Compartment] = []
     for name, part in place.each("combined_limits").items():
         together = tuple(part.said_at("stations"))
-        right = f"Write some of: {', '.join(names) or 'none is described yet'}."
-        faults.extend(part.fault("stations", f'there is no station "{wrong}".', right) for wrong in together if wrong not in names)
+        faults.extend(
+            part.fault("stations", f'there is no station "{wrong}".', one_of(wrong, names, "some")) for wrong in together if wrong not in names
+        )
         if name in names:
             faults.append(part.fault("stations", f'stands under "{name}", which is also a station.', "Name the limit otherwise."))
         for other in shared:

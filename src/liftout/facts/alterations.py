@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from liftout.facts.fact import Fact, Missing, Place
 from liftout.job.alterations import AlterationData
-from liftout.job.errors import Fault
+from liftout.job.errors import Fault, one_of
 
 if TYPE_CHECKING:
     from liftout.facts import Facts
@@ -39,9 +39,8 @@ def check_alterations(facts: Facts, faults: list[Fault]) -> None:
     if not all(facts.place.part(section).there for section in ("wiring", "lines", "openings")):
         return
     known = [name for name, _ in _lines(facts)]
-    right = f"Write one of: {', '.join(known) or 'none is described yet'}."
     faults.extend(
-        part.misnamed(f'there is no line "{name}" in this alteration.', right)
+        part.misnamed(f'there is no line "{name}" in this alteration.', one_of(name, known))
         for name, part in facts.place.each("alterations").items()
         if name not in known
     )

@@ -10,7 +10,7 @@ from liftout.facts.fact import Fact, Missing
 from liftout.facts.loads import seats_taken
 from liftout.facts.restraint import Restraint
 from liftout.facts.states import State
-from liftout.job.errors import Fault
+from liftout.job.errors import Fault, one_of
 
 EXIT = "exit opening"
 
@@ -59,7 +59,7 @@ def unused_head_paths(
             if name in heads:
                 found.add((held.item.name, name))
             elif faults is not None and held.belted is not None:
-                right = f"Write some of: {', '.join(heads) or 'none is described yet'}."
+                right = one_of(name, heads, "some")
                 faults.append(held.belted.place.fault("frees", f'there is no head path "{name}".', right))
         taken = held.item.takes_seats
         if taken is None or not isinstance(taken.station, Fact) or not isinstance(taken.seats, Fact):

@@ -160,7 +160,7 @@ def _compartment(place: Place, stations: tuple[Station, ...], datums: Datums) ->
         return told if location.value == "baggage compartment" else None
     names = [station.name for station in stations if station.holds == "baggage"]
     if told.value not in names:
-        right = f"Write one of: {', '.join(names) or 'none is described yet'}."
+        right = one_of(told.value, names)
         datums.faults.append(place.fault("compartment", f'there is no station for baggage "{told.value}".', right))
     return told
 
@@ -168,7 +168,7 @@ def _compartment(place: Place, stations: tuple[Station, ...], datums: Datums) ->
 def _travels_in(place: Place, stations: tuple[Station, ...], faults: list[Fault]) -> Station | None:
     told, baggage = place.said_at("travels_in"), {station.name: station for station in stations if station.holds == "baggage"}
     if told is not None and told not in baggage:
-        right = f"Write one of: {', '.join(baggage) or 'none is described yet'}."
+        right = one_of(told, baggage)
         faults.append(place.fault("travels_in", f'there is no station for baggage "{told}".', right))
     if told is not None and place.said_at("stays") != "removable":
         faults.append(place.fault("travels_in", "is said of an item that stays.", "Leave it out, or say that the item is removable."))
@@ -184,7 +184,7 @@ def _takes_seats(place: Place, stations: tuple[Station, ...], faults: list[Fault
     station = told.word("station")
     names = [one.name for one in stations if one.holds != "baggage"]
     if isinstance(station, Fact) and station.value not in names:
-        right = f"Write one of: {', '.join(names) or 'none is described yet'}."
+        right = one_of(station.value, names)
         faults.append(told.fault("station", f'there is no station with seats "{station.value}".', right))
     return SeatsTaken(told.declined, station, told.quantity("seats"))
 

@@ -54,9 +54,8 @@ def limits(place: Place, category: str, datums: Datums, stations: list[str], cho
     if "empty" in place.model.KEYS:
         told = place.list_of("empty")
         empty = told if isinstance(told, Fact) else None
-        right = f"Write some of: {', '.join(stations) or 'none is described yet'}."
         wrong = [name for name in (empty.value if empty else ()) if name not in stations]
-        datums.faults.extend(place.fault("empty", f'there is no station "{name}".', right) for name in wrong)
+        datums.faults.extend(place.fault("empty", f'there is no station "{name}".', one_of(name, stations, "some")) for name in wrong)
     return Limits(
         category,
         place,

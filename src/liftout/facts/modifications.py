@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from liftout.facts.equipment import Item
 from liftout.facts.fact import Fact, Missing, Place
-from liftout.job.errors import Fault
+from liftout.job.errors import Fault, one_of
 
 ASPECTS = ("structure", "electrics", "weight", "space", "cooling")
 """In which a modification and an item of the fit may get in each other's way."""
@@ -51,10 +51,9 @@ def modifications(plane: Place) -> tuple[Modification, ...]:
 def beside_each(plane: Place, made: tuple[Modification, ...], items: tuple[Item, ...], faults: list[Fault]) -> tuple[Beside, ...]:
     """Every item beside every modification; an item alone where the job names none."""
     names = [item.name for item in items]
-    right = f"Write one of: {', '.join(names) or 'none is described yet'}."
     for one in made:
         beside = one.place.each("beside")
-        faults.extend(part.misnamed(f'there is no item "{name}".', right) for name, part in beside.items() if name not in names)
+        faults.extend(part.misnamed(f'there is no item "{name}".', one_of(name, names)) for name, part in beside.items() if name not in names)
     if not made:
         return tuple(Beside(None, item, plane.part("modifications"), {}) for item in items)
     return tuple(_beside(one, item) for one in made for item in items)

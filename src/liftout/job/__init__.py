@@ -16,6 +16,7 @@ from pydantic_core import ValidationError
 from liftout.job.catalogue import Catalogue, Override, brief, overrides
 from liftout.job.decisions import Decision, Decisions
 from liftout.job.errors import Fault, JobError, one_of
+from liftout.job.measured_days import too_late
 from liftout.job.part import Key, Part
 from liftout.job.reader import Said, compose, read_file
 from liftout.job.shop import with_shop
@@ -94,7 +95,10 @@ def told(text: str, file: Path, jobs_folder: Path | None = None) -> Job:
     """
     folder = jobs_folder or file.absolute().parent.parent
     said = Catalogue(folder).resolve(_versioned(text, file.name))
-    return validated(with_shop(with_shop_tables(said, folder), folder), file)
+    job = validated(with_shop(with_shop_tables(said, folder), folder), file)
+    if late := too_late(job.said, job.document.papers.date):
+        raise JobError(late)
+    return job
 
 
 def carried(text: str, file: Path, decided: str = "") -> Job:
@@ -247,7 +251,8 @@ def _worded(fault: Any, key: str, model: type[Part] | None, field: Key | None) -
             f"Write keys below it: {meaning}." if meaning else "Write keys below it.",
         )
     if kind in ("tuple_type", "list_type"):
-        return "a list is expected here.", f"Write a list in brackets or with dashes: {meaning}."
+        like = f", for example [{given}]" if isinstance(given, str) and given.isprintable() and not set(given) & set("[]{},:#") else ""
+        return "a list is expected here.", f"Write a list in brackets or with dashes: {meaning}{like}."
     return f"{fault['msg']}.", f"It should be: {meaning}." if meaning else "See the handbook, page Job file."
 
 

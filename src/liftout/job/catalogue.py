@@ -74,11 +74,10 @@ class Catalogue:
     def _entry(self, name: str, asked: Said) -> Said:
         if name not in self._entries:
             if not _NAME.fullmatch(name):
-                raise _refuse(
-                    asked,
-                    f'"{name}" is not a catalogue entry.',
-                    'Write folder and name inside the jobs folder, for example "from: airframes/halden_4".',
-                )
+                meant = name.replace("\\", "/").removesuffix(".yaml").removeprefix("../")
+                near = f'Did you mean "{meant}"? ' if _NAME.fullmatch(meant) and (self.folder / f"{meant}.yaml").is_file() else ""
+                right = f'{near}Write folder and name inside the jobs folder, for example "from: airframes/halden_4".'
+                raise _refuse(asked, f'"{name}" is not a catalogue entry.', right)
             path = self.folder / f"{name}.yaml"
             if path.resolve() != self.folder.resolve() / f"{name}.yaml":
                 raise _refuse(asked, f'"{name}" goes through a link.', "Put the file itself into the jobs folder.")

@@ -39,6 +39,8 @@ def one_of(said: object, known: Iterable[str], some: str = "one") -> str:
     import difflib
 
     names = list(known)
+    if not names:
+        return "None is described yet: describe it first."
     near = difflib.get_close_matches(str(said), names, n=1) if len(names) > 1 else []
     nearest = f'Did you mean "{near[0]}"? ' if near else ""
-    return f"{nearest}Write {some} of: {', '.join(names) or 'none is described yet'}."
+    return f"{nearest}Write {some} of: {', '.join(names)}."

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import errno
 import os
+import re
 import stat
 import unicodedata
 from collections.abc import Iterator
@@ -185,11 +186,18 @@ def unseen(text: str) -> tuple[int, str] | None:
     return None
 
 
+_TEXT_WITH_COLON = re.compile(r"[ -]*[^:\"'{}\[\]]+: +([^\"'{}\[\]]+: .*)")
+
+
 def _cure(error: yaml.MarkedYAMLError, lines: list[str], line: int) -> str:
     """What to look at: the parser notices a slip where it can no longer go on, which is often below it."""
     here = lines[line - 1] if line <= len(lines) else ""
     if "\t" in here[: len(here) - len(here.lstrip())]:
         return "Indent with spaces; this line begins with a tab."
+    if any("\u00a0" in one for one in lines[max(0, line - 2) : line]):
+        return "Indent and part words with plain spaces; a space here or on the line above is another character that looks like one."
+    if error.problem == "mapping values are not allowed in this context" and (text := _TEXT_WITH_COLON.fullmatch(here)):
+        return f'A text that holds a colon and a space stands in quotes: "{text[1].strip()}".'
     begun = error.context_mark.line + 1 if error.context_mark is not None else line
     opened = f" or in what was opened on line {begun}" if begun < line - 1 else ""
     return f"Check indentation, colons, quotes and brackets on this line and the one above{opened}. After a key stand a colon and a space."

@@ -10,7 +10,7 @@ from collections.abc import Callable
 from typing import Annotated, Any, Literal, Self
 
 from liftout.job.part import Key, Part, asked, checked, chosen, group, optional, several, told, unasked
-from liftout.quantities import EXAMPLES, Quantity, QuantityError, read
+from liftout.quantities import EXAMPLES, Quantity, QuantityError, how_one_is_written, read
 
 __all__ = ["Key", "Part", "asked", "checked", "chosen", "group", "optional", "several", "told", "unasked"]
 
@@ -138,7 +138,8 @@ def _either(*dimensions: str) -> "Written":
                 return written.reading(said)
             except QuantityError as error:
                 faults.append(error)
-        raise QuantityError(faults[0].wrong, like)
+        cure = faults[0].right.removesuffix(how_one_is_written(dimensions[0]))
+        raise QuantityError(faults[0].wrong, f"{cure if cure != faults[0].right else ''}{like}")
 
     return Written(reading, {"anyOf": [written.schema for written in each]})
 
