@@ -124,10 +124,9 @@ def parse(formula: str) -> Node:
         FormulaError: when the text is outside the language.
     """
     try:
-        tree = ast.parse(formula, mode="eval").body
+        return _node(ast.parse(formula, mode="eval").body, formula)
     except (SyntaxError, ValueError, RecursionError, MemoryError) as error:
         raise FormulaError(f"{formula!r}: {error}") from None
-    return _node(tree, formula)
 
 
 def _node(tree: ast.expr, formula: str) -> Node:

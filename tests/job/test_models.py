@@ -156,7 +156,7 @@ def test_dates_are_written_in_one_way(tmp_path: Path, date: str) -> None:
     assert "2026-11-20" in text
 
 
-@pytest.mark.parametrize("number", ["../../etc", "a/b", ".hidden", "", "x" * 60, "SFW 0412", "a\\b", "CON|"])
+@pytest.mark.parametrize("number", ["../../etc", "a/b", ".hidden", "", "x" * 60, "SFW 0412", "a\\b", "CON|", "A.", "nul", "Aux.1", "COM1"])
 def test_the_number_of_a_docket_names_a_folder(tmp_path: Path, number: str) -> None:
     assert any(path == ("papers", "number") for _, path, _ in faults(tmp_path, LEAST.replace("number: N-1", f"number: {json.dumps(number)}")))
 

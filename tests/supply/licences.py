@@ -64,7 +64,7 @@ def licence(name: str) -> str:
         NoLicence: when it says nothing.
     """
     said = distribution(name).metadata
-    expression, field = said["License-Expression"], (said["License"] or "").strip()
+    expression, field = said.get("License-Expression"), str(said.get("License") or "").strip()
     if expression:
         return str(expression)
     if field and field != "UNKNOWN" and "\n" not in field and len(field) <= LONGEST:

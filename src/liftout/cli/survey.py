@@ -28,7 +28,7 @@ def survey(asked: Namespace) -> int:
     from liftout.assessment import assess
     from liftout.cli.exits import Exit, giving_up
     from liftout.job import load
-    from liftout.records.exclusive import NotWritten
+    from liftout.records.exclusive import NotWritten, write_text
     from liftout.records.survey import asks, sheet
 
     with giving_up():
@@ -38,7 +38,7 @@ def survey(asked: Namespace) -> int:
                 return _enter(asked.job, asked.enter, assessment)
             if asked.sheet is not None:
                 rows = asks(assessment)
-                _write(asked.sheet, sheet(assessment, rows))
+                write_text(asked.sheet, sheet(assessment, rows))
                 count = sum(one.blank for one in rows)
                 print(f"{asked.sheet}: {count} {'value' if count == 1 else 'values'} to find.")
                 print(f"Enter what was found with: liftout survey {asked.job} --enter {asked.sheet}")
@@ -87,15 +87,3 @@ def _enter(job: Path, filled: Path, before: Assessment) -> int:
     after = assess(load(job), remedies=False)
     print(", ".join(f"{count} {verdict}" for verdict, count in after.counts.items() if count))
     return standing(after)
-
-
-def _write(path: Path, text: str) -> None:
-    from liftout.records.exclusive import NotWritten
-
-    try:
-        with path.open("x", encoding="utf-8") as stream:
-            stream.write(text)
-    except FileExistsError:
-        raise NotWritten(f"{path} is there already. It was left as it is; give another name.") from None
-    except OSError as error:
-        raise NotWritten(f"{path} cannot be written: {error.strerror}.") from None

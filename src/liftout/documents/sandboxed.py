@@ -220,7 +220,7 @@ def main() -> None:
     _warm()
     try:
         _lock(int(asked["seconds"]), int(asked["bytes"]))
-    except ImportError:
+    except (ImportError, OSError, ValueError):  # Windows has no such bounds; macOS may refuse the one of memory
         told = {"fault": {"template": "", "line": 0, "message": "this system cannot limit what a template takes, so none of a shop's own is run"}}
     else:
         told = _rendered(asked)

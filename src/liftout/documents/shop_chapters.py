@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import hashlib
 import json
+import os
 import re
 import subprocess
 import sys
@@ -140,7 +141,7 @@ def _run(asked: dict[str, Any]) -> list[dict[str, Any]]:
                 stdout=out,
                 stderr=subprocess.DEVNULL,
                 cwd=place,
-                env={},
+                env={name: os.environ[name] for name in ("SYSTEMROOT",) if name in os.environ},  # without it nothing starts on Windows
                 timeout=WAITED,
                 check=False,
             )

@@ -33,7 +33,7 @@ def drawn(name: str, lines: Sequence[str], width: float, height: float) -> bytes
         root = Path(place).resolve()
         (root / "signature.typ").write_bytes((folder("templates") / "print" / "signature.typ").read_bytes())
         said = {"name": _printable(name, NAME_LENGTH), "lines": [_printable(line, LINE_LENGTH) for line in lines], "width": width, "height": height}
-        (root / "signature.json").write_text(json.dumps(said, ensure_ascii=False), encoding="utf-8")
+        (root / "signature.json").write_text(json.dumps(said, ensure_ascii=False), encoding="utf-8", newline="\n")
         compiler = typst.Compiler(root / "signature.typ", root=root, font_paths=fonts(), ignore_system_fonts=True)
         try:
             written = compiler.compile(format="pdf", pdf_tags=False)

@@ -23,4 +23,4 @@ def show(draw: Callable[[Facts], Sequence[Drawing]], arguments: Sequence[str]) -
     drawings = draw(gather(load(job)))
     for number, drawing in enumerate(drawings, 1):
         file = target if len(drawings) == 1 else target.with_stem(f"{target.stem}-{number}")
-        file.write_text(drawing.svg, encoding="utf-8")
+        file.write_text(drawing.svg, encoding="utf-8", newline="\n")

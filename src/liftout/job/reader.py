@@ -118,6 +118,19 @@ def read_file(path: Path, shown: str) -> str:
     return text_of(bytes_of(path, shown), shown)
 
 
+def opened(path: Path) -> int:
+    """A handle on a file, whose bytes come as they are; no link is followed, and no writer waited for.
+
+    Raises:
+        OSError: when it cannot be opened, or is a link.
+        ValueError: when this is no path at all.
+    """
+    if not hasattr(os, "O_NOFOLLOW") and path.is_symlink():  # a system that cannot refuse one while it opens
+        raise OSError(errno.ELOOP, os.strerror(errno.ELOOP), str(path))
+    asked = ("O_NOFOLLOW", "O_NONBLOCK", "O_BINARY")  # without the last, Windows changes the ends of lines on the way
+    return os.open(path, os.O_RDONLY | sum(getattr(os, name, 0) for name in asked))
+
+
 def bytes_of(path: Path, shown: str, most: int = BYTES_MAX) -> bytes:
     """The bytes of a regular file, opened without following a link; of one that is too large, one byte more than `most`.
 
@@ -134,7 +147,7 @@ def bytes_of(path: Path, shown: str, most: int = BYTES_MAX) -> bytes:
         return JobError([Fault(shown, 1, 1, (), wrong, right)])
 
     try:
-        handle = os.open(path, os.O_RDONLY | getattr(os, "O_NOFOLLOW", 0) | getattr(os, "O_NONBLOCK", 0))
+        handle = opened(path)
     except FileNotFoundError:
         raise refuse("there is no such file.", "Give the path of a job file.") from None
     except (OSError, ValueError) as error:

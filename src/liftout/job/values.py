@@ -58,13 +58,18 @@ def word(said: object) -> str:
 
 def _mark(said: object) -> str:
     name = word(said)
-    if not re.fullmatch(r"[A-Za-z0-9][A-Za-z0-9._-]{0,39}", name):
-        raise QuantityError(f'"{name}" cannot name a folder.', "Write letters, digits, points and hyphens, at most 40: SFW-0412.")
+    if not re.fullmatch(_FOLDER, name):
+        raise QuantityError(f'"{name}" cannot name a folder.', "Write letters, digits, points and hyphens, at most 40, no point last: SFW-0412.")
+    if re.fullmatch(_DEVICE, name, re.IGNORECASE):
+        raise QuantityError(f'"{name}" cannot name a folder: on Windows it is a device.', "Put the shop's letters before it: SFW-0412.")
     return name
 
 
-Mark = Annotated[str, Spelt(_mark, {"type": "string", "pattern": "^[A-Za-z0-9][A-Za-z0-9._-]{0,39}$"})]
-"""A word that also names a folder: number and revision of a docket."""
+_FOLDER = "[A-Za-z0-9](?:[A-Za-z0-9._-]{0,38}[A-Za-z0-9_-])?"
+_DEVICE = r"(?:con|prn|aux|nul|com[0-9]|lpt[0-9])(?:\..*)?"
+"""Names that Windows keeps for devices, whatever follows a point; the jobs folder may lie on a share."""
+Mark = Annotated[str, Spelt(_mark, {"type": "string", "pattern": f"^{_FOLDER}$"})]
+"""A word that also names a folder, on any system: number and revision of a docket."""
 _NOTHINGS = frozenset({"none", "no", "nothing", "nil", "n/a", "na", "-", "?", "tbd", "tba", "unknown", "not fitted"})
 
 

@@ -76,6 +76,8 @@ class _Refused(Exception):
 
 def _content(job: Job, name: str) -> bytes:
     folder = job.file.absolute().parent
+    if "\\" in name:
+        raise _Refused(f'"{name}" is no name on every system.', 'Write "/" between folder and file.')
     path = folder / name
     if not path.resolve().is_relative_to(folder.resolve()) or path.resolve() == folder.resolve():
         raise _Refused(f'"{name}" lies outside the folder of the job.', "Copy the file into the folder of the job and name it from there.")

@@ -18,6 +18,7 @@ from typing import TYPE_CHECKING, Any, Final
 
 from liftout.identity.resolved import JOB
 from liftout.job import Job, carried
+from liftout.job.reader import opened as opened_file
 from liftout.job.reader import text_of
 from liftout.records.embed import AS_FITTED, DECISIONS, DOCKET, FINDINGS, FITTED_FROM, RECORD
 
@@ -92,7 +93,7 @@ def bytes_of(path: Path) -> bytes:
         NotRead: when it is missing, a link, a folder, a device, too large, or may not be read.
     """
     try:
-        handle = os.open(path, os.O_RDONLY | getattr(os, "O_NOFOLLOW", 0) | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0))
+        handle = opened_file(path)
     except FileNotFoundError:
         raise NotRead(f"{path}: there is no such file.") from None
     except (OSError, ValueError) as error:
