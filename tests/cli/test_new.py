@@ -59,6 +59,10 @@ equipment / cabin unit / position / front = =
 equipment / cabin unit / position / left = -8 in
 equipment / cabin unit / position / left = measured R. Voe, 2026-11-21, tape, 2027-01-31
 equipment / nothing / serial = 7
+# named, and not described further
+wiring / runs = W1
+changes = none
+changes = nothing else is changed
 """
 
 
@@ -110,6 +114,8 @@ def test_answers_that_name_their_keys_come_in_any_order(jobs: Path) -> None:
     assert place.front.measured == place.arm.measured
     assert (place.left.measured.instrument, str(place.left.measured.calibration_due)) == ("tape", "2027-01-31")
     assert job.papers.revisions[0].reason == "first issue"
+    assert job.changes.none == "nothing else is changed", "a part that is left ends nothing"
+    assert job.wiring is None or not job.wiring.runs
 
 
 def test_too_few_answers_write_nothing(jobs: Path, monkeypatch: pytest.MonkeyPatch) -> None:

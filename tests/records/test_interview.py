@@ -213,7 +213,8 @@ def test_a_wrong_word_in_a_part_is_asked_again_alone_and_the_words_are_told(plac
     question = next(questions)
     while not question.asks.startswith("say where persons"):
         question = questions.send("")
-    question = questions.send("pilot")
+    questions.send("pilot")
+    question = questions.send("")
     assert question.like == "pilot or occupants or baggage or water"
     again = questions.send("captain")
     assert again.asks == question.asks
@@ -228,7 +229,8 @@ def test_a_part_that_was_begun_is_asked_to_its_end(place: Path) -> None:
     question = next(questions)
     while not question.asks.startswith("say where persons"):
         question = questions.send("")
-    question = questions.send("pilot")
+    questions.send("pilot")
+    questions.send("")
     question = questions.send("pilot")
     assert "aircraft / stations / pilot / " in question.about
 
@@ -279,13 +281,25 @@ def test_corners_of_a_limit_are_told_in_rows(place: Path) -> None:
     assert [(str(corner.weight.value), str(corner.arm.value)) for corner in limits.forward] == [("2100 lb", "11.0 in"), ("3100 lb", "15.5 in")]
 
 
+def test_what_a_whole_part_rests_on_is_said_once_where_it_is_begun(place: Path) -> None:
+    asked = put(place, OWN | CORNERS | {"what all of it rests on": "document QA-4T-FM, 3, 2-4"})
+    limits = load(place).document.aircraft.limits
+    assert limits is not None
+    assert limits.document is not None
+    assert (limits.document.number, limits.document.page) == ("QA-4T-FM", "2-4")
+    assert "maximum takeoff: 3100 lb" in place.read_text(), "the value itself stays bare"
+    again = [question for question in asked if question.asks == "what the value rests on" and "aircraft / limits" in question.about]
+    assert not again
+
+
 def test_a_figure_that_fits_no_column_of_a_row_is_asked_again(place: Path) -> None:
     put(place, OWN)
     questions = Interview(place, "2026-11-29").questions()
     question = next(questions)
     while not question.asks.startswith("read the data sheet: maximum take-off"):
         question = questions.send("")
-    questions.send("3100 lb")
+    assert questions.send("3100 lb").asks.startswith("what all of it rests on")
+    assert questions.send("").asks == "what the value rests on"
     question = questions.send("stated")
     assert question.like == "31.5 lb, 118 in; 31.5 lb, 118 in"
     again = questions.send("2100 lb, 11.0 A")

@@ -94,12 +94,14 @@ class Given:
             if answer is None:
                 raise EOFError
             return answer
+        from liftout.records.interview import LEAVE, NOT_WITHOUT
+
         # A question about a place on the aircraft names the place before the key.
         key = next((key for key in self._by_key if question.about == key or question.about.endswith(f": {key}")), None)
         if key is None:
-            if question.must and not question.proposed:
+            if question.told == NOT_WITHOUT:
                 raise EOFError
-            return ""
+            return LEAVE if question.must and not question.proposed else ""
         answers = self._by_key[key]
         answer = answers.pop(0)
         if not answers:

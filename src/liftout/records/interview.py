@@ -31,6 +31,9 @@ from liftout.records.survey import Ask, asks, how_written
 
 BACK, STOP, EXPLAIN, LATER, NONE = "back", "stop", "?", "", "none"
 """What may be answered to any question: the one before, an end for now, more words, later; to many: there is none."""
+LEAVE = "later"
+"""What may be answered where an empty answer will not do: the whole part is left."""
+NOT_WITHOUT: Final = "The job cannot be read without it."
 SAME = "="
 """What may be answered where a value rests on what the one before rests on."""
 
@@ -77,6 +80,10 @@ class GoBack(Exception):
     """The question before, please."""
 
 
+class LeaveIt(Exception):
+    """Leave what is asked for, and the part around it, for later."""
+
+
 @dataclass
 class Interview:
     """The interview about one job file."""
@@ -85,6 +92,8 @@ class Interview:
     today: str
     like: Path | None = None
     _who: dict[str, str] = field(default_factory=dict)
+    _resting: dict[tuple[str, ...], str] = field(default_factory=dict)
+    """What the values of each part that is being begun rest on, as it stands in the job file."""
     _last: tuple[str, str] | None = None
     """What the last value rests on, in words and as it stands in the job file."""
 
@@ -238,6 +247,10 @@ class Interview:
                         open_.insert(0, asked.pop())
                     at = max(at - 1, 0)
                     continue
+                except LeaveIt:
+                    done.add(one.path)
+                    at += 1
+                    continue
                 done.add(one.path)
                 asked.append(one)
                 at += 1
@@ -251,6 +264,7 @@ class Interview:
         _, key = field_at(Document, one.path)
         about = f"{one.place}: {' / '.join(one.path)}" if one.blank else " / ".join(one.path)
         told_first = ""
+        self._resting.clear()
         if self._declined(one.path):
             return
         while True:
@@ -281,6 +295,9 @@ class Interview:
         if holder is None or holder is Document or self._job().said.find(around) is not None:
             return []
         found = []
+        if around in self._resting:
+            ground, _, told_ = self._resting[around].partition(": ")
+            found.append(((*around, ground), told_))
         for key in holder.KEYS.values():
             if key.default is REQUIRED and key.spoken != path[-1]:
                 text = yield from self._needed((*around, key.spoken), key, f"{about} / {key.spoken}")
@@ -323,6 +340,11 @@ class Interview:
             return NONE
         (spelt.reading if isinstance(spelt, Written) else spelt.told if spelt else str)(answer)
         if not isinstance(spelt, Written) or (key is not None and key.extra.get("chosen")):
+            return quoted(answer)
+        around, holder = path[:-1], written_at(path[:-1])
+        if isinstance(holder, type) and issubclass(holder, Part) and around and self._job().said.find(around) is None:
+            yield from self._together(around, holder, " / ".join(around))
+        if self._rests(path):
             return quoted(answer)
         return (yield from self._grounded(answer, about))
 
@@ -369,6 +391,7 @@ class Interview:
         if not (isinstance(kind, type) and issubclass(kind, Part)):
             value = yield from self._put(Question("its value", about, must=True))
             return quoted(value)
+        yield from self._together(path, kind, about)
         for key in kind.KEYS.values():
             if key.default is REQUIRED:
                 inner = bare(key.annotation)
@@ -388,7 +411,32 @@ class Interview:
                         break
         if not words:
             raise QuantityError("Nothing was said of it.", "Say one thing, or leave the part for later.")
-        return f"{{{', '.join(words)}}}"
+        return f"{{{', '.join([*([self._resting[path]] if path in self._resting else []), *words])}}}"
+
+    def _together(self, path: tuple[str, ...], kind: type[Part], about: str) -> Asking:
+        """What all values of a part rest on, where that is one thing; asked where the part is begun."""
+        if not {*AT_ONCE} <= {key.spoken for key in kind.KEYS.values()} or self._rests((*path, "")):
+            return
+        examples = f"{AT_ONCE[MEASURED].like}; {AT_ONCE[DOCUMENT].like}; empty: each value says its own"
+        question = Question("what all of it rests on, where that is one thing", f"{about} / rests on", examples)
+        while True:
+            answer = yield from self._put(question)
+            if not answer:
+                return
+            try:
+                self._resting[path] = _at_once(answer)
+            except QuantityError as error:
+                question = question._replace(told=f"{error.wrong} {error.right}")
+                continue
+            return
+
+    def _rests(self, path: tuple[str, ...]) -> bool:
+        """Whether the job file says for a part around a key what its bare values rest on."""
+        if any(path[:end] in self._resting for end in range(1, len(path))):
+            return True
+        said = compose(read_file(self.file, self.file.name), self.file.name)
+        around = [said.find(path[:end]) for end in range(1, len(path))]
+        return any(key in AT_ONCE for part in around if part is not None for key, _ in part.children())
 
     def _group(self, path: tuple[str, ...], kind: Any, answer: str, about: str) -> Asking:
         """Several things by their names, each with what it cannot be read without."""
@@ -487,12 +535,14 @@ class Interview:
                 raise GoBack
             if answer == EXPLAIN:
                 question = question._replace(
-                    told=f"Written {question.like or 'in words'}. Empty: later. {BACK}: the question before. {STOP}: end for now."
+                    told=f"Written {question.like or 'in words'}. Empty, or {LEAVE}: later. {BACK}: the question before. {STOP}: end for now."
                 )
                 continue
             answer = answer or question.proposed
-            if not answer and question.must:
-                question = question._replace(told="The job cannot be read without it.")
+            if answer == LEAVE and question.must and self.file.exists():
+                raise LeaveIt
+            if answer in ("", LEAVE) and question.must:
+                question = question._replace(told=NOT_WITHOUT)
                 continue
             return answer
 
@@ -549,6 +599,8 @@ def _at_once(answer: str) -> str:
         QuantityError: when something of it is missing, or there is too much.
     """
     ground, _, rest = answer.partition(" ")
+    if ground not in AT_ONCE or not rest.strip():
+        raise QuantityError(f'"{answer}" does not say what it rests on.', f"Write {AT_ONCE[MEASURED].like}; or {AT_ONCE[DOCUMENT].like}.")
     keys, least, like = AT_ONCE[ground]
     if not keys:
         return f"{ground}: {quoted(rest.strip())}"
