@@ -55,7 +55,7 @@ equipment / cabin unit / position / arm = R. Voe
 equipment / cabin unit / position / arm = 2026-11-20
 equipment / cabin unit / position / arm = steel rule
 equipment / cabin unit / position / front = 87 in
-equipment / cabin unit / position / front = =
+equipment / cabin unit / position / front = measured R. Voe, 2026-11-20, steel rule
 equipment / cabin unit / position / left = -8 in
 equipment / cabin unit / position / left = measured R. Voe, 2026-11-21, tape, 2027-01-31
 equipment / nothing / serial = 7
@@ -111,11 +111,18 @@ def test_answers_that_name_their_keys_come_in_any_order(jobs: Path) -> None:
     place = job.equipment["cabin unit"].position
     assert place.datum == "firewall", "the only datum there is is not asked for"
     assert (str(place.arm.value), str(place.front.value)) == ("94.5 in", "87 in")
-    assert place.front.measured == place.arm.measured
     assert (place.left.measured.instrument, str(place.left.measured.calibration_due)) == ("tape", "2027-01-31")
     assert job.papers.revisions[0].reason == "first issue"
     assert job.changes.none == "nothing else is changed", "a part that is left ends nothing"
     assert job.wiring is None or not job.wiring.runs
+
+
+def test_answers_that_name_their_keys_cannot_lean_on_the_line_before(jobs: Path) -> None:
+    (jobs / "answers.txt").write_text("papers / number = SFW-0500\nequipment / cabin unit / mass dry = =\n", encoding="utf-8")
+    code, _, err = run("new", jobs / "mine", "--answers", jobs / "answers.txt")
+    assert code == Exit.UNREADABLE
+    assert "answers.txt:2:1" in err
+    assert "say what it rests on" in err
 
 
 def test_too_few_answers_write_nothing(jobs: Path, monkeypatch: pytest.MonkeyPatch) -> None:

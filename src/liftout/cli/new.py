@@ -12,6 +12,7 @@ from liftout.cli.terminal import styled
 if TYPE_CHECKING:
     from argparse import ArgumentParser, Namespace
 
+    from liftout.job import Said
     from liftout.records.interview import Asking, Question
     from liftout.records.survey import Ask
 
@@ -35,7 +36,7 @@ def new(asked: Namespace) -> int:
 
     file = asked.folder / "job.yaml"
     with giving_up():
-        given = Given(read_file(asked.answers, asked.answers.name)) if asked.answers is not None else None
+        given = Given(read_file(asked.answers, asked.answers.name), asked.answers.name) if asked.answers is not None else None
         if given is None and not sys.stdin.isatty():
             given = Given(sys.stdin.read())
         if asked.like is not None and file.exists():
@@ -56,7 +57,7 @@ def new(asked: Namespace) -> int:
             return Exit.UNREADABLE
         assessment = assess(load(file), remedies=False)
     print(f"\n{file}: " + ", ".join(f"{count} {verdict}" for verdict, count in assessment.counts.items() if count))
-    for key in given.left() if given is not None else ():
+    for key in given.left(assessment.job.said) if given is not None else ():
         print(f"  not asked: {key}")
     for one in left or ():
         print(f"  later: {' / '.join(one.path)}: {one.what}")
@@ -71,15 +72,26 @@ class Given:
     Where lines name keys, order does not matter, and what no line names is left for later. A line that begins with # is a remark.
     """
 
-    def __init__(self, text: str) -> None:
+    def __init__(self, text: str, name: str = "-") -> None:
+        """Read them.
+
+        Raises:
+            JobError: when a line that names its key leans on the line before.
+        """
+        from liftout.job.errors import Fault, JobError
+        from liftout.records.interview import SAME
+
         lines = [line for line in text.split("\n") if not line.startswith("#")]
         self._by_key: dict[str, list[str]] = {}
         self._in_order = iter(lines)
-        filled = [line.strip() for line in lines if line.strip()]
-        if filled and all(re.search(r"\s=(\s|$)", line) for line in filled):
+        filled = [(number, line.strip()) for number, line in enumerate(text.split("\n"), 1) if line.strip() and not line.startswith("#")]
+        if filled and all(re.search(r"\s=(\s|$)", line) for _, line in filled):
             self._in_order = iter(())
-            for line in filled:
+            for number, line in filled:
                 key, answer = re.split(r"\s+=(?:\s+|$)", line, maxsplit=1)
+                if answer == SAME:
+                    right = "Where lines name keys there is no value before; say what it rests on."
+                    raise JobError([Fault(name, number, 1, (), f'"{SAME}" stands for what the value before rests on.', right)])
                 self._by_key.setdefault(key, []).append(answer)
         self._named = bool(self._by_key)
 
@@ -101,6 +113,8 @@ class Given:
         if key is None:
             if question.told == NOT_WITHOUT:
                 raise EOFError
+            if question.like.startswith("yes") and not question.told and any(key.startswith(f"{question.about} / ") for key in self._by_key):
+                return "yes"  # what stands in a part that is named describes it
             return LEAVE if question.must and not question.proposed else ""
         answers = self._by_key[key]
         answer = answers.pop(0)
@@ -108,9 +122,9 @@ class Given:
             del self._by_key[key]
         return answer
 
-    def left(self) -> list[str]:
-        """Keys whose answers were not asked for."""
-        return list(self._by_key)
+    def left(self, job: Said) -> list[str]:
+        """Keys whose answers were not asked for, and of which the job says nothing."""
+        return [key for key in self._by_key if job.find(tuple(key.split(" / "))) is None and not key.endswith(" / rests on")]
 
 
 def _ask(questions: Asking, given: Given | None, stop: str) -> tuple[Ask, ...] | None:

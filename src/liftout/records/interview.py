@@ -257,7 +257,9 @@ class Interview:
                 if not one.blank:
                     # What a part was begun with asks for the rest of it: now, while the paper lies open at that page.
                     known = {*done, *(each.path for each in open_)}
-                    rest = [each for each in asks(assess(self._job(), remedies=False)) if each.path[: len(one.path)] == one.path]
+                    kind = written_at(one.path)
+                    part = one.path if typing.get_origin(kind) is dict or (isinstance(kind, type) and issubclass(kind, Part)) else one.path[:-1]
+                    rest = [each for each in asks(assess(self._job(), remedies=False)) if part and each.path[: len(part)] == part]
                     open_[at:at] = [each for each in rest if each.path not in known]
 
     def _fact(self, one: Ask) -> Asking:
@@ -272,10 +274,10 @@ class Interview:
                 text = yield from self._told(one.path, key, one.what, about, one.like, one.now, told_first)
                 if text == NONE:
                     reason = yield from self._put(Question("why there is none", " / ".join(one.path[:-1]), "a reason", must=True))
-                    beside = yield from self._beside(one.path[:-1], about)
+                    beside = yield from self._beside(one.path[:-1])
                     self._enter([*beside, (one.path[:-1], f"{{none: {quoted(reason)}}}")])
                 elif text is not None:
-                    beside = yield from self._beside(one.path, about)
+                    beside = yield from self._beside(one.path)
                     self._enter([*beside, (one.path, text)])
             except QuantityError as error:
                 told_first = f"{error.wrong} {error.right}"
@@ -288,7 +290,7 @@ class Interview:
             else:
                 return
 
-    def _beside(self, path: tuple[str, ...], about: str) -> Asking:
+    def _beside(self, path: tuple[str, ...]) -> Asking:
         """What the part round a key cannot be read without, where that part is not described yet: the datum of a position."""
         holder, _ = field_at(Document, path)
         around = path[:-1]
@@ -300,7 +302,7 @@ class Interview:
             found.append(((*around, ground), told_))
         for key in holder.KEYS.values():
             if key.default is REQUIRED and key.spoken != path[-1]:
-                text = yield from self._needed((*around, key.spoken), key, f"{about} / {key.spoken}")
+                text = yield from self._needed((*around, key.spoken), key, " / ".join((*around, key.spoken)))
                 found.append(((*around, key.spoken), text))
         return found
 
@@ -339,12 +341,8 @@ class Interview:
         if answer == NONE and declined:
             return NONE
         (spelt.reading if isinstance(spelt, Written) else spelt.told if spelt else str)(answer)
-        if not isinstance(spelt, Written) or (key is not None and key.extra.get("chosen")):
-            return quoted(answer)
-        around, holder = path[:-1], written_at(path[:-1])
-        if isinstance(holder, type) and issubclass(holder, Part) and around and self._job().said.find(around) is None:
-            yield from self._together(around, holder, " / ".join(around))
-        if self._rests(path):
+        yield from self._begin(path)
+        if not isinstance(spelt, Written) or (key is not None and key.extra.get("chosen")) or self._rests(path):
             return quoted(answer)
         return (yield from self._grounded(answer, about))
 
@@ -360,7 +358,16 @@ class Interview:
             return None
         if answer and answer not in names:
             raise QuantityError(f'"{answer}" is not known here.', one_of(answer, names))
-        return quoted(answer) if answer else None
+        if not answer:
+            return None
+        yield from self._begin(path)
+        return quoted(answer)
+
+    def _begin(self, path: tuple[str, ...]) -> Asking:
+        """What the part around a key rests on, where the key is the first that is said of it."""
+        around, holder = path[:-1], written_at(path[:-1])
+        if around and isinstance(holder, type) and issubclass(holder, Part) and self._job().said.find(around) is None:
+            yield from self._together(around, holder, " / ".join(around))
 
     def _declined(self, path: tuple[str, ...]) -> bool:
         """Whether a part around a key was declined meanwhile."""
