@@ -41,6 +41,8 @@ def test_the_larger_factor_counts_and_both_are_shown_between_the_regimes(number:
         assert found.laminar is not None
         assert found.turbulent is not None
         assert found.factor == max(found.laminar, found.turbulent)
+        assert found.laminar == 64 / number
+        assert (found.turbulent, found.residual) == colebrook(number, roughness, LAW)
     else:
         assert found.regime == "turbulent"
         assert found.factor == found.turbulent
@@ -128,3 +130,16 @@ def test_nothing_is_read_outside_a_measured_curve() -> None:
     assert exchanger.pressure_pa(1e-4) == 8e3
     with pytest.raises(OutsideCurve, match="measured from"):
         exchanger.pressure_pa(1.01e-4)
+
+
+@pytest.mark.parametrize("points", [(), ((1e-5, 2e4),), ((1e-5, 2e4), (1e-5, 1e4)), ((0.0, 3e4), (2e-5, 2e4), (1e-5, 1e4))])
+def test_a_curve_has_two_points_or_more_whose_flows_rise(points: tuple[tuple[float, float], ...]) -> None:
+    with pytest.raises(ValueError, match="two points or more"):
+        Curve(points)
+
+
+def test_a_pump_of_the_same_pressure_at_two_flows_is_not_refused_and_may_meet_at_an_end() -> None:
+    """Where circuit and pump agree at the least or the largest flow of the curve, that is the flow."""
+    flat = Curve(((1e-5, 10e3), (1e-4, 10e3)))
+    assert operating_point(flat, lambda flow: 10e3 * flow / 1e-4, math.inf).flow_m3_s == 1e-4
+    assert operating_point(flat, lambda flow: 10e3 if flow <= 1e-5 else 11e3, math.inf).flow_m3_s == pytest.approx(1e-5)

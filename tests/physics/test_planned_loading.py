@@ -199,3 +199,49 @@ def test_every_state_comes_up_and_limits_are_met_and_passed() -> None:
                 passed += abs(one.inside + BEYOND * scale) <= 1e-11 * scale
     assert met >= 50
     assert passed >= 50
+
+
+def test_where_nothing_may_be_a_little_is_too_much() -> None:
+    """Half a pound on a closed or absent station, or beside what it stands in for; and half a gallon in a tank that is filled last."""
+    little = PRINTED._replace(stations=((170.0, 170.0), (0.5, 0.0), (0.5,)))
+    closed = FOUR_SEATS._replace(limits=(LIMITS._replace(empty=(1,)),))
+    absent = FOUR_SEATS._replace(states=(FOUR_SEATS.states[0]._replace(absent=(2,)),))
+    instead = FOUR_SEATS._replace(stations=(*SEATS[:2], SEATS[2]._replace(instead_of=(1,))))
+    for plan, kind, of in ((closed, "empty", "rear seats"), (absent, "empty", "baggage 1"), (instead, "instead", "baggage 1")):
+        found = check(plan, little, kind, of)
+        assert (found.value, found.limit, found.inside, found.verdict) == (0.5, 0.0, -0.5, "beyond")
+    found = check(TWO, PRINTED._replace(fuel_m3=(74.5, 0.5)), "order", "")
+    assert (found.value, found.limit, found.verdict) == (0.5, 0.0, "beyond")
+
+
+def test_a_check_tells_value_limit_and_what_is_left() -> None:
+    """3320 lb of 3400, two of two seats, 75 of 75 gal, 80 of 100 lb, by hand."""
+    for kind, of, expected in (
+        ("weight", TAKEOFF, (3320.0, 3400.0, 80.0)),
+        ("seats", "front seats", (2.0, 2.0, 0.0)),
+        ("tank", "fuel", (75.0, 75.0, 0.0)),
+        ("left", "fuel", (75.0, 0.0, 75.0)),
+        ("group", "baggage 1", (80.0, 100.0, 20.0)),
+        ("pilot", "front seats", (170.0, 0.0, 170.0)),
+    ):
+        found = check(FOUR_SEATS, PRINTED, kind, of)
+        assert (found.value, found.limit, found.inside, found.verdict) == (*expected, "within")
+    unknown = check(FOUR_SEATS, PRINTED, "weight", "ramp")
+    assert unknown[2:] == (3320.0, None, None, None, "not given")
+
+
+def test_more_than_a_tank_holds_is_seen() -> None:
+    found = check(FOUR_SEATS, PRINTED._replace(fuel_m3=(76.0,)), "tank", "fuel")
+    assert (found.value, found.limit, found.inside, found.verdict) == (76.0, 75.0, -1.0, "beyond")
+
+
+def test_the_nearest_may_lie_between_two_points_of_the_burn() -> None:
+    """Fuel at the datum: the arm is 80000 / W, the forward limit 170 - 0.1 W; their distance is least, 2 sqrt(8000) - 170, at sqrt(800000), by hand."""
+    plan = FOUR_SEATS._replace(
+        tanks=(Tank("fuel", 500.0, 1.0, ((500.0, 0.0),)),),
+        states=(State("empty", 500.0, 80000.0, (0,), (2, 2, 0), (100.0,), ()),),
+        limits=(LIMITS._replace(forward=Limit(((400.0, 130.0), (1100.0, 60.0)), in_moment=False)),),
+    )
+    found = check(plan, Loading(0, 0, ((0.0, 0.0), (0.0, 0.0), (0.0,)), (500.0,), (0.0,), (500.0,)), "forward", BURN)
+    assert found.weight_kg == pytest.approx(800000**0.5)
+    assert found.inside == pytest.approx(2 * 8000**0.5 - 170)
