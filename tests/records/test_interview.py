@@ -321,3 +321,16 @@ def test_a_word_that_is_merely_stated_takes_the_evidence_of_its_part(place: Path
     assert wheels is not None
     assert wheels.document is not None
     assert (wheels.layout, wheels.document.number, wheels.document.page) == ("tail wheel", "MM-6", "8-4")
+
+
+def test_what_stands_in_a_part_stays_when_more_of_it_is_asked(place: Path) -> None:
+    put(place, OWN | {"say the system voltage": "14 V", "describe the electrical system": "yes"})
+    text = place.read_text(encoding="utf-8")
+    assert "electrical: {nominal: 14 V}" in text
+    place.write_text(
+        text.replace("electrical: {nominal: 14 V}", "electrical: {nominal: 14 V, sources: {alternator: {rating: 60 A}}}"), encoding="utf-8"
+    )
+    put(place, {"describe the electrical system": "yes", "measure the bus voltage under load": "13.6 V", "what the value rests on": "stated"})
+    electrical = load(place).document.electrical
+    assert (electrical.nominal, str(electrical.bus_minimum.value)) == ("14 V", "13.6 V")
+    assert set(electrical.sources) == {"alternator"}

@@ -7,7 +7,7 @@ up again: what is still missing is asked, and nothing else.
 from __future__ import annotations
 
 import typing
-from collections.abc import Generator
+from collections.abc import Collection, Generator
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any, Final, NamedTuple
@@ -269,6 +269,11 @@ class Interview:
         self._resting.clear()
         if self._declined(one.path):
             return
+        kind, said = written_at(one.path), self._job().said.find(one.path)
+        here = dict(said.children()) if said is not None else {}
+        if here and isinstance(kind, type) and issubclass(kind, Part):
+            yield from self._rest(one, kind, here)
+            return
         while True:
             try:
                 text = yield from self._told(one.path, key, one.what, about, one.like, one.now, told_first)
@@ -276,6 +281,10 @@ class Interview:
                     reason = yield from self._put(Question("why there is none", " / ".join(one.path[:-1]), "a reason", must=True))
                     beside = yield from self._beside(one.path[:-1])
                     self._enter([*beside, (one.path[:-1], f"{{none: {quoted(reason)}}}")])
+                elif text is not None and here:
+                    # More of what a group holds already; what stands there stays.
+                    more = compose(f"more: {text}", "more").at(("more",)).children()
+                    self._enter([((*one.path, name), _flow(node.plain())) for name, node in more if name not in here])
                 elif text is not None:
                     beside = yield from self._beside(one.path)
                     self._enter([*beside, (one.path, text)])
@@ -289,6 +298,14 @@ class Interview:
                 told_first = " ".join(f"{fault.wrong} {fault.right}" for fault in error.faults)
             else:
                 return
+
+    def _rest(self, one: Ask, kind: type[Part], here: Collection[str]) -> Asking:
+        """What a part that is there already does not say; what it says stays."""
+        for key in kind.KEYS.values():
+            group = typing.get_origin(bare(key.annotation)) is dict
+            if key.spoken not in here and ("measure" in key.extra or group):
+                what = str(key.extra.get("measure", key.description))
+                yield from self._fact(Ask(one.place, (*one.path, key.spoken), what, _example(how_written(key)), "", ""))
 
     def _beside(self, path: tuple[str, ...]) -> Asking:
         """What the part round a key cannot be read without, where that part is not described yet: the datum of a position."""
@@ -616,6 +633,15 @@ def _at_once(answer: str) -> str:
         raise QuantityError(f'"{answer}" does not say what it rests on.', f"Write {like}.")
     inside = ", ".join(f"{key}: {quoted(word)}" for key, word in zip(keys, words, strict=False) if word)
     return f"{ground}: {{{inside}}}"
+
+
+def _flow(said: object) -> str:
+    """What was said, on one line."""
+    if isinstance(said, dict):
+        return f"{{{', '.join(f'{quoted(str(key))}: {_flow(value)}' for key, value in said.items())}}}"
+    if isinstance(said, (list, tuple)):
+        return f"[{', '.join(map(_flow, said))}]"
+    return quoted(str(said))
 
 
 def _parted(answer: str) -> list[str]:
