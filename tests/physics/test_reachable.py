@@ -159,3 +159,9 @@ def test_alternatives_exclude_each_other() -> None:
     assert function[-1][1] == 80.0
     assert value_at(function, 65.0) is None
     assert [amount.name for amount in Extreme(1).amounts(seat, 50.0)] == ["freight"]
+
+
+def test_groups_that_overlap_make_no_tree() -> None:
+    some = [any_amount(name, 0.0, 100.0, 3.0) for name in "abc"]
+    with pytest.raises(ValueError, match="nest them or part them"):
+        under(some, [Shared(frozenset("ab"), 120.0), Shared(frozenset("bc"), 120.0)], 250.0)

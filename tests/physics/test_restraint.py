@@ -7,7 +7,7 @@ import pytest
 import scipy.optimize
 from hypothesis import assume, given, settings
 
-from liftout.physics.restraint import Item, NotRestrained, Sharing, Strap, Support, elastic_share, kindest_share, largest_factor
+from liftout.physics.restraint import Item, NotRestrained, Sharing, Strap, Support, elastic_share, kindest_share, largest_factor, leaning
 from tests.strategies import GRAVITY_M_S2, directions, items, mirrored, numbers, over
 
 FORWARD = (1.0, 0.0, 0.0)
@@ -220,3 +220,16 @@ def test_the_floor_carries_any_downward_load() -> None:
 def test_nothing_holds_an_item_without_straps() -> None:
     bare = Item(100.0, (0.0, 0.0, 0.1), (), ())
     assert not largest_factor(bare, FORWARD).restrained
+
+
+@given(numbers(0.01, 1.0))
+def test_a_floor_with_friction_leans_on_its_cone_all_round(friction: float) -> None:
+    """Every push leans by the coefficient for one upward; together they lean nowhere; eight lie an eighth of a turn apart."""
+    pushes = leaning("foot", (0.1, 0.2, 0.0), friction)
+    assert [push.name for push in pushes] == [f"foot, leaning {number}" for number in range(1, 9)]
+    assert {push.point_m for push in pushes} == {(0.1, 0.2, 0.0)}
+    for one, other in zip(pushes, [*pushes[1:], pushes[0]], strict=True):
+        assert one.push[2] == 1.0
+        assert math.hypot(*one.push[:2]) == pytest.approx(friction)
+        turned = one.push[0] * other.push[1] - one.push[1] * other.push[0]
+        assert turned == pytest.approx(friction**2 * math.sin(math.pi / 4))
