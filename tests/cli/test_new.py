@@ -59,6 +59,9 @@ equipment / cabin unit / position / front = measured R. Voe, 2026-11-20, steel r
 equipment / cabin unit / position / left = -8 in
 equipment / cabin unit / position / left = measured R. Voe, 2026-11-21, tape, 2027-01-31
 equipment / nothing / serial = 7
+# no question asks for it, or not yet
+equipment / cabin unit / position / height = 21 in
+aircraft / datums / second datum / where = main spar
 # named, and not described further
 wiring / runs = W1
 changes = none
@@ -104,7 +107,7 @@ def test_answers_that_name_their_keys_come_in_any_order(jobs: Path) -> None:
     (jobs / "answers.txt").write_text(NAMED, encoding="utf-8")
     _, out, err = run("new", jobs / "mine", "--answers", jobs / "answers.txt")
     assert err == ""
-    assert "  not asked: equipment / nothing / serial" in out
+    assert "  not entered: equipment / nothing / serial: is not said." in out
     job = load(jobs / "mine" / "job.yaml").document
     assert [sheet.title for sheet in job.aircraft.weight_record] == ["weighing report 9", "amendment 10", "amendment 11"]
     assert str(job.aircraft.weight_record[2].date) == "2026-03-02"
@@ -112,6 +115,8 @@ def test_answers_that_name_their_keys_come_in_any_order(jobs: Path) -> None:
     assert place.datum == "firewall", "the only datum there is is not asked for"
     assert (str(place.arm.value), str(place.front.value)) == ("94.5 in", "87 in")
     assert (place.left.measured.instrument, str(place.left.measured.calibration_due)) == ("tape", "2027-01-31")
+    assert str(place.height.value) == "21 in"
+    assert job.aircraft.datums["second datum"].where == "main spar"
     assert job.papers.revisions[0].reason == "first issue"
     assert job.changes.none == "nothing else is changed", "a part that is left ends nothing"
     assert job.wiring is None or not job.wiring.runs

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from argparse import ArgumentParser, Namespace
 
     from liftout.job import Said
-    from liftout.records.interview import Asking, Question
+    from liftout.records.interview import Asking, Interview, Question
     from liftout.records.survey import Ask
 
 
@@ -44,9 +44,9 @@ def new(asked: Namespace) -> int:
             return Exit.UNREADABLE
         if given is None:
             print(f"Empty: later. {BACK}: the question before. {EXPLAIN}: more words. {STOP}: end for now. Everything answered is in {file}.")
-        questions = Interview(file, datetime.datetime.now().astimezone().date().isoformat(), asked.like).questions()
+        interview = Interview(file, datetime.datetime.now().astimezone().date().isoformat(), asked.like)
         try:
-            left = _ask(questions, given, STOP)
+            left = _ask(interview.questions(), given, STOP)
         except NotWritten as error:
             print(error, file=sys.stderr)
             return Exit.UNREADABLE
@@ -55,10 +55,11 @@ def new(asked: Namespace) -> int:
         if not file.exists():
             print("Nothing was written: the job cannot be read before its first questions are answered.", file=sys.stderr)
             return Exit.UNREADABLE
+        refused = _unasked(interview, given, file) if given is not None else {}
         assessment = assess(load(file), remedies=False)
     print(f"\n{file}: " + ", ".join(f"{count} {verdict}" for verdict, count in assessment.counts.items() if count))
-    for key in given.left(assessment.job.said) if given is not None else ():
-        print(f"  not asked: {key}")
+    for key, why in refused.items():
+        print(f"  not entered: {key}: {why}")
     for one in left or ():
         print(f"  later: {' / '.join(one.path)}: {one.what}")
     print(f"Go on with: liftout new {asked.folder}")
@@ -122,9 +123,28 @@ class Given:
             del self._by_key[key]
         return answer
 
-    def left(self, job: Said) -> list[str]:
-        """Keys whose answers were not asked for, and of which the job says nothing."""
-        return [key for key in self._by_key if job.find(tuple(key.split(" / "))) is None and not key.endswith(" / rests on")]
+    def left(self, job: Said) -> dict[str, list[str]]:
+        """Answers that were not asked for, by their keys, of which the job says nothing."""
+        from liftout.records.interview import AT_ONCE, RESTS_ON
+
+        def said(key: str) -> bool:
+            *around, last = key.split(" / ")
+            if last == RESTS_ON:
+                return any(job.find((*around, ground)) is not None for ground in AT_ONCE)
+            return job.find((*around, last)) is not None
+
+        return {key: answers for key, answers in self._by_key.items() if not said(key)}
+
+
+def _unasked(interview: Interview, given: Given, file: Path) -> dict[str, str]:
+    """Enter the answers that no question asked for, one after another as long as one finds its place; what did not, and why."""
+    from liftout.job import load
+
+    while True:
+        left = given.left(load(file).said)
+        refused = {key: why for key, answers in left.items() if (why := interview.name(key, answers))}
+        if not refused or len(refused) == len(left):
+            return refused
 
 
 def _ask(questions: Asking, given: Given | None, stop: str) -> tuple[Ask, ...] | None:

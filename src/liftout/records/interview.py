@@ -31,6 +31,8 @@ from liftout.records.survey import Ask, asks, how_written
 
 BACK, STOP, EXPLAIN, LATER, NONE = "back", "stop", "?", "", "none"
 """What may be answered to any question: the one before, an end for now, more words, later; to many: there is none."""
+RESTS_ON: Final = "rests on"
+"""Behind the name of a part: what all of it rests on."""
 LEAVE = "later"
 """What may be answered where an empty answer will not do: the whole part is left."""
 NOT_WITHOUT: Final = "The job cannot be read without it."
@@ -102,6 +104,34 @@ class Interview:
         if not self.file.exists():
             yield from self._head()
         return (yield from self._facts())
+
+    def name(self, key: str, answers: list[str]) -> str:
+        """Enter what somebody says of a key that no question asked for.
+
+        Args:
+            key: the key, its parts parted by " / "; "rests on" at its end says what a part rests on.
+            answers: the value, and what it rests on where that is said for it alone.
+
+        Returns:
+            Why it is not entered; nothing where it is.
+        """
+        *around, last = key.split(" / ")
+        path = (*around, last)
+        try:
+            if last == RESTS_ON:
+                ground, _, text = _at_once(answers[0]).partition(": ")
+                self._enter([((*around, ground), text)])
+            elif answers[0] == NONE and len(answers) > 1:
+                self._enter([(path, f"{{none: {quoted(answers[1])}}}")])
+            else:
+                self._enter([(path, _value_at(path, answers))])
+        except QuantityError as error:
+            return f"{error.wrong} {error.right}"
+        except CannotEnter as why:
+            return f"It has no place in the job file: {why}."
+        except JobError as error:
+            return " ".join(f"{fault.wrong} {fault.right}" for fault in error.faults[:1])
+        return ""
 
     # --- what a file cannot be read without -------------------------------------------------------------------------
 
@@ -442,7 +472,7 @@ class Interview:
         if not {*AT_ONCE} <= {key.spoken for key in kind.KEYS.values()} or self._rests((*path, "")):
             return
         examples = f"{AT_ONCE[MEASURED].like}; {AT_ONCE[DOCUMENT].like}; empty: each value says its own"
-        question = Question("what all of it rests on, where that is one thing", f"{about} / rests on", examples)
+        question = Question("what all of it rests on, where that is one thing", f"{about} / {RESTS_ON}", examples)
         while True:
             answer = yield from self._put(question)
             if not answer:
@@ -633,6 +663,31 @@ def _at_once(answer: str) -> str:
         raise QuantityError(f'"{answer}" does not say what it rests on.', f"Write {like}.")
     inside = ", ".join(f"{key}: {quoted(word)}" for key, word in zip(keys, words, strict=False) if word)
     return f"{ground}: {{{inside}}}"
+
+
+def _value_at(path: tuple[str, ...], answers: list[str]) -> str:
+    """A value as it stands in the job file: one, or several parted by commas, with what it rests on.
+
+    Raises:
+        QuantityError: when nothing of the kind can stand there.
+    """
+    kind = written_at(path)
+    if kind is None:
+        raise QuantityError("There is no such key.", "Look it up in the handbook, page Job file.")
+    if typing.get_origin(kind) is tuple:
+        inner = bare(typing.get_args(kind)[0])
+        if isinstance(inner, type) and issubclass(inner, Part):
+            return _rows(inner, answers[0])
+        return f"[{', '.join(map(quoted, _parted(answers[0])))}]"
+    if typing.get_origin(kind) is dict or (isinstance(kind, type) and issubclass(kind, Part)):
+        raise QuantityError("A part has keys of its own.", "Name the key in it.")
+    _, key = field_at(Document, path)
+    spelt = how_written(key)
+    if isinstance(spelt, Written):
+        spelt.reading(answers[0])
+        if len(answers) > 1:
+            return f"{{value: {quoted(answers[0])}, {_at_once(answers[1])}}}"
+    return quoted(answers[0])
 
 
 def _flow(said: object) -> str:
