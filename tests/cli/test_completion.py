@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import os
+import select
 import shutil
 import subprocess
+import time
 from pathlib import Path
 
 import pytest
@@ -46,3 +49,51 @@ def test_other_shells_get_one_too(shell: str) -> None:
     code, out, err = run("completion", shell)
     assert (code, err) == (0, "")
     assert all(name in out for name, _, _ in COMMANDS)
+
+
+TYPED = {
+    "liftout comple\t": "liftout completion ",
+    "liftout check --rem\t": "liftout check --remedies ",
+    "liftout check my_\t": "liftout check my_job.yaml ",
+}
+STARTS = {
+    "bash": (["--norc", "--noprofile", "-i"], "source ./_liftout"),
+    "zsh": (["-f", "-i"], "fpath=($PWD $fpath); autoload -Uz compinit; compinit -u -D"),
+}
+
+
+@pytest.mark.skipif(os.name != "posix", reason="terminals as Unix has them")
+@pytest.mark.parametrize("shell", STARTS)
+def test_the_tabulator_key_completes_in_a_terminal(shell: str, tmp_path: Path) -> None:
+    """A command, an option and a file, at the prompt of the shell itself."""
+    if shutil.which(shell) is None:
+        pytest.skip(f"no {shell} here")
+    import pty
+
+    (tmp_path / "_liftout").write_text(run("completion", shell)[1], encoding="utf-8")
+    (tmp_path / "my_job.yaml").touch()
+    words, first = STARTS[shell]
+    mine, theirs = pty.openpty()
+    surroundings = {"PATH": os.environ["PATH"], "HOME": str(tmp_path), "TERM": "dumb", "PS1": "> ", "LC_ALL": "C"}
+    person = subprocess.Popen([shell, *words], cwd=tmp_path, env=surroundings, stdin=theirs, stdout=theirs, stderr=theirs, start_new_session=True)
+    try:
+        os.write(mine, f"{first}; echo rea''dy\n".encode())
+        assert "ready" in _shown(mine, "ready")
+        for typed, completed in TYPED.items():
+            os.write(mine, typed.encode())
+            assert completed in _shown(mine, completed)
+            os.write(mine, b"\x15")  # Control-U: the line is given up
+    finally:
+        person.kill()
+        person.wait()
+        os.close(mine)
+        os.close(theirs)
+
+
+def _shown(terminal: int, until: str) -> str:
+    """What a terminal shows, until a text is there or a minute has gone."""
+    shown, end = "", time.monotonic() + 60
+    while until not in shown and time.monotonic() < end:
+        if select.select([terminal], [], [], 0.5)[0]:
+            shown += os.read(terminal, 65536).decode(errors="replace")
+    return shown

@@ -20,6 +20,7 @@ from tests.cli.test_check import run
 from tests.desk import test_refusals
 from tests.documents import test_handbook_decide_compare_verify, test_handbook_examples, test_handbook_fleet, test_handbook_signing
 from tests.records import on_disk
+from tests.supply import test_installation
 
 HANDBOOK = folder("site") / "handbook"
 README = Path(__file__).parents[2] / "README.md"
@@ -112,6 +113,7 @@ RUN_BY: dict[str, Callable[..., Any]] = {
     "walk_round": test_the_commands_of_the_walk_round_run,
     "inspection": test_the_commands_of_the_first_docket_run_and_its_inspection,
     "privacy": test_the_command_of_the_copy_without_names_runs,
+    "installation": test_installation.test_a_wheel_alone_is_installed_by_hash_and_writes_the_papers_of_this_checkout,
 }
 """The test that runs the commands between the fences of each page."""
 

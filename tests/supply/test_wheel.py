@@ -2,85 +2,26 @@
 
 from __future__ import annotations
 
-import hashlib
 import json
 import os
-import re
-import shutil
 import subprocess
 import sys
 import tarfile
-import venv
 import zipfile
 from email.parser import Parser
 from pathlib import Path
-
-import pytest
 
 from liftout import __version__
 from liftout.assessment import assess
 from liftout.identity.digests import digests
 from liftout.job import load
-from tests.documents.test_regression_papers import papers
-from tests.supply.installed import departures
+from tests.supply.build import STRAYS, build
 from tests.supply.lock import ROOT, RUN_TIME, pythons
 
 DEMONSTRATIONS = ("airframes", "equipment", "halden_4_cooler", "halden_4_survey", "orrin_6p_cooler", "tessel_2_cooler", "logo.svg", "shop.yaml")
 SUFFIXES = {".py", ".yaml", ".txt", ".json", ".typed", ".js", ".css", ".j2", ".typ", ".md", ".png", ".svg", ".ttf", ".woff2", ".html", ".lock", ""}
 LARGEST = 5_000_000
 """Bytes of the wheel; two thirds of it are fonts."""
-
-STRAYS = (
-    "jobs/halden_4_cooler/issued/X-1/A/job.yaml",
-    "jobs/register/X-1.json",
-    "jobs/my_customer/job.yaml",
-    "jobs/kits/mine.yaml",
-    "jobs/fleet/index.html",
-    "jobs/.shop.yaml.lock",
-    "templates/__pycache__/x.pyc",
-    "src/liftout/__pycache__/__init__.cpython-311.pyc",
-    "site/.DS_Store",
-    "dist/old.whl",
-    ".venv/lib/x.py",
-)
-"""What lies about in the checkout of somebody who works with it."""
-
-
-def tree(place: Path) -> Path:
-    """A copy of what is built from, with all that may lie about in it."""
-    place.mkdir()
-    for name in ("src", "templates", "site", "jobs", "tests", ".ci"):
-        shutil.copytree(ROOT / name, place / name, ignore=shutil.ignore_patterns("__pycache__", "issued", "register"))
-    for name in ("pyproject.toml", "README.md", "DEVELOPERS.md", "CHANGELOG.md", "SECURITY.md", "LICENSE", ".gitignore"):
-        shutil.copy(ROOT / name, place / name)
-    for stray in STRAYS:
-        (place / stray).parent.mkdir(parents=True, exist_ok=True)
-        (place / stray).write_text("a customer's\n", encoding="utf-8")
-    return place
-
-
-def build(top: Path, out: Path, *targets: str) -> Path:
-    """What the build makes of a tree; one file, or the folder of several."""
-    subprocess.run(
-        [sys.executable, "-m", "hatchling", "build", *(word for target in targets for word in ("-t", target)), "-d", str(out)],
-        cwd=top,
-        env={**os.environ, "PYTHONPATH": ""},
-        capture_output=True,
-        text=True,
-        check=True,
-    )
-    made = [*out.iterdir()]
-    return made[0] if len(made) == 1 else out
-
-
-@pytest.fixture(scope="module")
-def top(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    return tree(tmp_path_factory.mktemp("copy") / "liftout")
-
-
-@pytest.fixture(scope="module")
-def wheel(top: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
-    return build(top, tmp_path_factory.mktemp("wheel"), "wheel")
 
 
 def wanted() -> set[str]:
@@ -173,29 +114,3 @@ def test_it_works_without_a_checkout_as_the_checkout_does(wheel: Path, tmp_path:
     done = subprocess.run([started, "check", job, "--json"], cwd=tmp_path, env=surroundings, capture_output=True, text=True)
     assert done.returncode in {0, 3}, done.stderr
     assert json.loads(done.stdout)["digests"] == digests(assess(load(ROOT / "jobs" / "halden_4_survey" / "job.yaml"))).as_dict()
-
-
-@departures
-@pytest.mark.long
-def test_it_is_installed_by_hash_and_writes_the_papers_of_this_checkout(wheel: Path, tmp_path: Path) -> None:
-    """As the handbook says: the lock that lies in the wheel, then the wheel, in an environment of its own."""
-    with zipfile.ZipFile(wheel) as archive:
-        (tmp_path / "runtime.lock").write_bytes(archive.read("liftout/shipped/runtime.lock"))
-    venv.create(tmp_path / "own", with_pip=True)
-    room = tmp_path / "own" / ("Scripts" if os.name == "nt" else "bin")
-    surroundings = {key: value for key, value in os.environ.items() if not key.startswith("PYTHON")} | {"LIFTOUT_CACHE": ""}
-
-    def run(*words: object) -> subprocess.CompletedProcess[str]:
-        return subprocess.run([*map(str, words)], cwd=tmp_path, env=surroundings, capture_output=True, text=True)
-
-    got = run(room / "python", "-m", "pip", "install", "-q", "--require-hashes", "-r", "runtime.lock")
-    if got.returncode and re.search("connection|Could not find a version", got.stderr):
-        pytest.skip("no package index is within reach")
-    assert got.returncode == 0, got.stderr
-    assert run(room / "python", "-m", "pip", "install", "-q", "--no-deps", "--no-index", wheel).returncode == 0
-    assert run(room / "python", "-m", "pip", "check").returncode == 0
-    shipped = next((tmp_path / "own").rglob("shipped/jobs/halden_4_cooler/job.yaml"))
-    done = run(room / "liftout", "issue", shipped, "--out", tmp_path / "docket")
-    assert done.returncode == 0, done.stderr
-    made = {hashlib.sha256(path.read_bytes()).hexdigest() for path in (tmp_path / "docket").glob("*.pdf")}
-    assert made == {*papers().values()}

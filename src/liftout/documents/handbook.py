@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import datetime
 import json
+import re
 import sys
 import types
 import typing
@@ -60,6 +61,7 @@ def handbook(demonstration: Path) -> Document:
     """
     shown = assess(load(demonstration), remedies=False)
     chapters = (
+        _written("installation", "Installation"),
         _written("tutorial", "From an empty folder to a docket"),
         _written("first_docket", "Your first docket"),
         _written("new_job", "A job by questions, or after another"),
@@ -112,11 +114,15 @@ def handbook(demonstration: Path) -> Document:
 
 
 def _written(key: str, title: str) -> Chapter:
-    """A page written by hand; what stands between fences is typed, a line of code each."""
-    pieces = (folder("site") / "handbook" / f"{key}.md").read_text(encoding="utf-8").split("```")
+    """A page written by hand; what stands between fences is typed, a line of code each, or names a file beside the page that is."""
+    handbook_folder = folder("site") / "handbook"
+    pieces = (handbook_folder / f"{key}.md").read_text(encoding="utf-8").split("```")
     blocks: list[Block] = []
     for number, piece in enumerate(pieces):
-        blocks.extend([_typed(piece.strip("\n"))] if number % 2 else read(piece, Shelf()))
+        typed = piece.strip("\n")
+        if number % 2 and re.fullmatch(r"\w+", typed) and (handbook_folder / typed).is_file():
+            typed = (handbook_folder / typed).read_text(encoding="utf-8").strip("\n")
+        blocks.extend([_typed(typed)] if number % 2 else read(piece, Shelf()))
     return Chapter(key, title, tuple(blocks))
 
 
