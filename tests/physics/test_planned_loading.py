@@ -25,7 +25,7 @@ from liftout.physics.planned_loading import (
     moment_kgm,
     outcome,
 )
-from liftout.physics.sampled_loadings import BEYOND, MOVED, sampled
+from liftout.physics.sampled_loadings import BEYOND, MOVED, _rounded, _settings, _zero, sampled
 
 FORWARD = Limit(((2780.0, 80.7), (3400.0, 82.0), (4000.0, 86.4)), in_moment=False)
 """FAA-H-8083-30 p. 4-17, in lb and in; the module knows no units, so it is used as it is printed."""
@@ -245,3 +245,35 @@ def test_the_nearest_may_lie_between_two_points_of_the_burn() -> None:
     found = check(plan, Loading(0, 0, ((0.0, 0.0), (0.0, 0.0), (0.0,)), (500.0,), (0.0,), (500.0,)), "forward", BURN)
     assert found.weight_kg == pytest.approx(800000**0.5)
     assert found.inside == pytest.approx(2 * 8000**0.5 - 170)
+
+
+def test_amounts_have_five_decimals_and_a_limit_is_passed_by_far_more_than_counts_as_on_it() -> None:
+    assert [_rounded(amount) for amount in (12.3456749, 12.345675, 0.0)] == [12.34567, 12.34568, 0.0]
+    assert CHECKED.at_limit * 100 < BEYOND < 1e-4
+
+
+def test_what_is_sought_is_found_or_given_up() -> None:
+    assert _zero(lambda amount: amount - 3.0, 5.0) == pytest.approx(3.0)
+    assert _zero(lambda amount: amount**2 - 0.25, 1.0) == pytest.approx(0.5)
+    assert _zero(lambda amount: amount + 3.0, 5.0) is None  # only a negative amount would do
+    assert _zero(lambda amount: 1.0, 5.0) is None
+    assert _zero(lambda amount: None, 5.0) is None
+
+
+def test_each_limit_is_met_by_amounts_that_move_it() -> None:
+    """One person in front, 100 lb of baggage and both tanks: kind by kind what is there to move, what a unit of it weighs and where it lies."""
+    loading = Loading(0, 0, ((170.0, 0.0), (0.0, 0.0), (100.0,)), (50.0, 20.0), (0.0,), (10.0,))
+    person, baggage, main, tail = (170.0, 1.0, 85.0), (100.0, 1.0, 150.0), (50.0, 6.0, 75.0), (20.0, 1.0, 120.0)
+
+    def found(kind: str, of: str) -> list[tuple[float, float, float]]:
+        return [setting[:3] for setting in _settings(TWO, loading, check(TWO, loading, kind, of))]
+
+    assert found("pilot", "front seats") == [person]
+    assert found("group", "baggage 1") == [baggage]
+    assert found("tank", "fuel") == [(50.0, 1.0, 75.0)]
+    assert found("tank", "tail") == [tail]
+    assert found("weight", TAKEOFF) == found("aft", TAKEOFF) == [person, baggage, main, tail]
+    assert found("forward", BURN) == [person, baggage]
+    moved = _settings(TWO, loading, check(TWO, loading, "aft", TAKEOFF))
+    assert moved[1].put(90.0).stations == ((170.0, 0.0), (0.0, 0.0), (90.0,))
+    assert moved[2].put(40.0).fuel_m3 == (40.0, 20.0)

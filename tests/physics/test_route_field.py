@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 
+import numpy as np
 import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
@@ -12,6 +13,7 @@ from liftout.physics.magnetic_field import pair_a_per_m, straight_wire_a_per_m
 from liftout.physics.route_field import (
     OnTheWire,
     Vector,
+    _largest_stretch,
     nearest_m,
     pair_on_route_a_per_m,
     piece_a_per_m,
@@ -104,3 +106,29 @@ def test_on_the_wire_and_between_the_wires_nothing_is_told() -> None:
     with pytest.raises(OnTheWire, match="between the two wires"):
         pair_on_route_a_per_m(1.0, route, 0.02, (1.0, 0.01, 0.0))
     assert route_a_per_m(1.0, route, (3.0, 0.0, 0.0)) == (0.0, 0.0, 0.0), "in line with a wire there is no field"
+
+
+@given(st.tuples(vectors, vectors, vectors))
+def test_the_largest_stretch_is_the_largest_singular_value(columns: tuple[Vector, Vector, Vector]) -> None:
+    assert _largest_stretch(columns) == pytest.approx(np.linalg.norm(np.array(columns), 2), rel=1e-6, abs=1e-6)
+
+
+@pytest.mark.parametrize(
+    ("columns", "largest"),
+    [
+        (((3.0, 0.0, 0.0), (0.0, 2.0, 0.0), (0.0, 0.0, 1.0)), 3.0),
+        (((1.0, 0.0, 0.0), (0.0, 2.0, 0.0), (0.0, 0.0, -5.0)), 5.0),
+        (((2.0, 0.0, 0.0), (0.0, 2.0, 0.0), (0.0, 0.0, 2.0)), 2.0),
+        (((1.0, 1.0, 1.0), (1.0, 1.0, 1.0), (1.0, 1.0, 1.0)), 3.0),
+        (((0.0, 0.0, 0.0), (0.0, 0.0, 0.0), (0.0, 0.0, 0.0)), 0.0),
+    ],
+)
+def test_stretches_worked_by_hand(columns: tuple[Vector, Vector, Vector], largest: float) -> None:
+    assert _largest_stretch(columns) == pytest.approx(largest)
+
+
+def test_the_nearest_of_a_route_may_be_a_corner_an_end_or_between() -> None:
+    """By hand: legs of 2 m along the first and the second axis."""
+    route: list[Vector] = [(0.0, 0.0, 0.0), (2.0, 0.0, 0.0), (2.0, 2.0, 0.0)]
+    for at, distance in (((1.0, -3.0, 0.0), 3.0), ((-3.0, -4.0, 0.0), 5.0), ((5.0, -4.0, 0.0), 5.0), ((2.0, 1.0, 2.0), 2.0), ((2.0, 5.0, 4.0), 5.0)):
+        assert nearest_m(route, at) == pytest.approx(distance)
