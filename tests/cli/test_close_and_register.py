@@ -116,7 +116,7 @@ def test_two_people_at_once_leave_one_docket(job: Path) -> None:
 
 KILLED = """
 import os, signal
-from liftout.records import issued, register
+from liftout.records import exclusive, issued
 from liftout.cli.main import main
 def stop(*_): os.kill(os.getpid(), signal.SIGKILL)
 {where} = stop
@@ -125,7 +125,7 @@ main(["issue", {job!r}])
 
 
 @pytest.mark.skipif(os.name != "posix", reason="kills a process as this system does")
-@pytest.mark.parametrize("where", ["issued._write", "register._link", "issued._move"])
+@pytest.mark.parametrize("where", ["issued._write", "exclusive._link", "issued._move"])
 def test_whoever_is_killed_leaves_nothing_half_issued(job: Path, where: str) -> None:
     done = subprocess.run([sys.executable, "-c", QUICK + KILLED.format(where=where, job=str(job))], capture_output=True, timeout=120)
     assert done.returncode == -signal.SIGKILL

@@ -80,8 +80,12 @@ def _keep(file: Path, content: bytes) -> None:
     with suppress(OSError):
         file.parent.mkdir(parents=True, exist_ok=True, mode=0o700)  # customers' papers: for nobody else's eyes
         handle, draft = tempfile.mkstemp(dir=file.parent)
-        with os.fdopen(handle, "wb") as stream:
-            stream.write(hashlib.sha256(content).digest() + content)
-        Path(draft).replace(file)
+        try:
+            with os.fdopen(handle, "wb") as stream:
+                stream.write(hashlib.sha256(content).digest() + content)
+            Path(draft).replace(file)
+        except OSError:
+            Path(draft).unlink(missing_ok=True)
+            raise
         for old in sorted(file.parent.glob("*.kept"), key=lambda one: one.stat().st_mtime)[:-KEPT_MOST]:
             old.unlink()

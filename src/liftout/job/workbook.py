@@ -50,18 +50,17 @@ def said_in(content: bytes, file: Path) -> Said:
     return _node(file, tree)
 
 
-def blank(file: Path, head: Mapping[str, str], lines: Sequence[tuple[str, str, str]], items: Sequence[str]) -> None:
-    """Write the form.
+def blank(file: Path, head: Mapping[str, str], lines: Sequence[tuple[str, str, str]], items: Sequence[str]) -> bytes:
+    """The form, as it is written.
 
     Args:
-        file: where; must not exist.
+        file: where it is to be, which names what is missing.
         head: number, revision, digest and state.
         lines: number, item and acceptance value of each line of the checklist.
         items: names of the items.
 
     Raises:
         JobError: when the library is not installed.
-        OSError: when the file cannot be written, or is there.
     """
     openpyxl = _library(file)
     book = openpyxl.Workbook()
@@ -70,8 +69,9 @@ def blank(file: Path, head: Mapping[str, str], lines: Sequence[tuple[str, str, s
     _sheet(book, "lines", LINE, [(*line, *[""] * (len(LINE) - len(line))) for line in lines], (8, 44, 30, 16, 18, 24, 24, 18, 16, 14, 14))
     _sheet(book, "parts", PART, [(name, "", "", "") for name in items], (30, 20, 20, 20))
     _sheet(book, "deviations", DEVIATION, [[""] * len(DEVIATION)] * 12, (16,) * len(DEVIATION))
-    with file.open("xb") as stream:
-        book.save(stream)
+    whole = io.BytesIO()
+    book.save(whole)
+    return whole.getvalue()
 
 
 def _sheet(book: Any, title: str, head: Sequence[str], rows: Sequence[Sequence[str]], widths: Sequence[int]) -> None:

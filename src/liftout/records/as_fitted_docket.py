@@ -14,7 +14,7 @@ from liftout.job import Fault, JobError
 from liftout.job.whole import LANGUAGE
 from liftout.records import register
 from liftout.records.as_fitted import Closed, checklist
-from liftout.records.exclusive import write_new
+from liftout.records.exclusive import create
 from liftout.records.issued import NotIssued
 from liftout.records.registered import closed_before
 
@@ -43,7 +43,7 @@ def refuse_repeated(made: Closed, digests: Digests) -> None:
         ) from None
     if issued != digests.job:
         raise NotIssued(f"The docket in {docket} was made from another job: its digest is {issued[:12]}. Give the job.yaml of that docket.")
-    before = closed_before(register.jobs_folder(file), {record.file.name: record.digest for record in made.records})
+    before = closed_before(register.jobs_folder(file), [record.digest for record in made.records])
     if before:
         raise NotIssued(f"These very records were closed as {before}. Nothing was written again.")
 
@@ -78,11 +78,11 @@ def write_blank(file: Path, before: Assessment, digests: Digests, state: str) ->
         case ".xlsx":
             from liftout.job.workbook import blank
 
-            blank(file, head, [(line.number, f"{line.item}, {line.where}", line.acceptance) for line in lines], items)
+            create(file, blank(file, head, [(line.number, f"{line.item}, {line.where}", line.acceptance) for line in lines], items))
         case ".json":
-            write_new(file, (json.dumps({**head, "entries": {}, "parts": {}, "deviations": []}, ensure_ascii=False, indent=1) + "\n").encode())
+            create(file, (json.dumps({**head, "entries": {}, "parts": {}, "deviations": []}, ensure_ascii=False, indent=1) + "\n").encode())
         case ".yaml" | ".yml":
-            write_new(file, _form(head, lines, items).encode())
+            create(file, _form(head, lines, items).encode())
         case _:
             raise JobError([Fault(file.name, 1, 1, (), "is no form of a record.", "Name a file that ends in .json, .yaml or .xlsx.")])
 

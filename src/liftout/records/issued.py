@@ -12,7 +12,7 @@ from pathlib import Path
 from liftout.assessment import Assessment
 from liftout.documents.document import Attachment, Document
 from liftout.records.embed import FINDINGS
-from liftout.records.exclusive import write_new
+from liftout.records.exclusive import settle, settle_folder, write_new
 from liftout.records.register import docket_folder
 
 
@@ -130,9 +130,12 @@ def _write(
             write_new(draft / f"{document.number}.pdf", written.result())
     for attachment in (*carried, *(file for _, file in companions)):
         write_new(draft / attachment.name, attachment.content)
+    step("bringing it down to the disk")
+    settle(draft)
 
 
 def _move(draft: Path, folder: Path) -> None:
     if folder.exists():
         folder.rmdir()  # empty, as was seen above; if something came in meanwhile this fails and nothing is lost
     draft.rename(folder)
+    settle_folder(folder.parent)

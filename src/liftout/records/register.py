@@ -10,14 +10,12 @@ from __future__ import annotations
 
 import hashlib
 import json
-import os
-import secrets
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, Final, Literal
 
-from liftout.records.exclusive import write_new
+from liftout.records.exclusive import create
 
 FOLDER: Final = "register"
 VERSION: Final = 1
@@ -89,7 +87,7 @@ def seal(body: Mapping[str, Any]) -> str:
 
 
 def publish(jobs: Path, name: str, kind: Kind, said: Mapping[str, Any]) -> Path:
-    """Write a file of the register, whole or not at all.
+    """Write a file of the register, whole or not at all. The very same one may be there: whoever broke off, or was not sure, says it again.
 
     Args:
         jobs: the jobs folder.
@@ -98,20 +96,30 @@ def publish(jobs: Path, name: str, kind: Kind, said: Mapping[str, Any]) -> Path:
         said: the rest.
 
     Raises:
-        Taken: when it is there already; it stays as it is.
+        Taken: when there is another one of that name, which stays as it is.
         RegisterError: when the register cannot be written.
     """
     folder = place(jobs)
     target = folder / name
+    content = sealed({"register": VERSION, "kind": kind, **said})
     try:
         if not folder.is_dir():
             _made(folder)
-        create(target, sealed({"register": VERSION, "kind": kind, **said}))
+        create(target, content)
     except FileExistsError:
+        if _bytes(target) == content:
+            return target
         raise Taken(f"{target} is in the register already.") from None
     except OSError as error:
-        raise RegisterError(f"The register {folder} cannot be written: {error.strerror}. Nothing was registered.") from None
+        raise RegisterError(f"The register {folder} cannot be written: {error.strerror}. {name} was not entered.") from None
     return target
+
+
+def _bytes(path: Path) -> bytes:
+    try:
+        return path.read_bytes()
+    except OSError:
+        return b""
 
 
 def _made(folder: Path) -> None:
@@ -119,34 +127,6 @@ def _made(folder: Path) -> None:
         folder.mkdir(exist_ok=True)
     except FileExistsError:
         raise RegisterError(f"{folder} is a file, and stands where the register should be. Move it away.") from None
-
-
-def create(target: Path, content: bytes) -> None:
-    """Write a file that must not be there yet, whole or not at all.
-
-    Raises:
-        FileExistsError: when it is there.
-        OSError: when it cannot be written.
-    """
-    draft = target.with_name(f".{target.name}-{secrets.token_hex(4)}")
-    write_new(draft, content)
-    try:
-        if os.name == "nt":
-            draft.rename(target)  # this system never moves one file over another
-        else:
-            _link(draft, target, content)
-    finally:
-        draft.unlink(missing_ok=True)
-
-
-def _link(draft: Path, target: Path, content: bytes) -> None:
-    try:
-        target.hardlink_to(draft)
-    except FileExistsError:
-        raise
-    except OSError:
-        # A share without links: the name is taken first, and what a stopped program leaves behind has no seal.
-        write_new(target, content)
 
 
 def files(jobs: Path) -> Iterator[Path]:
