@@ -68,7 +68,7 @@ def _closed(asked: Namespace, job: Job, before: Assessment, sums: Digests, step:
     records = [handed_in(file) for file in asked.records]
     papers = job.document.papers
     try:
-        count = next_number(jobs_folder(job.file), papers.number, papers.revision)
+        count = next_number(jobs_folder(job.file), papers.number, papers.revision, [record.digest for record in records])
         step("comparing, and assessing again with what was measured")
         made = closed(job, before, sums, records, count)
         if asked.look:

@@ -65,6 +65,8 @@ def decide(asked: Namespace) -> int:
             if told:
                 _refuse("these words belong to a finding: name it by its MARK.")
             return _list(assessment, as_json=asked.json)
+        stands = [finding for finding, words in said if not (by_person or asked.again) and _says(finding, words)]
+        said = [one for one in said if one[0] not in stands]
         _allowed([finding for finding, _ in said], assessment, asked, by_person=by_person)
         if by_person:
             told = _prompted(told)
@@ -72,11 +74,14 @@ def decide(asked: Namespace) -> int:
         made = _made(assessment, said)
         if by_person:
             _confirm(made)
-        _write(assessment, made)
+        if made:
+            _write(assessment, made)
     if asked.json:
         print_json({"written": str(asked.job.with_name("decisions.yaml")), "decisions": [decision.as_data() for decision in made]})
     else:
         _print_written(asked.job, made)
+        for finding in stands:
+            print(f"{finding.key}: this very decision stands there already; it was left as it is.")
     return Exit.CLEAR
 
 
@@ -237,6 +242,12 @@ def _piped(assessment: Assessment, asked: Namespace, told: dict[str, str]) -> li
     return [(_found(assessment, one.get("mark", "")), told | {key: word for key, word in one.items() if key != "mark"}) for one in said]
 
 
+def _says(finding: Finding, words: dict[str, str]) -> bool:
+    """Whether the decision that stands says these very words: whoever was stopped, or was not sure, says it again."""
+    stands = finding.decision
+    return stands is not None and all(words.get(name) == getattr(stands, name) for name in ASKED)
+
+
 def _allowed(findings: Sequence[Finding], assessment: Assessment, asked: Namespace, *, by_person: bool) -> None:
     """A decision that lapsed or stands is decided on anew only on purpose."""
     lapsed = _lapsed(assessment)
@@ -303,7 +314,10 @@ def _not_ahead(made: Sequence[Decision]) -> None:
     latest = datetime.datetime.now(tz=datetime.UTC).date() + datetime.timedelta(days=1)
     for decision in made:
         if decision.date > latest:
-            _refuse(f'date: "{decision.date}" has not come yet. Write the day of the decision.')
+            _refuse(
+                f'date: "{decision.date}" has not come yet, by the clock of this machine, which says {latest - datetime.timedelta(days=1)}. '
+                "Write the day of the decision, or set the clock right."
+            )
 
 
 def _write(assessment: Assessment, made: Sequence[Decision]) -> None:

@@ -43,7 +43,7 @@ class Swapped:
 
 
 def enter(jobs: Path, index: Index, serial: str, said: dict[str, str]) -> None:
-    """Enter a line into the log of a unit; lines are numbered, and two people never take the same number.
+    """Enter a line into the log of a unit; lines are numbered, and two people never take the same number. The last line may be said again.
 
     Raises:
         RegisterError: when it says no part number at first, weighs without a mass, or cannot be written.
@@ -56,13 +56,21 @@ def enter(jobs: Path, index: Index, serial: str, said: dict[str, str]) -> None:
         raise RegisterError(f"The unit {serial} is in the register with the part number {own[-1]['part number']}.")
     if said["event"] == "weighed":
         mass_of(said.get("mass", ""))
+    told = {**said, "serial": serial, "part number": part}
+    if own and _words(own[-1]) == told:
+        return  # whoever was stopped, or was not sure, says the last line again
     for number in range(len(own) + 1, len(own) + 100):
         try:
-            publish(jobs, name_of("unit", serial, f"{number:04}"), "unit", {**said, "serial": serial, "part number": part, "line": number})
+            publish(jobs, name_of("unit", serial, f"{number:04}"), "unit", {**told, "line": number})
         except Taken:
             continue
         return
     raise RegisterError(f"The log of the unit {serial} could not be written: somebody keeps entering lines. Try again.")
+
+
+def _words(line: Body) -> Body:
+    """A line without what the register adds of itself."""
+    return {key: value for key, value in line.items() if key not in ("register", "kind", "seal", "line")}
 
 
 def mass_of(text: str) -> Quantity:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -54,29 +54,48 @@ def _same(there: register.Body | register.Unreadable, said: Mapping[str, object]
         )
 
 
-def next_number(jobs: Path, number: str, revision: str) -> int:
+def next_number(jobs: Path, number: str, revision: str, records: Collection[str] = ()) -> int:
     """The how-manieth as-fitted record of a docket the next one is; counts files that cannot be read, too.
+
+    Args:
+        jobs: the jobs folder.
+        number: of the docket.
+        revision: of the docket.
+        records: digests of the records that are to be closed. Where these very ones were entered and whoever did it was stopped before
+            the docket came to its place, they keep their number.
 
     Raises:
         RegisterError: when the register cannot be read.
     """
+    entered = _entry_of(jobs, records)
+    if entered is not None and (entered["number"], entered["revision"]) == (number, revision) and not (jobs / entered["folder"]).is_dir():
+        return int(entered["record"].rpartition("-AF")[2])
     stem = register.name_of(number, f"{revision}-AF").removesuffix(".json")
     taken = [path.stem.removeprefix(stem) for path in register.files(jobs) if path.stem.startswith(stem)]
     return max((int(count) for count in taken if count.isdigit()), default=0) + 1
 
 
-def closed_before(jobs: Path, closed_records: Mapping[str, str]) -> str:
-    """The as-fitted record that was made from these very files; empty where there is none.
+def closed_before(jobs: Path, records: Collection[str]) -> str:
+    """The as-fitted record that was made from these very files and lies in its place; empty where there is none.
+
+    Args:
+        jobs: the jobs folder.
+        records: digests of the files.
 
     Raises:
         RegisterError: when the register cannot be read.
     """
-    wanted = sorted(closed_records.values())
+    entered = _entry_of(jobs, records)
+    return str(entered["record"]) if entered is not None and (jobs / entered["folder"]).is_dir() else ""
+
+
+def _entry_of(jobs: Path, records: Collection[str]) -> register.Body | None:
+    wanted = sorted(records)
     for path in register.files(jobs):
         body = register.read(path)
-        if isinstance(body, dict) and body["kind"] == "as-fitted" and sorted(body["records"].values()) == wanted:
-            return str(body["record"])
-    return ""
+        if wanted and isinstance(body, dict) and body["kind"] == "as-fitted" and sorted(body["records"].values()) == wanted:
+            return body
+    return None
 
 
 def claim_as_fitted(closed: Closed, folder: Path) -> None:
