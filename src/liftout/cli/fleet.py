@@ -58,10 +58,13 @@ def fleet(asked: Namespace) -> int:
 
 
 def _checked(asked: Namespace) -> int:
+    import sqlite3
+
     from liftout.cli.exits import Exit
     from liftout.fleet.checked import OtherProgram, worst
     from liftout.fleet.cluster import NotReached
     from liftout.fleet.summary import Summary
+    from liftout.records.exclusive import NotWritten
     from liftout.records.register import RegisterError
 
     summary = Summary()
@@ -79,8 +82,11 @@ def _checked(asked: Namespace) -> int:
         _stop(
             f"A worker of the cluster would not compute the same: its {reason} differs. Install the very same release there; nothing was told of it."
         )
-    except RegisterError as reason:
+    except (RegisterError, NotWritten) as reason:
         print(reason, file=sys.stderr)
+        return Exit.UNREADABLE
+    except sqlite3.OperationalError as error:
+        print(f"The folder for passing files of this machine cannot be used: {error}. What was checked so far is kept.", file=sys.stderr)
         return Exit.UNREADABLE
     except OSError as error:
         print(f"{error.filename or asked.out} cannot be used: {error.strerror}. What was checked so far is kept.", file=sys.stderr)

@@ -8,8 +8,10 @@ from __future__ import annotations
 
 import csv
 import json
+import os
+import secrets
 import sqlite3
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import asdict
 from pathlib import Path
 from typing import Any, Final, TextIO
@@ -18,6 +20,7 @@ from liftout import __version__
 from liftout.documents.kit import harmless
 from liftout.findings import Verdict
 from liftout.fleet.checked import FAILS, GRAVITY, UNREADABLE, WORDS, Result, worst
+from liftout.records.exclusive import alone, settle_folder
 
 SCHEMA: Final = 1
 PAGE, JOBS, MARGINS, CHANGES, DATA = "index.html", "jobs.csv", "margins.csv", "changes.csv", "fleet.json"
@@ -156,7 +159,10 @@ class Summary:
     # --- what is written ----------------------------------------------------------------------------------------------
 
     def write(self, folder: Path, *, against: bool = False, issued: bool = False) -> None:
-        """Write the summary: page, tables for a spreadsheet, data for a program; each whole or not at all.
+        """Write the summary: page, tables for a spreadsheet, data for a program.
+
+        All of it is on the disk before the one that lies there is taken away, page first, and before any of it takes its place, page last: whoever
+        finds a page finds what belongs to it, and no two files are ever of two summaries.
 
         Args:
             folder: where.
@@ -165,17 +171,36 @@ class Summary:
 
         Raises:
             OSError: when one cannot be written.
+            NotWritten: when somebody else does not come to an end with a summary there.
         """
         from liftout.fleet.page import page
 
-        _replace(folder / JOBS, lambda stream: _csv(stream, JOBS_HEAD, (job_cells(*one) for one in self.jobs())))
-        _replace(folder / MARGINS, lambda stream: _csv(stream, MARGINS_HEAD, ([str(one[key]) for key in MARGINS_HEAD] for one in self.least())))
-        if against:
-            numbers = {shown: (result.number, result.revision) for shown, result in self.jobs()}
-            rows = ([shown, *numbers[shown], *rest] for shown, *rest in self.changes())
-            _replace(folder / CHANGES, lambda stream: _csv(stream, CHANGES_HEAD, rows))
-        _replace(folder / DATA, self._data)
-        _replace(folder / PAGE, lambda stream: stream.writelines(page(self, against=against, issued=issued)))
+        drafts: dict[str, Path] = {}
+        try:
+            for name, write in self._files(page(self, against=against, issued=issued), against=against).items():
+                drafts[name] = folder / f".{name}-{secrets.token_hex(4)}"
+                _draft(drafts[name], write)
+            with alone(folder / PAGE):
+                for name in reversed(drafts):
+                    (folder / name).unlink(missing_ok=True)
+                for name, draft in drafts.items():
+                    draft.replace(folder / name)
+                settle_folder(folder)
+        finally:
+            for draft in drafts.values():
+                draft.unlink(missing_ok=True)
+
+    def _files(self, page: Iterator[str], *, against: bool) -> dict[str, Callable[[TextIO], object]]:
+        """What each file is written by, the page last."""
+        numbers = {shown: (result.number, result.revision) for shown, result in self.jobs()}
+        changes = ([shown, *numbers[shown], *rest] for shown, *rest in self.changes())
+        return {
+            JOBS: lambda stream: _csv(stream, JOBS_HEAD, (job_cells(*one) for one in self.jobs())),
+            MARGINS: lambda stream: _csv(stream, MARGINS_HEAD, ([str(one[key]) for key in MARGINS_HEAD] for one in self.least())),
+            **({CHANGES: lambda stream: _csv(stream, CHANGES_HEAD, changes)} if against else {}),
+            DATA: self._data,
+            PAGE: lambda stream: stream.writelines(page),
+        }
 
     def _data(self, stream: TextIO) -> None:
         standings = {WORDS[code]: count for code, count in self.standings.items()}
@@ -225,11 +250,8 @@ def _csv(stream: TextIO, head: Sequence[str], rows: Iterator[Sequence[str]]) -> 
     writer.writerows([harmless(cell) for cell in row] for row in rows)
 
 
-def _replace(path: Path, write: Any) -> None:
-    draft = path.with_name(f".{path.name}")
-    try:
-        with draft.open("w", encoding="utf-8", newline="") as stream:
-            write(stream)
-        draft.replace(path)
-    finally:
-        draft.unlink(missing_ok=True)
+def _draft(path: Path, write: Callable[[TextIO], object]) -> None:
+    with path.open("x", encoding="utf-8", newline="") as stream:
+        write(stream)
+        stream.flush()
+        os.fsync(stream.fileno())
