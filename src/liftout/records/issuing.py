@@ -9,6 +9,7 @@ from pathlib import Path
 from liftout.assessment import Assessment
 from liftout.documents import kept_papers
 from liftout.documents.change_bars import Superseded
+from liftout.documents.document import DocumentError
 from liftout.identity.digests import Digests, digests
 from liftout.job import Job
 from liftout.records import annexes
@@ -16,6 +17,7 @@ from liftout.records.editions import named_by, supersede
 from liftout.records.embed import bound
 from liftout.records.issued import Issued, issue, place_of
 from liftout.records.registered import claim
+from liftout.records.unprintable import unprintable
 
 Step = Callable[[str], None]
 
@@ -52,15 +54,18 @@ def write_docket(
     step("writing the chapters")
     papers = assessment.job.document.papers
     documents, carried = bound(assessment, sums, collected.listed, superseded, collected=lambda written: annexes.carrying(written, collected))
-    return issue(
-        documents,
-        carried,
-        out or place_of(assessment),
-        f"Docket {papers.number} revision {papers.revision}",
-        step,
-        (lambda: None) if out else lambda: claim(replace(assessment, job=loaded), sums, collected.digests),
-        None if afresh else kept_papers.folder(),
-    )
+    try:
+        return issue(
+            documents,
+            carried,
+            out or place_of(assessment),
+            f"Docket {papers.number} revision {papers.revision}",
+            step,
+            (lambda: None) if out else lambda: claim(replace(assessment, job=loaded), sums, collected.digests),
+            None if afresh else kept_papers.folder(),
+        )
+    except DocumentError as error:
+        raise DocumentError("\n".join((*map(str, unprintable(loaded)), str(error)))) from None
 
 
 def _superseded(assessment: Assessment, sums: Digests, old: Path | None, step: Step) -> Superseded | None:
