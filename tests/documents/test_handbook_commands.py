@@ -21,6 +21,7 @@ from tests.desk import test_refusals
 from tests.documents import test_handbook_decide_compare_verify, test_handbook_examples, test_handbook_fleet, test_handbook_signing
 from tests.records import on_disk
 from tests.supply import test_installation
+from tests.trial import test_from_paper
 
 HANDBOOK = folder("site") / "handbook"
 README = Path(__file__).parents[2] / "README.md"
@@ -110,6 +111,7 @@ RUN_BY: dict[str, Callable[..., Any]] = {
     "signing": test_handbook_signing.test_the_commands_of_the_page_run,
     "transcribe": test_transcribe.test_the_command_of_the_handbook_runs,
     "first_docket": test_the_commands_of_the_first_docket_run_and_its_inspection,
+    "from_paper": test_from_paper.test_the_page_leads_from_the_papers_to_the_final_docket,
     "walk_round": test_the_commands_of_the_walk_round_run,
     "inspection": test_the_commands_of_the_first_docket_run_and_its_inspection,
     "privacy": test_the_command_of_the_copy_without_names_runs,

@@ -23,7 +23,7 @@ HEAD = {
     "which airframe of the catalogue it is": "halden_4",
     "its serial number, from the data plate": "H4-2201",
     "title of the last weighing report": "weighing report 9",
-    "its date": "2024-03-02",
+    "its date": "2026-03-02",
     "the datum its arm or moment is told from": "firewall",
     "whether full oil is in that weight": "in",
     "which items of the catalogue are fitted": "cabin_cooler, tail_radiator",

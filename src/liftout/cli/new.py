@@ -33,6 +33,7 @@ def new(asked: Namespace) -> int:
     from liftout.job.reader import read_file
     from liftout.records.exclusive import NotWritten
     from liftout.records.interview import BACK, EXPLAIN, STOP, Interview
+    from liftout.records.survey import asks
 
     file = asked.folder / "job.yaml"
     with giving_up():
@@ -58,9 +59,10 @@ def new(asked: Namespace) -> int:
         refused = _unasked(interview, given, file) if given is not None else {}
         assessment = assess(load(file), remedies=False)
     print(f"\n{file}: " + ", ".join(f"{count} {verdict}" for verdict, count in assessment.counts.items() if count))
-    for key, why in refused.items():
-        print(f"  not entered: {key}: {why}")
-    for one in left or ():
+    for why in dict.fromkeys(refused.values()):
+        first, *more = [key for key, each in refused.items() if each == why]
+        print(f"  not entered: {first}{f' and {len(more)} more' if more else ''}: {why}")
+    for one in (asks(assessment) if given is not None and left is not None else left) or ():
         print(f"  later: {' / '.join(one.path)}: {one.what}")
     print(f"Go on with: liftout new {asked.folder}")
     print("Calculations support the decision of licensed persons and of the local authority; they never replace it.")
@@ -107,13 +109,15 @@ class Given:
             if answer is None:
                 raise EOFError
             return answer
-        from liftout.records.interview import LEAVE, NOT_WITHOUT
+        from liftout.records.interview import LEAVE, NOT_WITHOUT, RESTING, STATED
 
         # A question about a place on the aircraft names the place before the key.
         key = next((key for key in self._by_key if question.about == key or question.about.endswith(f": {key}")), None)
         if key is None:
             if question.told == NOT_WITHOUT:
                 raise EOFError
+            if question.asks.startswith(RESTING):
+                return STATED  # or the part that it stands in says it
             if question.like.startswith("yes") and not question.told and any(key.startswith(f"{question.about} / ") for key in self._by_key):
                 return "yes"  # what stands in a part that is named describes it
             return LEAVE if question.must and not question.proposed else ""
@@ -125,10 +129,12 @@ class Given:
 
     def left(self, job: Said) -> dict[str, list[str]]:
         """Answers that were not asked for, by their keys, of which the job says nothing."""
-        from liftout.records.interview import AT_ONCE, RESTS_ON
+        from liftout.records.interview import AT_ONCE, NONE, RESTS_ON
 
         def said(key: str) -> bool:
             *around, last = key.split(" / ")
+            if any(job.find((*around[:end], NONE)) is not None for end in range(1, len(around) + 1)):
+                return True  # a part around it was declined
             if last == RESTS_ON:
                 return any(job.find((*around, ground)) is not None for ground in AT_ONCE)
             return job.find((*around, last)) is not None

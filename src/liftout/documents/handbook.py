@@ -64,6 +64,7 @@ def handbook(demonstration: Path) -> Document:
         _written("installation", "Installation"),
         _written("tutorial", "From an empty folder to a docket"),
         _written("first_docket", "Your first docket"),
+        _written("from_paper", "From a bundle of papers to a docket"),
         _written("new_job", "A job by questions, or after another"),
         _written("transcribe", "Tables that you have already"),
         _written("desk", "The desk: a job in the browser"),

@@ -31,6 +31,7 @@ from liftout.records.survey import Ask, asks, how_written
 
 BACK, STOP, EXPLAIN, LATER, NONE = "back", "stop", "?", "", "none"
 """What may be answered to any question: the one before, an end for now, more words, later; to many: there is none."""
+RESTING: Final = "what the value rests on"
 RESTS_ON: Final = "rests on"
 """Behind the name of a part: what all of it rests on."""
 LEAVE = "later"
@@ -120,11 +121,11 @@ class Interview:
         try:
             if last == RESTS_ON:
                 ground, _, text = _at_once(answers[0]).partition(": ")
-                self._enter([((*around, ground), text)])
+                self._enter([*self._with_datum(tuple(around)), ((*around, ground), text)])
             elif answers[0] == NONE and len(answers) > 1:
                 self._enter([(path, f"{{none: {quoted(answers[1])}}}")])
             else:
-                self._enter([(path, _value_at(path, answers))])
+                self._enter([*self._with_datum(tuple(around)), (path, _value_at(path, answers))])
         except QuantityError as error:
             return f"{error.wrong} {error.right}"
         except CannotEnter as why:
@@ -132,6 +133,14 @@ class Interview:
         except JobError as error:
             return " ".join(f"{fault.wrong} {fault.right}" for fault in error.faults[:1])
         return ""
+
+    def _with_datum(self, around: tuple[str, ...]) -> list[tuple[tuple[str, ...], str]]:
+        """The datum of a part that cannot be read without one and is not there yet, where the aircraft has no other."""
+        kind, known = written_at(around), self._known_datums()
+        if len(known) != 1 or not (isinstance(kind, type) and issubclass(kind, Part)) or self._job().said.find((*around, "datum")) is not None:
+            return []
+        needs = any(key.spoken == "datum" and key.default is REQUIRED for key in kind.KEYS.values())
+        return [((*around, "datum"), quoted(known[0]))] if needs else []
 
     # --- what a file cannot be read without -------------------------------------------------------------------------
 
@@ -199,7 +208,7 @@ class Interview:
                 plane["model"] = yield from self._value(("aircraft", "model"), "model of the aeroplane", must=True)
                 path = ("aircraft", "kinds of operation")
                 plane["kinds of operation"] = yield from self._listed(path, "what it is flown in", known=_words(path), must=True)
-                name = yield from self._value(("aircraft", "datum"), "name of the datum of its weight record", "firewall", must=True)
+                name = yield from self._value(("aircraft", "datums"), "name of the datum of its weight record", "firewall", must=True)
                 where = yield from self._value(("aircraft", "datums", name, "where"), "where that datum is", "front face of the firewall", must=True)
                 plane["datums"] = {name: {"where": where}}
         for key, asks_for in (
@@ -543,7 +552,7 @@ class Interview:
     def _grounded(self, value: str, about: str) -> Asking:
         again = f". {SAME} as before: {self._last[0]}" if self._last else ""
         names = [*GROUNDS, *([SAME] if self._last else [])]
-        question = Question(f"what the value rests on{again}", about, " or ".join(names), self._who.get("ground", ""), must=True)
+        question = Question(f"{RESTING}{again}", about, " or ".join(names), self._who.get("ground", ""), must=True)
         while True:
             ground = yield from self._put(question)
             if ground in names or ground.split(" ", 1)[0] in AT_ONCE:
