@@ -7,7 +7,7 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from liftout.physics.shortest import Balance
+from liftout.physics.shortest import Balance, _Directions, _factor, _solved
 from tests.strategies import numbers
 
 NEGLIGIBLE = 1e-10
@@ -54,3 +54,37 @@ def test_the_motion_stretches_the_members_by_just_that(system: tuple[np.ndarray,
 def test_nothing_to_balance_with_and_nothing_to_balance() -> None:
     assert Balance([[], []], NEGLIGIBLE).shortest([0.0, 0.0]) == []
     assert Balance([[], []], NEGLIGIBLE).motion([]) == [0.0, 0.0]
+
+
+# Each of the two ways takes over where the other cannot be trusted, so that a fault in one would hide behind the other.
+
+
+@settings(deadline=None)
+@given(systems())
+def test_perpendicular_directions_alone_find_shortest_and_motion(system: tuple[np.ndarray, np.ndarray]) -> None:
+    matrix, some = system
+    assume(well_posed(matrix))
+    needed = matrix @ some
+    alone = _Directions(matrix.tolist(), NEGLIGIBLE)
+    found = alone.shortest(needed.tolist())
+    assert found == pytest.approx(np.linalg.lstsq(matrix, needed, rcond=NEGLIGIBLE)[0], abs=1e-9)
+    assert matrix.T @ alone.motion(found) == pytest.approx(found, abs=1e-8)
+
+
+@settings(deadline=None)
+@given(systems())
+def test_normal_equations_alone_find_the_shortest(system: tuple[np.ndarray, np.ndarray]) -> None:
+    """Where rows are well apart or plainly sums of others; as many pivots as numpy counts independent rows, the longest row first."""
+    matrix, some = system
+    sizes = np.linalg.svd(matrix, compute_uv=False)
+    assume(sizes[0] > 1e-3)
+    assume(not any(1e-15 < size / sizes[0] < 1e-2 for size in sizes))
+    factor = _factor(matrix.tolist())
+    if factor is None:
+        assert np.linalg.matrix_rank(matrix) < len(matrix), "only what rounding left of a sum of others is in doubt"
+        return
+    assert len(factor) == np.linalg.matrix_rank(matrix)
+    lengths = (matrix**2).sum(axis=1)
+    assert lengths[factor[0][0]] == pytest.approx(lengths.max())
+    needed = matrix @ some
+    assert matrix @ (matrix.T @ _solved(factor, needed.tolist())) == pytest.approx(needed, abs=1e-9)
