@@ -216,3 +216,16 @@ def test_one_alone_has_no_sister(tmp_path: Path) -> None:
     assert code == 2
     assert "1 job there takes over" in err
     assert "No job there takes over" in run("fleet", tmp_path / "jobs", "--differences", "other")[2]
+
+
+def test_a_new_job_is_offered_the_kits_and_asks_for_what_is_the_aircrafts_own(jobs: Path) -> None:
+    file = jobs / "by_questions" / "job.yaml"
+    kit = {key: answer for key, answer in HEAD.items() if not key.startswith("which ")}
+    asked = put(file, kit | {"which kit of the catalogue": "halden_4_cooler"})
+    assert next(question.like for question in asked if question.asks.startswith("which kit")) == "halden_4_cooler or none"
+    assert not any(question.asks.startswith(("which airframe", "which items")) for question in asked)
+    job = load(file)
+    assert file.read_text(encoding="utf-8").split("\n")[2] == "from: kits/halden_4_cooler"
+    assert job.document.aircraft.model == "Halden 4"
+    assert job.document.aircraft.serial_number == "H4-2201"
+    assert "cabin unit" in job.document.equipment

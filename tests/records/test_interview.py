@@ -13,6 +13,7 @@ from liftout.assessment import assess
 from liftout.facts import gather
 from liftout.findings import Verdict
 from liftout.job import load
+from liftout.job.edit import entered
 from liftout.records.interview import Interview, Question
 from tests.job.demonstration import FILE
 
@@ -334,3 +335,19 @@ def test_what_stands_in_a_part_stays_when_more_of_it_is_asked(place: Path) -> No
     electrical = load(place).document.electrical
     assert (electrical.nominal, str(electrical.bus_minimum.value)) == ("14 V", "13.6 V")
     assert set(electrical.sources) == {"alternator"}
+
+
+def test_evidence_for_a_part_of_the_catalogue_is_not_taken_in_the_job(place: Path) -> None:
+    """It would take the place of what the entry says, and leave the values of the entry merely stated."""
+    shutil.copytree(FILE.parent, place.parent)
+    text = place.read_text(encoding="utf-8")
+    place.write_text(entered(text, [(("equipment", "cabin unit", "electrical", "duty"), "continuous")]), encoding="utf-8")
+    questions = Interview(place, "2026-11-29").questions()
+    question = next(questions)
+    while not question.about.endswith("equipment / cabin unit / electrical / duty"):
+        question = questions.send("")
+    assert "comes from equipment/cabin_cooler.yaml: write the word there" in question.told
+    before = place.read_text(encoding="utf-8")
+    again = questions.send("document SK-210-D, B, 3")
+    assert '"document SK-210-D, B, 3" is not known here.' in again.told
+    assert place.read_text(encoding="utf-8") == before

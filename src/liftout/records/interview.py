@@ -151,7 +151,7 @@ class Interview:
             like, _ = unset(compose(text, self.like.name).plain())
             assert isinstance(like, dict)
             said |= {key: value for key, value in like.items() if key != "liftout"}
-        steps = [self._papers, self._airframe, self._record, self._equipment]
+        steps = [self._papers, self._kit, self._airframe, self._record, self._equipment]
         at = 0
         while at < len(steps):
             try:
@@ -195,6 +195,15 @@ class Interview:
             return ""
         name = dict(compose(read_file(file, SHOP), SHOP).children()).get("name")
         return str(name.value) if name is not None and name.value else ""
+
+    def _kit(self, said: dict[str, Any]) -> Asking:
+        """A type kit says what sister ships share; who takes one over is asked for what is the aircraft's own."""
+        kits = self._entries("kits")
+        if self.like is None and kits:
+            said.pop("from", None)
+            chosen = yield from self._choice("which kit of the catalogue it takes over", "from", [*kits, NONE])
+            if chosen != NONE:
+                said["from"] = f"kits/{chosen}"
 
     def _airframe(self, said: dict[str, Any]) -> Asking:
         plane = dict(said.get("aircraft", {}))
@@ -404,11 +413,15 @@ class Interview:
 
     def _word(self, path: tuple[str, ...], names: list[str], what: str, about: str, first: str, stated: str) -> Asking:
         """One of a few words. It holds no evidence of its own; where it is merely stated, that of its part is taken for an answer."""
-        if stated:
+        taken = sorted({node.file for _, node in self._job().said.at(path[:-1]).children()} - {self.file.name}) if stated else []
+        if taken:
+            # Evidence for the part, said here, would be no evidence for what its catalogue entry says, and take that of the entry away.
+            stated += f". A word rests on what is said for its part, and that comes from {', '.join(taken)}: write the word there"
+        elif stated:
             stated += f". A word rests on what is said for its part, {' / '.join(path[:-1])}; say that, with all bare values in it: "
             stated += f"{AT_ONCE[MEASURED].like}; {AT_ONCE[DOCUMENT].like}"
         answer = yield from self._put(Question(what, about, " or ".join(names), told=first or stated))
-        if stated and " " in answer and answer.split(" ", 1)[0] in AT_ONCE:
+        if stated and not taken and " " in answer and answer.split(" ", 1)[0] in AT_ONCE:
             ground, _, text = _at_once(answer).partition(": ")
             self._enter([((*path[:-1], ground), text)])
             return None
