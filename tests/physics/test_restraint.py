@@ -7,7 +7,19 @@ import pytest
 import scipy.optimize
 from hypothesis import assume, given, settings
 
-from liftout.physics.restraint import Item, NotRestrained, Sharing, Strap, Support, elastic_share, kindest_share, largest_factor, leaning
+from liftout.physics.restraint import (
+    Item,
+    NotRestrained,
+    Sharing,
+    Strap,
+    Support,
+    elastic_share,
+    held_to,
+    held_without_each,
+    kindest_share,
+    largest_factor,
+    leaning,
+)
 from tests.strategies import GRAVITY_M_S2, directions, items, mirrored, numbers, over
 
 FORWARD = (1.0, 0.0, 0.0)
@@ -233,3 +245,27 @@ def test_a_floor_with_friction_leans_on_its_cone_all_round(friction: float) -> N
         assert math.hypot(*one.push[:2]) == pytest.approx(friction)
         turned = one.push[0] * other.push[1] - one.push[1] * other.push[0]
         assert turned == pytest.approx(friction**2 * math.sin(math.pi / 4))
+
+
+def test_two_straps_along_one_line_reach_their_ratings_together_or_by_their_stiffness() -> None:
+    """By hand: 100 N between two straps of 10 kN: 200 g plastically. One three times as soft takes a quarter, so the other is at its rating at 133 g."""
+    straps = tuple(Strap(name, (0.0, 0.0, 0.0), (1.0, 0.0, 0.0), 1e4) for name in ("stiff", "soft"))
+    item = Item(100.0, (0.0, 0.0, 0.0), straps, ())
+    forward = (-1.0, 0.0, 0.0)
+    held = held_to(item, forward, [1e-5, 3e-5], 1e-8)
+    assert (held.plastic, held.elastic, held.factor) == (pytest.approx(200.0), pytest.approx(400 / 3), pytest.approx(400 / 3))
+    assert held.stretching is not None
+    assert held.stretching.tensions_n == pytest.approx((75.0, 25.0))
+    for left in held_without_each(item, forward, [1e-5, 3e-5], 1e-8, held):
+        assert (left.plastic, left.elastic) == (pytest.approx(100.0), pytest.approx(100.0))
+
+
+def test_a_strap_that_is_slack_is_not_missed() -> None:
+    """One strap ahead and one behind: backward nothing pulls on the one behind."""
+    straps = tuple(Strap(name, (0.0, 0.0, 0.0), (x, 0.0, 0.0), 1e4) for name, x in (("behind", 1.0), ("ahead", -1.0)))
+    item = Item(100.0, (0.0, 0.0, 0.0), straps, ())
+    behind, ahead = held_without_each(item, FORWARD, [1e-5, 1e-5], 1e-8)
+    assert (behind.plastic, behind.elastic) == (pytest.approx(100.0), pytest.approx(100.0))
+    assert behind.stretching is not None
+    assert behind.stretching.tensions_n == pytest.approx((100.0,))
+    assert (ahead.plastic, ahead.elastic, ahead.stretching) == (0.0, 0.0, None)
