@@ -45,7 +45,7 @@ def test_a_source_that_was_not_read_is_told_as_such() -> None:
     assert "(stored copy)" in run("criteria", "electrical.voltage_drop")[1]
 
 
-@pytest.mark.parametrize("name", ["job", "findings", "as-fitted", "shop"])
+@pytest.mark.parametrize("name", ["job", "findings", "as-fitted", "shop", "fleet"])
 def test_a_schema_is_printed_as_one_document(name: str) -> None:
     code, out, err = run("schema", name)
     assert (code, err) == (0, "")

@@ -8,8 +8,10 @@ import json
 import shutil
 from pathlib import Path
 
+import jsonschema
 import pytest
 
+from liftout.job.schema import schemas
 from tests.cli.test_check import run
 from tests.fleet.jobs import changed, many
 
@@ -51,7 +53,9 @@ def fleet(jobs: Path, *more: object) -> tuple[int, str, str]:
 
 
 def data(jobs: Path) -> dict[str, dict[str, object]]:
-    return {one["job"]: one for one in json.loads((jobs.parent / "out" / "fleet.json").read_text(encoding="utf-8"))["jobs"]}
+    said = json.loads((jobs.parent / "out" / "fleet.json").read_text(encoding="utf-8"))
+    jsonschema.Draft202012Validator(schemas()["fleet"]).validate(said)
+    return {one["job"]: one for one in said["jobs"]}
 
 
 # --- issuing ----------------------------------------------------------------------------------------------------------------

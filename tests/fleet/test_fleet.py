@@ -15,6 +15,7 @@ from concurrent.futures import Executor, ThreadPoolExecutor
 from html.parser import HTMLParser
 from pathlib import Path
 
+import jsonschema
 import pytest
 
 from liftout.assessment import Broken
@@ -27,6 +28,7 @@ from liftout.fleet.spread import Cores, spread
 from liftout.fleet.summary import Summary
 from liftout.job import load
 from liftout.job.errors import JobError
+from liftout.job.schema import schemas
 from tests.cli import jobs
 from tests.cli.test_check import run
 from tests.fleet.jobs import changed, many, written
@@ -61,6 +63,7 @@ def test_every_job_is_checked_as_by_check(fleet: Path, tmp_path: Path) -> None:
     run("fleet", fleet, "--workers", 1, "--out", tmp_path)
     told = {one["job"].rpartition("/")[2]: one for one in json.loads((tmp_path / "fleet.json").read_text(encoding="utf-8"))["jobs"]}
     assert set(told) == {path.parent.name for path in fleet.glob("*/job.yaml")}
+    jsonschema.Draft202012Validator(schemas()["fleet"]).validate(json.loads((tmp_path / "fleet.json").read_text(encoding="utf-8")))
     for name, one in told.items():
         code, out, err = run("check", "--json", fleet / name / "job.yaml")
         assert one["code"] == code

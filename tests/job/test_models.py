@@ -233,7 +233,7 @@ def test_keys_are_words_and_not_code() -> None:
 # --- schemas ----------------------------------------------------------------------------------------------------------------------
 
 
-@pytest.mark.parametrize("name", ["job", "findings", "as-fitted"])
+@pytest.mark.parametrize("name", ["job", "findings", "as-fitted", "fleet"])
 def test_a_schema_is_a_schema(name: str) -> None:
     schema = schemas()[name]
     jsonschema.Draft202012Validator.check_schema(schema)

@@ -15,7 +15,7 @@ DRAFT = "https://json-schema.org/draft/2020-12/schema"
 
 
 def schemas() -> dict[str, dict[str, Any]]:
-    """Schema by the name of the file it describes: job, decisions, findings, as-fitted, shop, docket."""
+    """Schema by the name of the file it describes: job, decisions, findings, as-fitted, shop, docket, fleet."""
     return {
         "job": {"$schema": DRAFT} | _of_a_kit(_loosened(model(Document).model_json_schema())) | {"title": f"liftout job file, language {LANGUAGE}"},
         "as-fitted": {"$schema": DRAFT}
@@ -25,6 +25,7 @@ def schemas() -> dict[str, dict[str, Any]]:
         "shop": {"$schema": DRAFT} | _loosened(model(ShopFile).model_json_schema()) | {"title": f"liftout shop.yaml, language {LANGUAGE}"},
         "findings": FINDINGS,
         "docket": docket_schema(DRAFT),
+        "fleet": FLEET,
     }
 
 
@@ -133,4 +134,43 @@ FINDINGS["properties"]["remedies"] = _object(
     of={"type": "object", "additionalProperties": {"type": "array", "items": _REMEDY}},
     together={"type": "array", "items": _REMEDY},
     left=_STRINGS,
+)
+
+_COUNT = {"type": "integer", "minimum": 0}
+
+FLEET: dict[str, Any] = {"$schema": DRAFT, "title": "liftout summary of a fleet, schema 1"} | _object(
+    liftout=_STRING,
+    schema={"const": 1},
+    standings={"type": "object", "additionalProperties": _COUNT},
+    jobs={
+        "type": "array",
+        "items": _object(
+            job=_STRING,
+            standing={"enum": ["nothing open", "open", "does not conform", "cannot be read", "liftout broke"]},
+            code={"enum": [0, 1, 3, 65, 70]},
+            number=_STRING,
+            revision=_STRING,
+            date=_STRING,
+            aircraft=_STRING,
+            serial=_STRING,
+            digests=_object(**FINDINGS["properties"]["digests"]["properties"]) | {"type": ["object", "null"]},
+            verdicts=_object(**dict.fromkeys(_VERDICTS, _COUNT)) | {"type": ["object", "null"]},
+            open=_COUNT,
+            fault=_STRING,
+            changes={"type": "array", "items": _object(finding=_STRING, before=_STRING, now=_STRING)},
+        ),
+    },
+    dockets={"type": "array", "items": _object(**{"job": _STRING, "folder": _TEXT, "why not": _TEXT})},
+    margins={
+        "type": "array",
+        "items": _object(
+            **{
+                "kind of margin": {"enum": ["ratio", "distance"]},
+                "rank": _COUNT,
+                **dict.fromkeys(
+                    ("criterion", "title", "job", "aircraft", "serial number", "subject", "state", "verdict", "margin", "magnitude", "unit"), _STRING
+                ),
+            }
+        ),
+    },
 )
