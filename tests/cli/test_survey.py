@@ -163,3 +163,13 @@ def test_a_whole_job_asks_for_nothing(capsys: pytest.CaptureFixture[str]) -> Non
     code, out, _ = run(capsys, "survey", folder("jobs") / "halden_4_survey" / "job.yaml")
     assert code == 0
     assert "Nothing is missing" in out
+
+
+def test_an_example_is_of_the_size_that_is_found_and_an_instrument_is_named_once(capsys: pytest.CaptureFixture[str], job: Path) -> None:
+    text = job.read_text(encoding="utf-8")
+    keys = [("wiring", "runs", "W1", "start"), ("electrical", "battery", "least charge")]
+    job.write_text(entered(text, [(path, "") for path in keys]), encoding="utf-8")
+    asked = {" / ".join(row["key"]): row for row in rows(capsys, job)}  # type: ignore[arg-type]
+    start, charge = (asked[" / ".join(path)] for path in keys)
+    assert (start["like"], start["tool"]) == ("0.2 s", ""), "an oscilloscope is named already, and no stop watch beside it"
+    assert charge["like"] == "80 %"

@@ -14,6 +14,7 @@ from liftout.job.values import (
     Resistance,
     Section,
     Share,
+    ShortTime,
     Temperature,
     Text,
     Time,
@@ -73,7 +74,7 @@ class Feeder(Section):
     carries: Rating | None = asked(
         "read the lower time-current curve of the device that feeds the bus", "current of a point below its time-current curve"
     )
-    carries_for: Time | None = asked("read the lower time-current curve of the device that feeds the bus", "how long it carries that current")
+    carries_for: ShortTime | None = asked("read the lower time-current curve of the device that feeds the bus", "how long it carries that current")
 
 
 class Bus(Grounded):

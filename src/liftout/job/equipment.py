@@ -18,8 +18,8 @@ from liftout.job.values import (
     Pressure,
     RatedFlow,
     Section,
+    ShortTime,
     Temperature,
-    Time,
     Voltage,
     Volume,
     Word,
@@ -71,7 +71,7 @@ class Motor(Section):
     """The largest motor of an item with its rotor held."""
 
     locked_rotor: Current | None = asked("take the current with the rotor held from the motor's data", "current with the rotor held")
-    withstands: Time | None = asked("take from the motor's data for how long it stands that current", "how long it stands that current")
+    withstands: ShortTime | None = asked("take from the motor's data for how long it stands that current", "how long it stands that current")
 
 
 class Demand(Section):

@@ -90,7 +90,7 @@ Date = Annotated[datetime.date, Spelt(_date, {"type": "string", "format": "date"
 Sign = Literal["either", "not negative", "positive"]
 
 
-def _quantity(dimension: str, sign: Sign, *, whole: bool = False, share: bool = False) -> "Written":
+def _quantity(dimension: str, sign: Sign, *, whole: bool = False, share: bool = False, example: str = "") -> "Written":
     like = f'Write one {dimension}, for example "{EXAMPLES[dimension]}".'
 
     def reading(said: object) -> Quantity:
@@ -110,7 +110,7 @@ def _quantity(dimension: str, sign: Sign, *, whole: bool = False, share: bool = 
         {"type": "string", "examples": [EXAMPLES[dimension]], "description": f"a {dimension} with its unit"},
         _tolerance(dimension),
         dimension,
-        "80 %" if share else EXAMPLES[dimension],
+        example or ("80 %" if share else EXAMPLES[dimension]),
     )
 
 
@@ -271,6 +271,8 @@ Flow = Annotated[Stated, _quantity("volume flow", "not negative")]
 RatedFlow = Annotated[Stated, _quantity("volume flow", "positive")]
 Force = Annotated[Stated, _quantity("force", "positive")]
 Time = Annotated[Stated, _quantity("time", "positive")]
+ShortTime = Annotated[Stated, _quantity("time", "positive", example="0.2 s")]
+"""How long a current lasts or is borne: a minute for an example would lead astray."""
 Speed = Annotated[Stated, _quantity("speed", "positive")]
 Number = Annotated[Stated, _quantity("number", "not negative")]
 Share = Annotated[Stated, _quantity("number", "not negative", share=True)]

@@ -15,6 +15,7 @@ from liftout.job.values import (
     Resistance,
     Section,
     Share,
+    ShortTime,
     Temperature,
     Text,
     Thing,
@@ -55,14 +56,14 @@ class TimeCurrent(Grounded):
     """A point below the time-current curve of a protection: what it carries for so long without opening."""
 
     current: Rating | None = asked("read the time-current curve of the device", "current that it carries")
-    time: Time | None = asked("read the time-current curve of the device", "for how long it carries it without opening")
+    time: ShortTime | None = asked("read the time-current curve of the device", "for how long it carries it without opening")
 
 
 class Opened(Grounded):
     """A point above the time-current curve of a protection: at this current it has surely opened after so long."""
 
     current: Rating | None = asked("read the upper time-current curve of the device", "current at which it surely opens")
-    time: Time | None = asked("read the upper time-current curve of the device", "time after which it has surely opened")
+    time: ShortTime | None = asked("read the upper time-current curve of the device", "time after which it has surely opened")
 
 
 class Protection(Section):
@@ -193,7 +194,7 @@ class Run(Grounded):
     conductor_temperature: Temperature | None = asked(
         "take the hottest place on the route plus the conductor's own rise", "conductor at work; solved where it is not told"
     )
-    start: Time | None = asked("record the starting current with an oscilloscope", "how long the starting current lasts")
+    start: ShortTime | None = asked("record the starting current with an oscilloscope", "how long the starting current lasts")
     ambient: Temperature | None = asked(
         "measure the air at the hottest place on the route, parked in the sun and at work", "hottest air round the wire"
     )
