@@ -41,8 +41,9 @@ def main() -> None:
     directions = [way for way in itertools.product((-1.0, 0.0, 1.0), repeat=3) if any(way)]
     walls, works = [], []
     for _ in range(RUNS):
-        restraint._program.cache_clear()
-        restraint._wrenches.cache_clear()
+        for memory in vars(restraint).values():
+            if hasattr(memory, "cache_clear"):
+                memory.cache_clear()
         wall, work = time.perf_counter(), time.process_time()
         found = []
         for direction in directions:

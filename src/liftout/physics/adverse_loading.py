@@ -228,9 +228,10 @@ def worst(fixed_kg: float, fixed_kgm: float, loads: Sequence[Load], shared: Sequ
     if math.prod(len(load.parts) for load in loads) > COMBINATIONS_MAX:
         raise ValueError(f"more than {COMBINATIONS_MAX} combinations of loads that come in steps")
     cap_kg = min(cap_kg, limit.weights_kg[-1])
+    groups = [_Group(group.most_kg, frozenset(place for place, load in enumerate(loads) if load.name in group.names)) for group in shared]
     best: tuple[float, tuple[Part, ...], tuple[float, ...]] | None = None
     for parts in itertools.product(*(load.parts for load in loads)):
-        for inside_m, added_kg in _fillings(fixed_kg, fixed_kgm, loads, parts, shared, cap_kg, side, limit):
+        for inside_m, added_kg in _fillings(fixed_kg, fixed_kgm, parts, groups, cap_kg, side, limit):
             if best is None or inside_m < best[0]:
                 best = inside_m, parts, tuple(added_kg)
     if best is None:
@@ -252,35 +253,41 @@ def _loading(
     return Loading(aboard, weight_kg, moment_kgm, limit_m, _inside(side, moment_kgm / weight_kg, limit_m))
 
 
+class _Group(NamedTuple):
+    """Loads, by their places, that share a largest weight."""
+
+    most_kg: float
+    places: frozenset[int]
+
+
 def _fillings(
-    fixed_kg: float, fixed_kgm: float, loads: Sequence[Load], parts: Sequence[Part], shared: Sequence[Shared], cap_kg: float, side: Side, limit: Limit
+    fixed_kg: float, fixed_kgm: float, parts: Sequence[Part], groups: Sequence[_Group], cap_kg: float, side: Side, limit: Limit
 ) -> Iterator[tuple[float, list[float]]]:
     """Distance inside the limit, and what is added to each part (one list, changed as it goes), wherever the extreme of one combination may lie."""
-    weight_kg = fixed_kg + sum(part.weight_kg for part in parts)
-    moment_kgm = fixed_kgm + sum(part.moment_kgm for part in parts)
-    room = {
-        group: group.most_kg - sum(part.weight_kg for load, part in zip(loads, parts, strict=True) if load.name in group.names) for group in shared
-    }
+    weight_kg = fixed_kg + sum([part.weight_kg for part in parts])
+    moment_kgm = fixed_kgm + sum([part.moment_kgm for part in parts])
+    room = [group.most_kg - sum([part.weight_kg for place, part in enumerate(parts) if place in group.places]) for group in groups]
     # What fills a largest weight exactly must not fail it by the rounding of its sum.
-    if weight_kg > cap_kg + SAME_WEIGHT or any(left < -SAME_WEIGHT for left in room.values()):
+    if weight_kg > cap_kg + SAME_WEIGHT or any(left < -SAME_WEIGHT for left in room):
         return
     last_kg = limit.weights_kg[-1]
     added_kg = [0.0] * len(parts)
     yield _inside(side, moment_kgm / weight_kg, limit.arm_m(min(weight_kg, last_kg))), added_kg
-    for index in sorted(range(len(parts)), key=lambda index: parts[index].arm_m, reverse=side == "aft"):
-        part = parts[index]
-        groups = [group for group in shared if loads[index].name in group.names]
-        span_kg = min([part.span_kg, cap_kg - weight_kg, *(room[group] for group in groups)])
+    divisible = [place for place, part in enumerate(parts) if part.span_kg > 0]
+    for place in sorted(divisible, key=lambda place: parts[place].arm_m, reverse=side == "aft"):
+        part = parts[place]
+        within = [number for number, group in enumerate(groups) if place in group.places]
+        span_kg = min([part.span_kg, cap_kg - weight_kg, *(room[number] for number in within)])
         if span_kg <= 0:
             continue
         for amount_kg in _turning_points(weight_kg, moment_kgm, part.arm_m, span_kg, limit):
-            added_kg[index] = amount_kg
+            added_kg[place] = amount_kg
             total_kg = min(weight_kg + amount_kg, last_kg)
             yield _inside(side, (moment_kgm + amount_kg * part.arm_m) / total_kg, limit.arm_m(total_kg)), added_kg
-        added_kg[index] = span_kg
+        added_kg[place] = span_kg
         weight_kg, moment_kgm = weight_kg + span_kg, moment_kgm + span_kg * part.arm_m
-        for group in groups:
-            room[group] -= span_kg
+        for number in within:
+            room[number] -= span_kg
 
 
 def _turning_points(weight_kg: float, moment_kgm: float, arm_m: float, span_kg: float, limit: Limit) -> Iterator[float]:

@@ -7,8 +7,9 @@ Source: FAA-H-8083-30, p. 4-17 (type certificate data sheet example).
 from __future__ import annotations
 
 import itertools
+from bisect import bisect_left
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import NamedTuple
 
 
@@ -37,20 +38,18 @@ class Limit:
     Attributes:
         points: weight in kg with arm in m, or with moment in kg·m; weights rise strictly.
         in_moment: whether the second figure of a point is a moment; lines are then straight in moment.
+        weights_kg: the weights of the points.
     """
 
     points: tuple[tuple[float, float], ...]
     in_moment: bool
+    weights_kg: tuple[float, ...] = field(init=False, compare=False, repr=False)
 
     def __post_init__(self) -> None:
-        weights = self.weights_kg
+        weights = tuple(weight for weight, _ in self.points)
+        object.__setattr__(self, "weights_kg", weights)  # asked for at every weight that is looked at
         if not weights or any(later <= earlier for earlier, later in itertools.pairwise(weights)):
             raise ValueError(f"the weights of an envelope must rise from point to point, not run {list(weights)}")
-
-    @property
-    def weights_kg(self) -> tuple[float, ...]:
-        """The weights of the points."""
-        return tuple(weight for weight, _ in self.points)
 
     def arm_m(self, weight_kg: float) -> float:
         """Arm of the limit at a weight.
@@ -106,7 +105,7 @@ def bracket(weights_kg: Sequence[float], weight_kg: float) -> tuple[int, int]:
         raise AboveEnvelope(weight_kg, weights_kg[-1])
     if weight_kg <= weights_kg[0]:
         return 0, 0
-    upper = next(index for index, weight in enumerate(weights_kg) if weight_kg <= weight)
+    upper = bisect_left(weights_kg, weight_kg)
     return upper - 1, upper
 
 

@@ -97,6 +97,20 @@ def least_cost(
     return _Simplex(columns, right, most, cost).answer()
 
 
+class _Best(NamedTuple):
+    """Where a cost is least.
+
+    Attributes:
+        values: of every variable.
+        prices: of the rows.
+        table: the rows there, with what each variable changes the later cost by, and the values of the basis.
+    """
+
+    values: list[float]
+    prices: list[float]
+    table: tuple[list[list[float]], list[float]]
+
+
 class _Simplex:
     """One program on its way to an answer.
 
@@ -116,37 +130,45 @@ class _Simplex:
 
     def answer(self) -> Optimum | Endless | Contradiction:
         """The answer, proved."""
+        start: tuple[list[list[float]], list[float]] | None = None
+        cost = [*self.cost, *([0.0] * self.rows)]
         if any(self.right):
-            first = self._best([0.0] * self.count + [1.0] * self.rows)
-            assert isinstance(first, tuple)  # no ray: a sum of what is not negative does not fall for ever
-            values, prices = first
-            if math.fsum(values[self.count :]) > PROVED * self.size:
-                return self._proved_contradiction(prices)
+            first = self._best([0.0] * self.count + [1.0] * self.rows, cost)
+            assert isinstance(first, _Best)  # no ray: a sum of what is not negative does not fall for ever
+            if math.fsum(first.values[self.count :]) > PROVED * self.size:
+                return self._proved_contradiction(first.prices)
+            start = first.table
         for row in range(self.rows):
             self.most[self.count + row] = 0.0
-        found = self._best([*self.cost, *([0.0] * self.rows)])
+        found = self._best(cost, start=start)
         if isinstance(found, list):
             return self._proved_ray(found[: self.count])
-        values, prices = found
-        return self._proved_optimum(values[: self.count], prices)
+        return self._proved_optimum(found.values[: self.count], found.prices)
 
-    def _best(self, cost: Sequence[float]) -> tuple[list[float], list[float]] | list[float]:
+    def _best(
+        self, cost: Sequence[float], later: Sequence[float] | None = None, *, start: tuple[list[list[float]], list[float]] | None = None
+    ) -> _Best | list[float]:
         """Values and prices at the least cost, or the ray along which it falls for ever.
 
         When no pivot pays any more, everything is worked afresh from the program, so that what the pivots left of rounding
         is gone; then it must still be so.
+
+        Args:
+            cost: of each variable, artificial ones too.
+            later: a cost that is looked for afterwards from the same vertex.
+            start: rows and values of the vertex to begin at, worked with this cost as `later`.
         """
         for _ in range(AFRESH):
-            table, values = self._worked(cost)
+            table, values = start or self._worked(cost, *([later] if later else []))
+            start, changes_later = None, table.pop() if later else []  # not followed from pivot to pivot: here all is worked afresh
             for pivot in range(2 * (self.rows + self.count) ** 2):
                 bland = pivot > 2 * self.rows * self.count
                 entering = self._entering(table[-1], bland=bland)
                 if entering is None:
                     if pivot == 0:
                         left = table[-1][self.count :]  # an artificial variable's column is that of its row, and its price the row's
-                        return self._all(values), [
-                            sign * (paid - part) for sign, paid, part in zip(self.signs, cost[self.count :], left, strict=True)
-                        ]
+                        prices = [sign * (paid - part) for sign, paid, part in zip(self.signs, cost[self.count :], left, strict=True)]
+                        return _Best(self._all(values), prices, ([*table[:-1], changes_later], values))
                     break
                 if pivot == 0:
                     table = [line[: self.count] for line in table]  # artificial variables do not come back
@@ -157,12 +179,12 @@ class _Simplex:
                     break
         raise Unproved("rounding decides which vertex is best")
 
-    def _worked(self, cost: Sequence[float]) -> tuple[list[list[float]], list[float]]:
-        """The rows solved for the basis, with what each variable changes the cost by as the last; and the values of the basis."""
+    def _worked(self, *costs: Sequence[float]) -> tuple[list[list[float]], list[float]]:
+        """The rows solved for the basis, with what each variable changes each cost by as the last; and the values of the basis."""
         table = [[*line, *([0.0] * self.rows), right] for line, right in zip(self.by_row, self.right, strict=True)]
         for row, line in enumerate(table):
             line[self.count + row] = self.signs[row]
-        table.append([*cost, 0.0])
+        table.extend([*cost, 0.0] for cost in costs)
         waiting = list(range(self.rows))
         basis = list(self.basis)
         for one in sorted(self.basis, reverse=True):  # artificial variables first: they are one number each
@@ -171,8 +193,9 @@ class _Simplex:
                 waiting.remove(row)
                 if self.signs[row] < 0:
                     table[row] = [-part for part in table[row]]
-                if cost[one]:
-                    table[-1] = [part - cost[one] * mine for part, mine in zip(table[-1], table[row], strict=True)]
+                for place, cost in enumerate(costs, self.rows):
+                    if cost[one]:
+                        table[place] = [part - cost[one] * mine for part, mine in zip(table[place], table[row], strict=True)]
                 basis[row] = one
                 continue
             row = max(waiting, key=lambda row: abs(table[row][one]))
@@ -183,7 +206,7 @@ class _Simplex:
             _eliminate(table, row, one)
         self.basis = basis
         full = [index for index, at_most in enumerate(self.at_most) if at_most]
-        values = [math.fsum([line[-1], *(-line[index] * self.most[index] for index in full)]) for line in table[:-1]]
+        values = [math.fsum([line[-1], *(-line[index] * self.most[index] for index in full)]) for line in table[: self.rows]]
         return [line[:-1] for line in table], values
 
     def _entering(self, changes: Sequence[float], *, bland: bool) -> int | None:

@@ -96,6 +96,7 @@ class Region:
         fixed_kg: what is always aboard.
         fixed_kgm: its moment.
         loads: what may be aboard besides; `reachable.under` makes a tree of loads and shared limits.
+        side: the side that is asked about first; the boundary of the other is made when something is asked of it.
 
     Raises:
         NoLoading: when no loading keeps every least and most.
@@ -112,22 +113,30 @@ class Region:
         (-0.06338, 710.0, [('pilot', 60.0), ('baggage', 50.0)])
     """
 
-    def __init__(self, fixed_kg: float, fixed_kgm: float, loads: Loads) -> None:
+    def __init__(self, fixed_kg: float, fixed_kgm: float, loads: Loads, side: Side = "aft") -> None:
         self.fixed_kg, self.fixed_kgm, self.loads = fixed_kg, fixed_kgm, loads
-        self._extremes = {-1: Extreme(-1), 1: Extreme(1)}
-        self._functions = {sign: shifted(extreme.of(loads), fixed_kg, sign * fixed_kgm) for sign, extreme in self._extremes.items()}
-        if not self._functions[1]:
+        self._boundaries: dict[Literal[-1, 1], tuple[Extreme, Function]] = {}
+        self._first = _sign(side)
+        if not self._boundary(self._first)[1]:
             raise NoLoading("no loading keeps every least and every largest weight")
+
+    def _boundary(self, sign: Literal[-1, 1]) -> tuple[Extreme, Function]:
+        """The extremes on a side, and sign times the moment by weight."""
+        if sign not in self._boundaries:
+            extreme = Extreme(sign)
+            self._boundaries[sign] = extreme, shifted(extreme.of(self.loads), self.fixed_kg, sign * self.fixed_kgm)
+        return self._boundaries[sign]
 
     @property
     def weights_kg(self) -> tuple[float, float]:
         """The lightest and the heaviest loading."""
-        return self._functions[1][0][0], max(piece[1] for piece in self._functions[1])
+        function = self._boundary(self._first)[1]
+        return function[0][0], max(piece[1] for piece in function)
 
     def pieces(self, side: Side) -> tuple[Piece, ...]:
         """The boundary of a side, in the order of weight; where two pieces meet with a jump the outer one counts."""
         sign = _sign(side)
-        return tuple(Piece(piece[0], sign * piece[2], piece[1], sign * end_value(piece)) for piece in self._functions[sign])
+        return tuple(Piece(piece[0], sign * piece[2], piece[1], sign * end_value(piece)) for piece in self._boundary(sign)[1])
 
     def breakpoints(self, side: Side) -> tuple[tuple[float, float], ...]:
         """Weight and moment at the ends of the pieces of a side, each once."""
@@ -143,7 +152,7 @@ class Region:
     def moment_kgm(self, side: Side, weight_kg: float) -> float | None:
         """The moment of the boundary of a side at a weight, or None where no loading weighs that."""
         sign = _sign(side)
-        found = value_at(self._functions[sign], weight_kg)
+        found = value_at(self._boundary(sign)[1], weight_kg)
         return None if found is None else sign * found[1]
 
     def inside(self, weight_kg: float, moment_kgm: float) -> bool:
@@ -164,7 +173,7 @@ class Region:
         moment_kgm = self.moment_kgm(side, weight_kg)
         if moment_kgm is None:
             raise NoLoading(f"no loading weighs {weight_kg:.9g} kg")
-        amounts = self._extremes[_sign(side)].amounts(self.loads, weight_kg - self.fixed_kg)
+        amounts = self._boundary(_sign(side))[0].amounts(self.loads, weight_kg - self.fixed_kg)
         found = Loading(
             amounts,
             math.fsum([self.fixed_kg, *(amount.weight_kg for amount in amounts)]),
@@ -183,7 +192,7 @@ class Region:
             ValueError: when a loading weighs nothing, so that it has no centre of gravity.
         """
         sign = _sign(side)
-        return _excursion(self._functions[sign], sign, limit)
+        return _excursion(self._boundary(sign)[1], sign, limit)
 
 
 def most_within(fixed_kg: float, fixed_kgm: float, loads: Loads, name: str, checks: Sequence[Check]) -> float | None:

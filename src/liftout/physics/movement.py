@@ -11,10 +11,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from functools import lru_cache
 from typing import Final, NamedTuple
 
 from liftout.physics.linear_program import Optimum, Unproved, least_cost
-from liftout.physics.restraint import SLACK, Item, Sharing, Vector
+from liftout.physics.restraint import KEPT, SLACK, Item, Sharing, Vector
 
 UNIT_LEAST: Final = 1e-4
 """A unit force below this is none."""
@@ -54,6 +55,14 @@ def movement(
         >>> round(movement(item, share, [1e-5], 1e-8, (0.0, 0.0, 0.0), (-1.0, 0.0, 0.0)).distance_m, 12)
         0.01
     """
+    return _movement(item, share, tuple(strap_compliances_m_n), support_compliance_m_n, point_m, towards)
+
+
+@lru_cache(maxsize=KEPT)
+def _movement(
+    item: Item, share: Sharing, strap_compliances_m_n: tuple[float, ...], support_compliance_m_n: float, point_m: Vector, towards: Vector
+) -> Movement:
+    """Sister ships, and one job with another of its values changed, ask for the very same again."""
     size_m = item.size_m
     wrenches = item.wrenches(size_m)
     load = item.wrench(point_m, towards, size_m)

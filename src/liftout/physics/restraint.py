@@ -51,6 +51,9 @@ GUESSES_MAX: Final = 4
 ROWS: Final = 6
 """Three sums of forces and three of moments."""
 
+KEPT: Final = 256
+"""Answers that are kept at most, each by all that it hangs on: sister ships, and one job with another of its values changed, ask the very same."""
+
 
 class NotRestrained(ValueError):
     """No equilibrium exists: straps that only pull and supports that only push cannot hold the item."""
@@ -225,6 +228,11 @@ def largest_factor(item: Item, direction: Vector) -> Sharing:
         >>> round(9.0 / held.factor * 1e4, 1)
         813.4
     """
+    return _largest_factor(item, direction)
+
+
+@lru_cache(maxsize=KEPT)
+def _largest_factor(item: Item, direction: Vector) -> Sharing:
     program = _program(item, direction)
     try:
         factor, forces = program.largest
@@ -259,7 +267,12 @@ def held_to(item: Item, direction: Vector, strap_compliances_m_n: Sequence[float
         strap_compliances_m_n: as for `elastic_share`.
         support_compliance_m_n: as for `elastic_share`.
     """
-    return _held(_program(item, direction), [*strap_compliances_m_n, *(support_compliance_m_n for _ in item.supports)])
+    return _held_to(item, direction, (*strap_compliances_m_n, *(support_compliance_m_n for _ in item.supports)))
+
+
+@lru_cache(maxsize=KEPT)
+def _held_to(item: Item, direction: Vector, compliances: tuple[float, ...]) -> Held:
+    return _held(_program(item, direction), compliances)
 
 
 def held_without_each(
@@ -277,9 +290,13 @@ def held_without_each(
         whole: what it is held to with all of them, where that is known.
     """
     whole = whole or held_to(item, direction, strap_compliances_m_n, support_compliance_m_n)
+    return _held_without_each(item, direction, (*strap_compliances_m_n, *(support_compliance_m_n for _ in item.supports)), whole)
+
+
+@lru_cache(maxsize=KEPT)
+def _held_without_each(item: Item, direction: Vector, compliances: tuple[float, ...], whole: Held) -> tuple[Held, ...]:
     if not 0 < whole.plastic < math.inf:
         return tuple(Held(whole.plastic, whole.elastic, None) for _ in item.straps)
-    compliances = [*strap_compliances_m_n, *(support_compliance_m_n for _ in item.supports)]
     forces = _program(item, direction).largest[1]
     share = whole.stretching
     pulls = () if share is None else (*share.tensions_n, *share.pushes_n)
@@ -341,16 +358,21 @@ def elastic_share(item: Item, direction: Vector, factor: float, strap_compliance
     Raises:
         NotRestrained: when no equilibrium exists, or only one that so flat a geometry could not keep.
     """
-    return _program(item, direction).elastic(factor, [*strap_compliances_m_n, *(support_compliance_m_n for _ in item.supports)])
+    return _elastic_share(item, direction, factor, (*strap_compliances_m_n, *(support_compliance_m_n for _ in item.supports)))
 
 
-@lru_cache(maxsize=64)
+@lru_cache(maxsize=KEPT)
+def _elastic_share(item: Item, direction: Vector, factor: float, compliances: tuple[float, ...]) -> Sharing:
+    return _program(item, direction).elastic(factor, compliances)
+
+
+@lru_cache(maxsize=KEPT)
 def _program(item: Item, direction: Vector) -> _Program:
     """The program of an item in a direction: its largest factor is asked for again by every way to share a load."""
     return _Program(item, direction)
 
 
-@lru_cache(maxsize=64)
+@lru_cache(maxsize=KEPT)
 def _wrenches(item: Item) -> tuple[float, list[Wrench]]:
     """Size and wrenches of an item, which are the same in every direction."""
     return item.size_m, item.wrenches(item.size_m)

@@ -79,7 +79,8 @@ def swept_space(pull: ItemInDirection, facts: Facts) -> Finding:
         moved = " - d" if pull.direction in SHRINKING else " + d"
     sheet.work("s", f"{face}{moved}", f"{FACES[face][2]}, as far as it goes", told)
     still = Box(*(sheet.si(one) for one in FACES))
-    clear = [volume for volume in volumes if separation(still, _space(volume)) >= 0]
+    spaces = [(volume, _space(volume)) for volume in volumes]
+    clear = [(volume, space) for volume, space in spaces if separation(still, space) >= 0]
     if not clear:
         return sheet.refused("it stands in every one of these spaces before it moves")
     return _nearest(sheet, pull, clear, told)
@@ -148,12 +149,12 @@ def _moment(one: str, other: str, direction: Vector) -> str:
     return "".join(f" {'+' if sign > 0 else '-'} {symbol}" for symbol, sign in terms if sign)
 
 
-def _nearest(sheet: Worksheet, pull: ItemInDirection, volumes: list[Volume], told: str) -> Finding:
+def _nearest(sheet: Worksheet, pull: ItemInDirection, spaces: list[tuple[Volume, Box]], told: str) -> Finding:
     """The space that the swept box comes nearest to, or goes deepest into."""
     ahead = LEADING[pull.direction]
     faces = {face: sheet.si("s") if face == ahead else sheet.si(face) for face in FACES}
     swept = Box(**{name: faces[face] for name, face in zip(Box._fields, FACES, strict=True)})
-    volume = min(volumes, key=lambda one: separation(swept, _space(one)))
+    volume, space = min(spaces, key=lambda one: separation(swept, one[1]))
     assert isinstance(volume.space, Space)
     for (face, (_, _, meaning)), of_space in zip(FACES.items(), volume.space, strict=True):
         sheet.given(KEPT[face], of_space, f"{volume.name}: {meaning}")
@@ -161,7 +162,7 @@ def _nearest(sheet: Worksheet, pull: ItemInDirection, volumes: list[Volume], tol
     for letter, low, high in (("x", "x_front", "x_rear"), ("y", "y_left", "y_right"), ("z", "z_low", "z_high")):
         gap = f"max({KEPT[low]} - {symbols[high]}, {symbols[low]} - {KEPT[high]})"
         sheet.work(f"G_{letter}", gap, f"gap to the {volume.name}, {letter}", told)
-    sheet.work("G", "max(G_x, G_y, G_z)", f"largest gap, {axis(swept, _space(volume))}", told)
+    sheet.work("G", "max(G_x, G_y, G_z)", f"largest gap, {axis(swept, space)}", told)
     sheet.given("c", Fact(Quantity(Decimal(0), unit(told)), "the requirement itself", CHOSEN), "the item stays out of it")
     case = {"direction": pull.direction, "nearest": f"{volume.name}, {volume.kind}"}
     return sheet.at_least("G", "c", distance=True, case=case)

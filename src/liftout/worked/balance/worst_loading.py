@@ -26,7 +26,7 @@ def worst_loading(sheet: Worksheet, possible: ReachableLoads, reach: Reach, limi
         NoLoading: when the lightest loading is too heavy for a limit of weight.
     """
     side = cast("Side", reach.side)
-    region = Region(possible.fixed_kg, possible.fixed_kgm, possible.loads)
+    region = Region(possible.fixed_kg, possible.fixed_kgm, possible.loads, side)
     excursion = region.excursion(side, limit)
     rows = list(possible.rows(region.loading(side, excursion.weight_kg).amounts))
     lateral = "lateral " if reach.lateral else ""
