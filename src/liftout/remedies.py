@@ -9,6 +9,7 @@ at once, and no more than one. What is tried is bounded by what a job has to cho
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Collection, Iterator, Sequence
 from decimal import Decimal
 from functools import partial
@@ -206,7 +207,7 @@ def _several(search: _Search, finding: Finding, eased: list[Way]) -> list[Remedy
                 together.append(one)
         found = [moved] if (moved := search.least(together, finding)) else []
     ends = {id(way): end for way, end in best}
-    return [_joined(moved) for moved in sorted(found, key=lambda moved: sum(steps / ends[id(way)] for way, steps in moved))[:SHOWN]]
+    return [_joined(moved) for moved in sorted(found, key=lambda moved: math.fsum(steps / ends[id(way)] for way, steps in moved))[:SHOWN]]
 
 
 def _mended(whole: _Whole, single: list[Remedy], every: list[Way]) -> Iterator[Remedy]:

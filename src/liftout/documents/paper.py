@@ -402,9 +402,10 @@ def _widths(rows: Sequence[Sequence[str]]) -> list[int]:
 
 def _letters(text: str) -> int:
     """About how many small letters `text` is as wide as."""
-    return ceil(
-        sum(0.55 if char in " .,:;'|ijlft()[]/-" else 1.35 if char in "mwMW%@…—" else 1.2 if char.isupper() or char.isdigit() else 1 for char in text)
+    hundredths = (
+        55 if char in " .,:;'|ijlft()[]/-" else 135 if char in "mwMW%@…—" else 120 if char.isupper() or char.isdigit() else 100 for char in text
     )
+    return ceil(sum(hundredths) / 100)
 
 
 def _room(widths: Sequence[int]) -> list[int]:

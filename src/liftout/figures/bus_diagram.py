@@ -5,6 +5,7 @@ Signs after IEC 60617 (from memory); each also carries its name in words. What t
 
 from __future__ import annotations
 
+import math
 import sys
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
@@ -87,9 +88,9 @@ def bus_diagram(facts: Facts) -> Drawing:
     supplies = [_Supply(name, figure, sign, wrapped(name, RAIL - NAME - 2, bold=True)) for name, figure, sign in _supplies(facts)]
     whole = [bus for root in roots for _, bus in root.walk()]
     _letter(roots, RAIL + STEP * len(supplies) + 12)
-    foot = sum(supply.height for supply in supplies) + 3
+    foot = math.fsum(supply.height for supply in supplies) + 3
     most = _members_shown(whole, TALLEST - foot - 4)
-    canvas = Canvas(WIDTH, foot + sum(_height(bus, most) for bus in whole) + 4)
+    canvas = Canvas(WIDTH, foot + math.fsum(_height(bus, most) for bus in whole) + 4)
     rails = _draw_supplies(canvas, supplies)
     ends: dict[str, float] = {}
     at = foot
@@ -176,7 +177,7 @@ def _letter(roots: Sequence[_Bus], bar: float) -> None:
 def _members_shown(whole: Sequence[_Bus], room: float) -> int:
     """How many members of each bus have room."""
     most = max((len(bus.members) for bus in whole), default=0)
-    while most > 0 and sum(_height(bus, most) for bus in whole) > room:
+    while most > 0 and math.fsum(_height(bus, most) for bus in whole) > room:
         most -= 1
     return most
 

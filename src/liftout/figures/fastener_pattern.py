@@ -81,7 +81,7 @@ def _sheet(panels: list[_Panel], number: int) -> Drawing:
         (_centroid, "centroid of the fasteners"),
         (centre_of_gravity, "centre of what the bracket carries"),
     )
-    canvas = Canvas(WIDTH, sum(talls) + 2 * len(rows) + 9)
+    canvas = Canvas(WIDTH, math.fsum(talls) + 2 * len(rows) + 9)
     top = 1.0
     for row, tall in zip(rows, talls, strict=True):
         for at, panel in enumerate(row):

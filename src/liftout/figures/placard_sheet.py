@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from typing import Final, NamedTuple
 
@@ -79,7 +80,7 @@ def _rows(cuts: Sequence[_Cut]) -> Iterator[list[_Cut]]:
     """Placards side by side as long as they have room."""
     row: list[_Cut] = []
     for cut in cuts:
-        if row and sum(other.width + GAP for other in row) + cut.width > ROOM:
+        if row and math.fsum(other.width + GAP for other in row) + cut.width > ROOM:
             yield row
             row = []
         row.append(cut)
@@ -95,7 +96,7 @@ def _sheets(rows: Sequence[list[_Cut]]) -> Iterator[list[list[_Cut]]]:
     room = TALLEST - HEAD - len(_notes()) * LINE - 4
     sheet: list[list[_Cut]] = []
     for row in rows:
-        if sheet and sum(_tall(other) + GAP for other in sheet) + _tall(row) > room:
+        if sheet and math.fsum(_tall(other) + GAP for other in sheet) + _tall(row) > room:
             yield sheet
             sheet = []
         sheet.append(row)
@@ -109,7 +110,7 @@ def _tall(row: Sequence[_Cut]) -> float:
 
 def _sheet(rows: Sequence[list[_Cut]], size_pt: float, number: int, capitals: str) -> Drawing:
     notes = _notes()
-    tall = max(sum(_tall(row) + GAP for row in rows), BAR_MM + 3)
+    tall = max(math.fsum(_tall(row) + GAP for row in rows), BAR_MM + 3)
     canvas = Canvas(WIDTH, HEAD + tall + len(notes) * LINE + 1.5, smallest_pt=min(SIZE_PT, size_pt))
     check_bars(canvas)
     top = HEAD

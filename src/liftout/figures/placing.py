@@ -176,7 +176,7 @@ def _spread(wanted: Sequence[float], width: float, left: float, right: float) ->
             last = clusters.pop()
             starts.pop()
             clusters[-1] += [first - width * len(clusters[-1]) for first in last]
-            starts[-1] = sum(clusters[-1]) / len(clusters[-1])
+            starts[-1] = math.fsum(clusters[-1]) / len(clusters[-1])
     middles = [start + n * width for start, cluster in zip(starts, clusters, strict=True) for n in range(len(cluster))]
     for n, middle in enumerate(middles):
         middles[n] = max(middle, left + width / 2 + n * width)

@@ -260,8 +260,8 @@ def _draw(canvas: Canvas, view: _View, region: Box, solid: Solid, restraint: Res
     centre = region.centre
 
     def at(point: Spatial) -> Point:
-        x = view.sense * (point[view.across] - sum(across) / 2) * mm
-        return centre[0] + x, centre[1] - (point[view.up] - sum(up) / 2) * mm
+        x = view.sense * (point[view.across] - math.fsum(across) / 2) * mm
+        return centre[0] + x, centre[1] - (point[view.up] - math.fsum(up) / 2) * mm
 
     placer = Placer(region)
     canvas.text((region.left, region.top - (1.5 if view is PLAN else 8.0)), view.title, bold=True)

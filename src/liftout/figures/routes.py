@@ -87,7 +87,7 @@ def _sheet(what: str, name: str, ways: Sequence[Way], number: int, of: int) -> D
     mm, low = _scale(lines)
     height = [max((max(p[axis] for line in lines for p in line) - min(p[axis] for line in lines for p in line)) * mm, LEAST) for axis in (2, 1)]
     entries = [(ruled(PENS[n]), f"{letters(n)} {way.name}") for n, way in enumerate(ways)]
-    foot = HEAD + sum(height) + 2 * VIEW_GAP + 6
+    foot = HEAD + math.fsum(height) + 2 * VIEW_GAP + 6
     canvas = Canvas(WIDTH, foot + ROW * len(rows_of_key(entries)) + 8)
     y = HEAD
     for view, axis, tall in ((SIDE, 2, height[0]), (ABOVE, 1, height[1])):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import sys
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -58,7 +59,7 @@ def station_diagram(facts: Facts) -> Drawing:
     named = wrapped(f"datum {plane.datum}", RIGHT - LEFT)
     top = TOP + len(named) * LINE
     heights = [TITLE + ROW * max((row + 1 for row, _ in rows), default=0) + CLEAR for _, rows in drawn]
-    axis = top + sum(heights) + TITLE + 3.0
+    axis = top + math.fsum(heights) + TITLE + 3.0
     rows = [(place.mark, place.name + _lack(place.arm), said(place.arm)) for lane in lanes for place in lane.places]
     rows += [("bar", "limits of the centre of gravity, foremost to rearmost", f"{said(told[0])} to {said(told[-1])}")] if told else []
     told_so = Key(("Mark", "What", "Arm"), tuple(rows), ("left", "left", "right"), "Key to the station diagram")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from typing import Final, NamedTuple
 
@@ -81,4 +82,4 @@ def _block(width_mm: float, height_mm: float, marking: Marking, heads: tuple[str
 
 def _columns(width_mm: float) -> tuple[float, ...]:
     """The columns of a drawing of that width: the title takes what the others leave."""
-    return (width_mm - sum(COLUMNS[1:]), *COLUMNS[1:])
+    return (width_mm - math.fsum(COLUMNS[1:]), *COLUMNS[1:])

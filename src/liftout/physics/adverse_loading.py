@@ -264,9 +264,9 @@ def _fillings(
     fixed_kg: float, fixed_kgm: float, parts: Sequence[Part], groups: Sequence[_Group], cap_kg: float, side: Side, limit: Limit
 ) -> Iterator[tuple[float, list[float]]]:
     """Distance inside the limit, and what is added to each part (one list, changed as it goes), wherever the extreme of one combination may lie."""
-    weight_kg = fixed_kg + sum([part.weight_kg for part in parts])
-    moment_kgm = fixed_kgm + sum([part.moment_kgm for part in parts])
-    room = [group.most_kg - sum([part.weight_kg for place, part in enumerate(parts) if place in group.places]) for group in groups]
+    weight_kg = fixed_kg + math.fsum([part.weight_kg for part in parts])
+    moment_kgm = fixed_kgm + math.fsum([part.moment_kgm for part in parts])
+    room = [group.most_kg - math.fsum([part.weight_kg for place, part in enumerate(parts) if place in group.places]) for group in groups]
     # What fills a largest weight exactly must not fail it by the rounding of its sum.
     if weight_kg > cap_kg + SAME_WEIGHT or any(left < -SAME_WEIGHT for left in room):
         return

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 
 from liftout.physics.adverse_loading import Load
@@ -37,7 +38,7 @@ def burn_track(
 
 def _sums(dry_kg: float, dry_kgm: float, tanks: Sequence[Load], contents_kg: Sequence[float]) -> tuple[float, float]:
     moments = [_moment_kgm(tank, contents) for tank, contents in zip(tanks, contents_kg, strict=True)]
-    return dry_kg + sum(contents_kg), dry_kgm + sum(moments)
+    return dry_kg + math.fsum(contents_kg), dry_kgm + math.fsum(moments)
 
 
 def _moment_kgm(tank: Load, contents_kg: float) -> float:

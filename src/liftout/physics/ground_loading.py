@@ -74,7 +74,9 @@ def most_turning(fixed_kg: float, fixed_kgm: float, loads: Sequence[Load], share
 
 def _filled(loads: Sequence[Load], parts: Sequence[Part], shared: Sequence[Shared], line_m: float, sign: float) -> list[float] | None:
     """What is added to each part of one combination: beyond the line all that fits, farthest first; None where the parts alone are too much."""
-    room = [group.most_kg - sum(part.weight_kg for load, part in zip(loads, parts, strict=True) if load.name in group.names) for group in shared]
+    room = [
+        group.most_kg - math.fsum(part.weight_kg for load, part in zip(loads, parts, strict=True) if load.name in group.names) for group in shared
+    ]
     if any(left < 0 for left in room):
         return None
     added = [0.0] * len(parts)

@@ -526,7 +526,7 @@ class _Step:
         """Slack members that the motion of the item would stretch, with how far."""
         motion = self.balance.motion(list(self.shortest.values()))
         slack = (index for index in range(len(self.columns)) if index not in self.shortest)
-        found = {index: sum(map(mul, self.columns[index], motion)) for index in slack}
+        found = {index: math.fsum(map(mul, self.columns[index], motion)) for index in slack}
         return {index: far for index, far in found.items() if far > least}
 
 

@@ -55,7 +55,7 @@ def route_a_per_m(current_a: float, points_m: Sequence[Vector], at_m: Vector) ->
         1.93524e-05
     """
     parts = [piece_a_per_m(current_a, start, end, at_m) for start, end in itertools.pairwise(points_m) if start != end]
-    return sum(p[0] for p in parts), sum(p[1] for p in parts), sum(p[2] for p in parts)
+    return math.fsum(p[0] for p in parts), math.fsum(p[1] for p in parts), math.fsum(p[2] for p in parts)
 
 
 def single_a_per_m(current_a: float, points_m: Sequence[Vector], at_m: Vector) -> float:
@@ -101,7 +101,7 @@ def pair_on_route_a_per_m(current_a: float, points_m: Sequence[Vector], spacing_
         moved = [tuple(at_m[n] + sign * spacing_m / 2 * (n == axis) for n in range(3)) for sign in (1, -1)]
         towards, away = (route_a_per_m(current_a, points_m, (point[0], point[1], point[2])) for point in moved)
         columns.append(_less(towards, away))
-    ends = sum(current_a * spacing_m / (4 * math.pi * math.dist(end, at_m) ** 2) for end in (points_m[0], points_m[-1]))
+    ends = math.fsum(current_a * spacing_m / (4 * math.pi * math.dist(end, at_m) ** 2) for end in (points_m[0], points_m[-1]))
     return _largest_stretch(columns) + ends
 
 

@@ -69,7 +69,7 @@ def _anywhere(plan: Plan, chance: random.Random, state: int, limits: int) -> Loa
     fuel = tuple(_rounded(tank.usable_m3 * min(1.02, chance.random() * 1.1)) for tank in plan.tanks)
     if plan.order and chance.random() < 0.8:
         # Filled in the reverse of the order in which they are emptied, as the flight manual has it.
-        total = sum(tank.usable_m3 for tank in plan.tanks) * chance.random()
+        total = math.fsum(tank.usable_m3 for tank in plan.tanks) * chance.random()
         filled = dict.fromkeys(plan.order, 0.0)
         for index in reversed(plan.order):
             filled[index] = min(plan.tanks[index].usable_m3, total)
@@ -82,7 +82,7 @@ def _anywhere(plan: Plan, chance: random.Random, state: int, limits: int) -> Loa
 
 def _share(plan: Plan, fuel: tuple[float, ...], chance: random.Random, most: float) -> tuple[float, ...]:
     """A part of what is in the tanks: one total where they have an order, or of each."""
-    amounts = [sum(fuel)] if plan.order else fuel
+    amounts = [math.fsum(fuel)] if plan.order else fuel
     return tuple(_rounded(max(0.0, amount) * chance.random() * most) for amount in amounts)
 
 

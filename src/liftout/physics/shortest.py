@@ -178,8 +178,7 @@ class _Directions:
 
 
 def _product(one: Row, other: Row) -> float:
-    total: float = sum(map(mul, one, other))  # `shortest` takes up what rounding leaves; math.fsum would take twice the time
-    return total
+    return math.fsum(map(mul, one, other))  # and not sum: which of two straps alike is named would hang on the release of Python
 
 
 def _less(row: Row, by: float, along: Row) -> list[float]:

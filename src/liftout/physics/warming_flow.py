@@ -80,7 +80,8 @@ def least_flow(pump: Curve, segments: Sequence[Segment], devices_pa: Callable[[f
 
     def taken(flow_m3_s: float) -> tuple[float, float]:
         return max(
-            (sum(segment_drop(segment, flow_m3_s, liquid, law).total_pa for segment in segments), kelvin) for kelvin, liquid in states(flow_m3_s)
+            (math.fsum(segment_drop(segment, flow_m3_s, liquid, law).total_pa for segment in segments), kelvin)
+            for kelvin, liquid in states(flow_m3_s)
         )
 
     met = operating_point(pump, lambda flow: taken(flow)[0] + devices_pa(flow), pump.last_m3_s)

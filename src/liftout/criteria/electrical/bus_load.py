@@ -7,6 +7,8 @@ Method: in the phase in which they add up to most: existing loads whatever their
 Leaves out: the wire of the feeder; a bus fed without a protection, whose load is that of its sources.
 """
 
+import math
+
 from liftout.criteria import criterion
 from liftout.facts import Fact, Facts, Missing
 from liftout.facts.electrical import PHASES, ExistingLoad
@@ -51,7 +53,7 @@ def _by_phase(bus: Feed, items: list[Item]) -> list[tuple[str, list[ExistingLoad
 
 
 def _sum(existing: list[ExistingLoad], items: list[Item]) -> float:
-    return sum(map(_si, (load.current for load in existing))) + sum(max(_si(item.demand.steady), _si(item.demand.peak)) for item in items)
+    return math.fsum(map(_si, (load.current for load in existing))) + math.fsum(max(_si(item.demand.steady), _si(item.demand.peak)) for item in items)
 
 
 def _si(amount: Amount) -> float:

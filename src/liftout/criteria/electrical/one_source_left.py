@@ -8,6 +8,8 @@ Method: the phase in which what is said to stay on adds up to most, equipment th
 Leaves out: how fast loads are shed.
 """
 
+import math
+
 from liftout.criteria import criterion
 from liftout.facts import Fact, Facts, Missing
 from liftout.facts.electrical import PHASES, ExistingLoad
@@ -75,7 +77,7 @@ def _stays(said: Fact[bool] | Missing) -> bool:
 def _kept_on(existing: list[ExistingLoad], items: list[Item]) -> float:
     loads = [load.current.value.si_float for load in existing if _stays(load.essential) and isinstance(load.current, Fact)]
     peaks = [max(_si(item.demand.steady), _si(item.demand.peak)) for item in items if _stays(essential(item))]
-    return sum(loads) + sum(peaks)
+    return math.fsum(loads) + math.fsum(peaks)
 
 
 def _si(amount: Amount) -> float:

@@ -1,5 +1,7 @@
 """Air that a fan moves through its path: outside air, the losses on the way, and the flow at which fan and path agree."""
 
+import math
+
 from liftout.facts import Facts
 from liftout.facts.air import GROUND, AirCase
 from liftout.facts.fact import Fact, Missing
@@ -84,7 +86,7 @@ def _found(sheet: Worksheet, case: AirCase) -> None:
     devices = range(1, len(path.losses) + 1)
 
     def path_pa(flow: float) -> float:
-        taken = sum(segment_drop(duct, flow, air, law).total_pa for duct in ducts)
+        taken = math.fsum(segment_drop(duct, flow, air, law).total_pa for duct in ducts)
         return taken + sum(sheet.si(f"p_d{n}") * (flow / sheet.si(f"Q_d{n}")) ** 2 * air.density_kg_m3 / sheet.si(f"rho_d{n}") for n in devices)
 
     try:

@@ -1,5 +1,6 @@
 """A loop as physics sees it: its pump, its lines with their fittings, and what its devices take."""
 
+import math
 from typing import NamedTuple
 
 from liftout.facts import Fact
@@ -40,7 +41,7 @@ class Circuit(NamedTuple):
         law = friction_law()
 
         def taken_pa(flow: float) -> float:
-            return sum(segment_drop(line, flow, liquid, law).total_pa for line in self.lines) + self.devices_pa(flow)
+            return math.fsum(segment_drop(line, flow, liquid, law).total_pa for line in self.lines) + self.devices_pa(flow)
 
         return operating_point(self.pump, taken_pa, self.pump.last_m3_s).flow_m3_s
 
