@@ -7,6 +7,7 @@ import json
 import jsonschema
 import pytest
 
+from liftout.cli.schema import FILES
 from liftout.criteria import FAMILIES, HEADINGS, all_criteria
 from liftout.job.schema import schemas
 from tests.cli.jobs import known_criteria
@@ -45,7 +46,7 @@ def test_a_source_that_was_not_read_is_told_as_such() -> None:
     assert "(stored copy)" in run("criteria", "electrical.voltage_drop")[1]
 
 
-@pytest.mark.parametrize("name", ["job", "findings", "as-fitted", "shop", "fleet"])
+@pytest.mark.parametrize("name", FILES)
 def test_a_schema_is_printed_as_one_document(name: str) -> None:
     code, out, err = run("schema", name)
     assert (code, err) == (0, "")

@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 import csv
+import json
 import re
 import shlex
 from pathlib import Path
 
+import jsonschema
 import pytest
 
 from liftout.cli.main import main
+from liftout.job.schema import schemas
 from liftout.resources import folder
 
 ONE, OTHER = (folder("jobs") / name / "job.yaml" for name in ("halden_4_survey", "halden_4_cooler"))
@@ -74,3 +77,16 @@ def test_a_job_that_cannot_be_read_gives_no_list(tmp_path: Path, capsys: pytest.
     broken.write_text("liftout: 1\n", encoding="utf-8")
     assert run(ONE, broken, "--csv", tmp_path / "buy.csv") == 65
     assert not (tmp_path / "buy.csv").exists()
+
+
+def test_a_kit_is_printed_for_a_program_by_its_schema(capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(ONE, OTHER, "--json") == 0
+    told = json.loads(capsys.readouterr().out)
+    jsonschema.validate(told, schemas()["kit"])
+    assert told["jobs"] == ["SFW-0419", "SFW-0412"]
+    (wire,) = (line for line in told["lines"] if line["what"] == "wire, gauge 14, copper")
+    assert wire["total"]["unit"] == "ft"
+    assert wire["total"]["magnitude"] == pytest.approx(sum(cut["pieces"] * cut["each"]["magnitude"] for cut in wire["cuts"]), rel=1e-9)
+    assert [one["job"] for one in wire["for"]] == ["SFW-0419"]
+    assert run(ONE, OTHER) == 0
+    assert f"of {len(told['lines'])} lines" in capsys.readouterr().out

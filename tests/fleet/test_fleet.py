@@ -96,6 +96,10 @@ def test_margins_are_ranked_within_one_kind_only(tmp_path: Path) -> None:
         one = room.Least("c.x", "T", kind, "s", "", "conforms", "m", str(si), "", si)
         summary.add(f"{shown}-{kind}", Result(0, least=(one,)))
     summary.add("none", result)
+    summary.write(tmp_path)
+    whole = json.loads((tmp_path / "fleet.json").read_text(encoding="utf-8"))
+    jsonschema.validate(whole, schemas()["fleet"])
+    assert {one["kind of margin"] for one in whole["margins"]} == {"ratio", "distance, length", "distance, temperature"}
     rows = list(summary.least())
     assert [(one["kind of margin"], one["rank"], one["magnitude"]) for one in rows] == [
         ("ratio", 1, "-0.1"),

@@ -14,6 +14,7 @@ if TYPE_CHECKING:
 def arguments(parser: ArgumentParser) -> None:
     """List the kit of JOB, or the purchase list of several: their kits summed, with no stock taken off and no scrap added."""
     parser.add_argument("job", metavar="JOB", nargs="+", type=Path, help="job file; of several the kits are summed")
+    parser.add_argument("--json", action="store_true", help="print the list for a program; `liftout schema kit` describes it")
     parser.add_argument("--csv", metavar="FILE", type=Path, help="write the list as CSV for a spreadsheet; a file that is there is not touched")
 
 
@@ -39,12 +40,21 @@ def kit(asked: Namespace) -> int:
         print(f"{', '.join(twice)} is given twice: its kit would be counted twice. Name each job once.", file=sys.stderr)
         return Exit.MISTYPED
     found = summed(kits)
+    if asked.json:
+        from liftout.cli.as_json import print_json
+        from liftout.records.purchase import as_data
+
+        print_json(as_data([number for number, _ in kits], found))
+        if asked.csv is None:
+            return Exit.CLEAR
     if asked.csv is not None:
         try:
             write_text(asked.csv, as_csv(HEAD, [bought.cells for bought in found]))
         except NotWritten as error:
             print(error, file=sys.stderr)
             return Exit.UNREADABLE
+        if asked.json:
+            return Exit.CLEAR
         print(f"{asked.csv}: {len(found)} lines.")
     else:
         _print(found)

@@ -1,4 +1,4 @@
-"""`liftout schema`: JSON Schemas of the job file, the decisions, the findings, the as-fitted record, the shop's own file, what a docket says of itself, and a fleet's summary."""
+"""`liftout schema`: JSON Schemas of the job file, the decisions, the findings, the as-fitted record, the shop's own file, what a docket says of itself, a kit, and a fleet's summary."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from argparse import ArgumentParser, Namespace
 
-FILES = ("job", "decisions", "findings", "as-fitted", "shop", "docket", "fleet")
+FILES = ("job", "decisions", "findings", "as-fitted", "shop", "docket", "kit", "fleet")
 
 
 def arguments(parser: ArgumentParser) -> None:

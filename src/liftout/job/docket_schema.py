@@ -26,7 +26,7 @@ def docket_schema(draft: str) -> dict[str, Any]:
                 tree=_PLACE | {"description": "where each value of the job inside was said: file by its number, line, column, then what is inside"},
                 files={"type": "array", "items": _TEXT, "description": "the files by number, from 0"},
             ),
-            annexes={"type": "array", "items": _object(number=_COUNT, title=_TEXT, file=_TEXT, pages=_COUNT, digest=_DIGEST)},
+            annexes={"type": "array", "items": _ANNEX},
             annexes_file=_or_none(_object(file=_TEXT, digest=_DIGEST)) | {"description": "the PDF that binds the annexes"},
             superseded=_or_none(_SUPERSEDED) | {"description": "the revision whose place the docket takes"},
             revisions={"type": "array", "minItems": 1, "items": _REVISION},
@@ -49,7 +49,14 @@ _COUNT: Final = {"type": "integer", "minimum": 1}
 _INDEX: Final = {"type": "integer", "minimum": 0}
 _DAY: Final = {"type": "string", "pattern": "^[0-9]{4}-[0-9]{2}-[0-9]{2}$"}
 _DIGEST: Final = {"type": "string", "pattern": "^[0-9a-f]{64}$"}
-_REVISION: Final = _object(revision=_TEXT, date=_DAY, reason=_TEXT, pages=_TEXT)
+_REVISION: Final = _object(revision=_TEXT, date=_DAY, reason=_TEXT, pages=_TEXT | {"description": "the pages that changed", "examples": ["all"]})
+_ANNEX: Final = _object(
+    number=_COUNT | {"description": "its number", "examples": [1]},
+    title=_TEXT | {"description": "what it is", "examples": ["drawing of the tie-down points"]},
+    file=_TEXT,
+    pages=_COUNT,
+    digest=_DIGEST,
+)
 _MARK: Final = {"type": "string", "pattern": "^[0-9a-f]{12}$"}
 _MARKS: Final = {
     "type": "object",

@@ -7,7 +7,11 @@ from typing import Any
 from liftout.job.as_fitted import AsFitted
 from liftout.job.decisions import Decisions
 from liftout.job.docket_schema import docket_schema
+from liftout.job.kit_schema import kit_schema
 from liftout.job.models import model
+from liftout.job.part import Part
+from liftout.job.schema_examples import with_examples
+from liftout.job.schema_words import described
 from liftout.job.shop import ShopFile
 from liftout.job.whole import LANGUAGE, Document
 
@@ -15,18 +19,25 @@ DRAFT = "https://json-schema.org/draft/2020-12/schema"
 
 
 def schemas() -> dict[str, dict[str, Any]]:
-    """Schema by the name of the file it describes: job, decisions, findings, as-fitted, shop, docket, fleet."""
+    """Schema by the name of the file it describes: job, decisions, findings, as-fitted, shop, docket, kit, fleet."""
     return {
-        "job": {"$schema": DRAFT} | _of_a_kit(_loosened(model(Document).model_json_schema())) | {"title": f"liftout job file, language {LANGUAGE}"},
-        "as-fitted": {"$schema": DRAFT}
-        | _loosened(model(AsFitted).model_json_schema())
-        | {"title": f"liftout as-fitted record, language {LANGUAGE}"},
-        "decisions": {"$schema": DRAFT} | _loosened(model(Decisions).model_json_schema()) | {"title": f"liftout decisions, language {LANGUAGE}"},
-        "shop": {"$schema": DRAFT} | _loosened(model(ShopFile).model_json_schema()) | {"title": f"liftout shop.yaml, language {LANGUAGE}"},
-        "findings": FINDINGS,
-        "docket": docket_schema(DRAFT),
-        "fleet": FLEET,
+        "job": _file(Document, _of_a_kit(_loosened(_made(Document))), "job file"),
+        "as-fitted": _file(AsFitted, _loosened(_made(AsFitted)), "as-fitted record"),
+        "decisions": _file(Decisions, _loosened(_made(Decisions)), "decisions"),
+        "shop": _file(ShopFile, _loosened(_made(ShopFile)), "shop.yaml"),
+        "findings": described(FINDINGS),
+        "docket": described(docket_schema(DRAFT)),
+        "kit": described(kit_schema(DRAFT)),
+        "fleet": described(FLEET),
     }
+
+
+def _made(part: type[Part]) -> dict[str, Any]:
+    return model(part).model_json_schema()
+
+
+def _file(part: type[Part], schema: dict[str, Any], called: str) -> dict[str, Any]:
+    return {"$schema": DRAFT} | with_examples(schema, part) | {"title": f"liftout {called}, language {LANGUAGE}"}
 
 
 def _loosened(schema: dict[str, Any]) -> dict[str, Any]:
@@ -165,11 +176,12 @@ FLEET: dict[str, Any] = {"$schema": DRAFT, "title": "liftout summary of a fleet,
         "type": "array",
         "items": _object(
             **{
-                "kind of margin": {"enum": ["ratio", "distance"]},
+                "kind of margin": {"type": "string", "pattern": "^(ratio|distance, .+)$"},
                 "rank": _COUNT,
-                **dict.fromkeys(
-                    ("criterion", "title", "job", "aircraft", "serial number", "subject", "state", "verdict", "margin", "magnitude", "unit"), _STRING
-                ),
+                **dict.fromkeys(("criterion", "title", "job", "aircraft", "serial number", "subject", "state", "verdict"), _STRING),
+                "margin": _STRING | {"description": "what is left, as it is printed", "examples": ["49 %"]},
+                "magnitude": _STRING | {"description": "the number, to 12 significant digits, as text", "examples": ["0.488599"]},
+                "unit": _STRING,
             }
         ),
     },

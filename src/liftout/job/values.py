@@ -92,6 +92,7 @@ Sign = Literal["either", "not negative", "positive"]
 
 def _quantity(dimension: str, sign: Sign, *, whole: bool = False, share: bool = False, example: str = "") -> "Written":
     like = f'Write one {dimension}, for example "{EXAMPLES[dimension]}".'
+    shown = example or ("80 %" if share else EXAMPLES[dimension])
 
     def reading(said: object) -> Quantity:
         if not isinstance(said, str):
@@ -107,10 +108,10 @@ def _quantity(dimension: str, sign: Sign, *, whole: bool = False, share: bool = 
 
     return Written(
         reading,
-        {"type": "string", "examples": [EXAMPLES[dimension]], "description": f"a {dimension} with its unit"},
+        {"type": "string", "examples": [shown], "description": f"a {dimension} with its unit"},
         _tolerance(dimension),
         dimension,
-        example or ("80 %" if share else EXAMPLES[dimension]),
+        shown,
     )
 
 

@@ -9,10 +9,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from decimal import Decimal
-from typing import Final
+from typing import Any, Final
 
+from liftout import __version__
 from liftout.documents.kit import SECTIONS, KitLine, number
-from liftout.quantities import Quantity
+from liftout.job.kit_schema import KIT_VERSION
+from liftout.quantities import Quantity, rounded
+
+DIGITS: Final = 12
 
 HEAD: Final = ("Section", "What", "Part number or specification", "Pieces", "Total", "Unit", "Cut as", "For", "Without a count")
 
@@ -62,6 +66,37 @@ class Bought:
             "; ".join(f"{job}: {line.serves}" for job, line in self.lines),
             "; ".join(self.open),
         )
+
+
+def as_data(jobs: Sequence[str], found: Iterable[Bought]) -> dict[str, Any]:
+    """The list in plain words, for programs; numbers to 12 significant digits.
+
+    Args:
+        jobs: numbers of the jobs whose kits were summed.
+        found: what to buy.
+    """
+    return {"liftout": __version__, "schema": KIT_VERSION, "jobs": list(jobs), "lines": [_data(bought) for bought in found]}
+
+
+def _data(bought: Bought) -> dict[str, Any]:
+    return {
+        "section": bought.section,
+        "what": bought.what,
+        "part": bought.part,
+        "pieces": None if bought.pieces is None else float(rounded(bought.pieces, DIGITS)),
+        "total": None if bought.total is None else _amount(bought.total),
+        "cuts": [
+            {"pieces": None if line.pieces is None else float(rounded(line.pieces, DIGITS)), "each": _amount(line.each)}
+            for _, line in bought.lines
+            if line.each is not None
+        ],
+        "for": [{"job": job, "serves": line.serves} for job, line in bought.lines],
+        "open": bought.open,
+    }
+
+
+def _amount(quantity: Quantity) -> dict[str, Any]:
+    return {"magnitude": float(rounded(quantity.magnitude, DIGITS)), "unit": quantity.unit.symbol}
 
 
 def _count(line: KitLine) -> str:
