@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import errno
 import gc
+import os
 import sys
 from argparse import ArgumentParser
 from io import TextIOWrapper
@@ -75,6 +77,14 @@ def _broken(cause: Exception) -> None:
     traceback.print_exception(cause)
 
 
+def _no_room(cause: OSError) -> None:
+    print(
+        f"No room is left on the disk for {cause.filename or 'what is printed'}. "
+        "Each file is as it was, or is written whole. Make room, and run the same command again.",
+        file=sys.stderr,
+    )
+
+
 OBJECTS_BETWEEN_COLLECTIONS = 500_000
 """A job makes some hundred thousand objects that live until the end; looking through them again and again takes a tenth of a check."""
 
@@ -94,6 +104,7 @@ def main(arguments: list[str] | None = None) -> None:
         given = sys.argv[1:] if arguments is None else arguments
         asked = parser().parse_args(given or ["--help"])
         code = asked.run(asked)
+        sys.stdout.flush()  # what has no room is told here, and not by an interpreter that has ended
         if arguments is None:
             gc.freeze()  # the process ends: looking once more for what could be given back is for nothing
         sys.exit(code)
@@ -101,6 +112,14 @@ def main(arguments: list[str] | None = None) -> None:
         # The reader of our output went away (`liftout check ... | head`): nothing is wrong.
         sys.stderr.close()
         sys.exit(Exit.CLEAR)
+    except OSError as cause:
+        if cause.errno not in (errno.ENOSPC, errno.EDQUOT):
+            _broken(cause)
+            sys.exit(Exit.BROKEN)
+        _no_room(cause)
+        if arguments is None:
+            os.dup2(os.open(os.devnull, os.O_WRONLY), 1)  # the interpreter prints what is left before it ends
+        sys.exit(Exit.BROKEN)
     except Exception as cause:  # noqa: BLE001 - what nobody foresaw is the tool's fault, never the job's
         _broken(cause)
         sys.exit(Exit.BROKEN)
