@@ -29,7 +29,7 @@ def survey(asked: Namespace) -> int:
     from liftout.cli.exits import Exit, giving_up
     from liftout.job import load
     from liftout.records.exclusive import NotWritten, write_text
-    from liftout.records.survey import asks, sheet
+    from liftout.records.survey import asks, by_tool, sheet
 
     with giving_up():
         assessment = assess(load(asked.job), remedies=False)
@@ -37,7 +37,7 @@ def survey(asked: Namespace) -> int:
             if asked.enter is not None:
                 return _enter(asked.job, asked.enter, assessment)
             if asked.sheet is not None:
-                rows = asks(assessment)
+                rows = by_tool(asks(assessment))
                 write_text(asked.sheet, sheet(assessment, rows))
                 count = sum(one.blank for one in rows)
                 print(f"{asked.sheet}: {count} {'value' if count == 1 else 'values'} to find.")
@@ -46,7 +46,7 @@ def survey(asked: Namespace) -> int:
         except NotWritten as error:
             print(error, file=sys.stderr)
             return Exit.UNREADABLE
-    found = asks(assessment)
+    found = by_tool(asks(assessment))
     if asked.json:
         import json
 

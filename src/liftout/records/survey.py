@@ -95,6 +95,12 @@ def asks(assessment: Assessment) -> tuple[Ask, ...]:
     return tuple(sorted(wanted.values(), key=lambda one: (places.get(one.place, _order(one.place)), one.place)))
 
 
+def by_tool(rows: Sequence[Ask]) -> tuple[Ask, ...]:
+    """The same for whoever walks round: at each place what one tool measures stands together, and of it what is written in one unit."""
+    places = list(dict.fromkeys(one.place for one in rows))
+    return tuple(sorted(rows, key=lambda one: (places.index(one.place), not one.tool, one.tool, one.like.rpartition(" ")[2])))
+
+
 def sheet(assessment: Assessment, rows: Sequence[Ask]) -> str:
     """The sheet as a file to fill in, of what a job asks."""
     papers, plane = assessment.job.document.papers, assessment.facts.aircraft
