@@ -12,9 +12,9 @@ from liftout.job import JobError, told
 from tests.job.strange_jobs import JOBS, strange
 
 SEEDS = range(14)
-BROKE = (1232, 1897, 2062, 2147)
+BROKE = (1232, 1897, 2062, 2147, 20262616)
 """Seeds that broke something once: a strap so weak that nothing it holds was worth printing, an item heavier than its aircraft,
-a strap that does not stretch."""
+a strap that does not stretch, a generator that gives nothing at idle."""
 
 
 @cache
