@@ -184,3 +184,13 @@ def test_ballast_up_to_the_end_of_the_envelope_and_no_more() -> None:
 def test_little_that_is_left_has_a_centre_of_gravity_still() -> None:
     """100 at 30 less 99.5 at 30.1: (3000 - 2994.95) / 0.5 = 10.1, by hand."""
     assert added_arm_m(100.0, 30.0, -99.5, 30.1) == pytest.approx(10.1)
+
+
+def test_a_sloping_limit_is_taken_at_the_same_weight_in_pounds_and_in_kilograms() -> None:
+    """By hand at 25 lb: (30000 + 25 x 132) / 1025 = 32.488 in; the limit 32 + 2 x 25 / 100 = 32.5 in. At 26 lb: 32.585 in against 32.52 in."""
+    pound = 0.45359237
+    in_pounds = least_ballast(1000.0, 30.0, Limit(((1000.0, 32.0), (1100.0, 34.0)), in_moment=False), "forward", 132.0, 1.0, 100.0)
+    slope = Limit(((1000.0 * pound, 32.0), (1100.0 * pound, 34.0)), in_moment=False)
+    in_kilograms = least_ballast(1000.0 * pound, 30.0, slope, "forward", 132.0, pound, 100.0 * pound)
+    assert in_pounds.steps == in_kilograms.steps == 26
+    assert in_kilograms.limit_m == pytest.approx(32.52)

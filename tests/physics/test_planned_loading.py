@@ -236,15 +236,15 @@ def test_more_than_a_tank_holds_is_seen() -> None:
 
 
 def test_the_nearest_may_lie_between_two_points_of_the_burn() -> None:
-    """Fuel at the datum: the arm is 80000 / W, the forward limit 170 - 0.1 W; their distance is least, 2 sqrt(8000) - 170, at sqrt(800000), by hand."""
+    """Fuel at 10 in: the arm is 10 + 75000 / W, the forward limit 170 - 0.1 W; their distance is least, 2 sqrt(7500) - 160, at sqrt(750000), by hand."""
     plan = FOUR_SEATS._replace(
-        tanks=(Tank("fuel", 500.0, 1.0, ((500.0, 0.0),)),),
+        tanks=(Tank("fuel", 500.0, 1.0, ((500.0, 5000.0),)),),
         states=(State("empty", 500.0, 80000.0, (0,), (2, 2, 0), (100.0,), ()),),
         limits=(LIMITS._replace(forward=Limit(((400.0, 130.0), (1100.0, 60.0)), in_moment=False)),),
     )
     found = check(plan, Loading(0, 0, ((0.0, 0.0), (0.0, 0.0), (0.0,)), (500.0,), (0.0,), (500.0,)), "forward", BURN)
-    assert found.weight_kg == pytest.approx(800000**0.5)
-    assert found.inside == pytest.approx(2 * 8000**0.5 - 170)
+    assert found.weight_kg == pytest.approx(750000**0.5)
+    assert found.inside == pytest.approx(2 * 7500**0.5 - 160)
 
 
 def test_amounts_have_five_decimals_and_a_limit_is_passed_by_far_more_than_counts_as_on_it() -> None:
@@ -277,3 +277,9 @@ def test_each_limit_is_met_by_amounts_that_move_it() -> None:
     moved = _settings(TWO, loading, check(TWO, loading, "aft", TAKEOFF))
     assert moved[1].put(90.0).stations == ((170.0, 0.0), (0.0, 0.0), (90.0,))
     assert moved[2].put(40.0).fuel_m3 == (40.0, 20.0)
+
+
+def test_a_station_that_stands_in_for_others_leaves_them_alone_while_it_is_empty() -> None:
+    instead = FOUR_SEATS._replace(stations=(*SEATS[:2], SEATS[2]._replace(instead_of=(1,))))
+    found = check(instead, PRINTED._replace(stations=((170.0, 170.0), (175.0, 175.0), (0.0,))), "instead", "baggage 1")
+    assert (found.value, found.limit, found.verdict) == (0.0, 0.0, "within")
