@@ -143,3 +143,10 @@ def test_a_pump_of_the_same_pressure_at_two_flows_is_not_refused_and_may_meet_at
     flat = Curve(((1e-5, 10e3), (1e-4, 10e3)))
     assert operating_point(flat, lambda flow: 10e3 * flow / 1e-4, math.inf).flow_m3_s == 1e-4
     assert operating_point(flat, lambda flow: 10e3 if flow <= 1e-5 else 11e3, math.inf).flow_m3_s == pytest.approx(1e-5)
+
+
+@given(numbers(2301.0, 3999.0), numbers(0.0, 0.01))
+def test_between_the_regimes_each_factor_is_called_what_it_is(number: float, roughness: float) -> None:
+    found = friction(number, roughness, LAW)
+    turbulent, residual = colebrook(number, roughness, LAW)
+    assert found == (max(64 / number, turbulent), "transition", 64 / number, turbulent, residual)
