@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -57,8 +56,6 @@ def _mkdocs(carried: tuple[site.Document, ...], place: Path) -> Path:
 
 def _typst(document: paper.Document, place: Path) -> tuple[Path, Path, Path, Path]:
     place.mkdir(parents=True)
-    (place / "docket.typ").write_bytes((folder("templates") / "print" / "docket.typ").read_bytes())
-    (place / "docket.json").write_text(json.dumps(paper._document(document), ensure_ascii=False), encoding="utf-8")
-    for number, attachment in enumerate(document.attachments):
-        (place / f"attachment-{number}").write_bytes(attachment.content)
+    for name, content in paper._files(document).items():
+        (place / name).write_bytes(content)
     return place / "docket.typ", place / "docket.pdf", place, folder("site") / "fonts"

@@ -208,6 +208,48 @@ def test_the_same_bytes_in_other_processes_folders_zones_and_locales(tmp_path: P
     assert sums == {hashlib.sha256(written()).hexdigest()}
 
 
+CHANGES: dict[str, dict[str, Any]] = {
+    "the job's digest alone": {"digest": "5" * 64},
+    "another aircraft": {"number": "SFW-24-032-M", "effectivity": "Halden 4, serial H4-0218 only", "digest": "6" * 64},
+    "nothing open any more": {"standing": "", "digest": "7" * 64},
+    "another shop, with nothing carried": {"shop": "Other Works", "attachments": (), "revision": "C"},
+}
+
+
+def changed(name: str, blocks: int) -> Document:
+    """The sample as it is issued next: its heads and feet otherwise, and so many blocks of its first chapter left out."""
+    made = sample.document(**CHANGES[name])
+    first = made.chapters[0]
+    return replace(made, chapters=(replace(first, blocks=first.blocks[blocks:]), *made.chapters[1:]))
+
+
+_COLD = """
+import hashlib, sys
+from tests.documents.test_paper import changed
+from liftout.documents import paper
+print(hashlib.sha256(paper.write(changed(sys.argv[1], int(sys.argv[2])))).hexdigest())
+"""
+
+
+@pytest.mark.parametrize("blocks", [0, 1])
+@pytest.mark.parametrize("name", CHANGES)
+def test_what_a_typesetter_keeps_of_another_docket_is_never_seen_in_this_one(name: str, blocks: int) -> None:
+    """It keeps what it laid out for the papers before; a paper set then is the one that a new process sets."""
+    written()
+    warm = paper.write(changed(name, blocks))
+    assert warm != written()
+    run = subprocess.run([sys.executable, "-c", _COLD, name, str(blocks)], cwd=ROOT, capture_output=True, text=True, check=True)
+    assert hashlib.sha256(warm).hexdigest() == run.stdout.strip()
+
+
+def test_what_differs_between_dockets_of_one_kind_is_read_where_it_is_printed() -> None:
+    """Else all pages are laid out again for another digest. The title blocks of drawings say it themselves."""
+    names = ("the job's digest alone", "another aircraft")
+    written_in_words = [replace(sample.document(**CHANGES[name]), chapters=(Chapter("short", "Placards", (paragraph("One."),)),)) for name in names]
+    one, other = map(paper._files, written_in_words)
+    assert {name for name in one if one[name] != other[name]} == {"issue.json"}
+
+
 # --- nothing is lost ----------------------------------------------------------------------------------------
 
 

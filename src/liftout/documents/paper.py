@@ -104,8 +104,9 @@ def pictures(document: Document, resolution: float = 96) -> list[bytes]:
 def _files(document: Document) -> dict[str, bytes]:
     """All that the typesetter is given, by name."""
     check(document)
-    data = json.dumps(_document(with_title_blocks(document)), ensure_ascii=False)
-    files = {"docket.typ": (folder("templates") / "print" / "docket.typ").read_bytes(), "docket.json": data.encode()}
+    files = {"docket.typ": (folder("templates") / "print" / "docket.typ").read_bytes()}
+    for name, data in (("docket.json", _document(with_title_blocks(document))), ("issue.json", _issue(document))):
+        files[name] = json.dumps(data, ensure_ascii=False).encode()
     if document.face.file:
         files[document.face.file] = document.face.logo
     return files | {f"attachment-{number}": attachment.content for number, attachment in enumerate(document.attachments)}
@@ -142,9 +143,9 @@ def fonts() -> typst.Fonts:
 # --- blocks to data -----------------------------------------------------------------------------------------
 
 
-def _document(document: Document) -> dict[str, Any]:
+def _issue(document: Document) -> dict[str, Any]:
+    """What stands at the head and foot of every page, and on the title page: it differs from docket to docket though no block does."""
     return {
-        "title": document.title,
         "number": document.number,
         "revision": document.revision,
         "date": {
@@ -158,11 +159,15 @@ def _document(document: Document) -> dict[str, Any]:
         "short_digest": document.short_digest,
         "standing": document.standing,
         "shop": document.shop,
-        "face": {
-            "lines": [_broken(line, 40) for line in document.face.lines(furniture(document.language)[APPROVAL])],
-            "contact": document.face.contact,
-            "logo": document.face.file,
-        },
+        "contact": document.face.contact,
+        "supersedes": document.supersedes,
+    }
+
+
+def _document(document: Document) -> dict[str, Any]:
+    return {
+        "title": document.title,
+        "face": {"lines": [_broken(line, 40) for line in document.face.lines(furniture(document.language)[APPROVAL])], "logo": document.face.file},
         "language": document.language,
         "words": furniture(document.language),
         "paper": document.paper,
@@ -172,7 +177,6 @@ def _document(document: Document) -> dict[str, Any]:
             for row in document.revisions
         ],
         "marked_row": next((at for at, row in enumerate(document.revisions) if row.pages == CHANGED_PAGES), None),
-        "supersedes": document.supersedes,
         "changes": [_block(block, "") for block in document.changes],
         "front": [_block(block, "") for block in document.front],
         "signatures": [_block(signature, "") for signature in document.signatures],
