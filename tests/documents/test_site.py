@@ -9,14 +9,16 @@ import logging
 import re
 import shutil
 from collections.abc import Iterator
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
 from html.parser import HTMLParser
 from pathlib import Path
 from typing import Any
+from urllib.parse import unquote
 
 import pytest
 
-from liftout.documents import Chapter, Document, DocumentError, site
+from liftout.documents import Chapter, Document, DocumentError, shared_theme, site
 from liftout.documents.blocks import BlockError, Heading, Paragraph, Text
 from liftout.documents.html import Door, block_html
 from tests.documents import sample
@@ -234,6 +236,83 @@ def test_two_builds_give_the_same_bytes(built: Path, tmp_path: Path) -> None:
     assert sums(built) == sums(tmp_path / "again")
 
 
+# --- a theme that several sites share ---------------------------------------------------------------------------
+
+
+@pytest.fixture(scope="module")
+def sharing(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A folder of two dockets and the theme that both use; its name has what an address must spell otherwise."""
+    place = tmp_path_factory.mktemp("dockets # 1")
+    for name in ("one", "two"):
+        site.build(docket(), place / name / "A" / "site", title=f"{TITLE} {name}", shared=place / "common")
+    return place
+
+
+def files(folder: Path) -> dict[str, str]:
+    return {str(path.relative_to(folder)): hashlib.sha256(path.read_bytes()).hexdigest() for path in folder.rglob("*") if path.is_file()}
+
+
+def test_a_shared_theme_is_there_once_and_no_site_has_it(sharing: Path, built: Path) -> None:
+    (theme,) = (sharing / "common").iterdir()
+    own = {name: digest for name, digest in files(built).items() if name.startswith("assets/")}
+    assert files(theme) == {name.removeprefix("assets/"): digest for name, digest in own.items()}
+    for name in ("one", "two"):
+        assert {*files(sharing / name / "A" / "site")} == {*files(built)} - {*own}
+
+
+def test_pages_that_share_a_theme_fetch_only_what_is_there(sharing: Path) -> None:
+    fetched = 0
+    for name in ("one", "two"):
+        for page in pages(sharing / name / "A" / "site"):
+            for address in reader(page).fetched:
+                assert (page.parent / unquote(address.partition("#")[0])).resolve().is_file(), (page, address)
+                fetched += "common/theme-" in unquote(address)
+            worker = re.search(r'"search": "([^"]+)"', page.read_text(encoding="utf-8"))
+            assert worker is not None
+            assert (page.parent / unquote(worker[1])).resolve().is_file(), page
+    assert fetched > 50
+
+
+def test_a_page_says_the_same_with_a_theme_of_its_own(sharing: Path, tmp_path: Path) -> None:
+    site.build(docket(), tmp_path / "site", title=f"{TITLE} one")
+    for page in pages(tmp_path / "site"):
+        shared = reader(sharing / "one" / "A" / "site" / page.relative_to(tmp_path / "site"))
+        own = reader(page)
+        assert (own.text, own.links, own.anchors, own.tags) == (shared.text, shared.links, shared.anchors, shared.tags)
+
+
+def test_another_theme_lies_beside_and_what_is_there_is_left_alone(tmp_path: Path) -> None:
+    shared_theme.SharedTheme({"style.css": b"a"}, tmp_path / "common", tmp_path / "site")
+    (first,) = (tmp_path / "common").iterdir()
+    before = (first / "style.css").stat().st_mtime_ns
+    shared_theme.SharedTheme({"style.css": b"a"}, tmp_path / "common", tmp_path / "site")
+    shared_theme.SharedTheme({"style.css": b"b"}, tmp_path / "common", tmp_path / "site")
+    assert (first / "style.css").stat().st_mtime_ns == before
+    assert sorted((folder / "style.css").read_bytes() for folder in (tmp_path / "common").iterdir()) == [b"a", b"b"]
+
+
+def test_of_many_that_share_at_once_each_finds_the_theme_whole(tmp_path: Path) -> None:
+    content = {f"{number}.css": bytes(10_000) for number in range(20)}
+    with ThreadPoolExecutor(8) as crew:
+        list(crew.map(lambda _: shared_theme.SharedTheme(content, tmp_path / "common", tmp_path / "site"), range(24)))
+    (theme,) = (tmp_path / "common").iterdir()
+    assert {path.name: path.read_bytes() for path in theme.iterdir()} == content
+
+
+def test_a_theme_that_cannot_be_written_is_told(tmp_path: Path) -> None:
+    (tmp_path / "common").write_text("a file", encoding="utf-8")
+    with pytest.raises(shared_theme.NotShared, match="cannot be written"):
+        site.build(docket(), tmp_path / "site", title=TITLE, shared=tmp_path / "common")
+
+
+def test_the_index_of_the_search_is_there_once(built: Path) -> None:
+    """The theme's script takes the same form of it from a folder and from a server."""
+    assert [path.name for path in (built / "search").iterdir()] == ["search_index.js"]
+    (script,) = (built / "assets" / "javascripts").glob("bundle.*.js")
+    assert "search_index.json" in script.read_text(encoding="utf-8"), "else this says nothing"
+    assert 'location.protocol==="file:"?' not in script.read_text(encoding="utf-8").partition("search_index.js")[0][-80:]
+
+
 # --- where it writes ----------------------------------------------------------------------------------------
 
 
@@ -335,18 +414,23 @@ def browser() -> Iterator[Any]:
 
 
 @pytest.mark.browser
-def test_in_a_browser_search_works_and_nothing_is_asked_of_a_network(built: Path, browser: Any) -> None:
+@pytest.mark.parametrize("theme", ["its own", "shared"])
+def test_in_a_browser_search_works_and_nothing_is_asked_of_a_network(built: Path, sharing: Path, browser: Any, theme: str) -> None:
+    folder = built if theme == "its own" else sharing / "two" / "A" / "site"
     page = browser.new_page(viewport={"width": 1280, "height": 900})
     asked: list[str] = []
     wrong: list[str] = []
     page.on("request", lambda request: asked.append(request.url))
     page.on("pageerror", lambda error: wrong.append(str(error)))
     page.on("console", lambda message: wrong.append(message.text) if message.type == "error" else None)
-    page.goto((built / "manual" / "everything.html").as_uri())
+    page.goto((folder / "manual" / "everything.html").as_uri())
+    assert page.evaluate("document.fonts.ready.then(() => document.fonts.check('16px \"IBM Plex Sans\"'))")
     page.click("[data-md-component=search-query]")
     page.keyboard.type("coolant")
     page.wait_for_selector(".md-search-result__item")
     assert "Coolant flow: loop A, filled" in page.inner_text("[data-md-component=search-result]")
+    page.click(".md-search-result__item a")
+    page.wait_for_url(re.compile(r"/site/manual/everything\.html\?h="))
     assert wrong == []
     assert [address for address in asked if not address.startswith(("file:", "data:", "blob:"))] == []
     page.close()

@@ -215,7 +215,7 @@ def test_the_site_has_the_same_table_with_a_place_for_each_finding(tables: list[
     places: list[str] = []
     for block in tables:
         found, html = table(block), block_html(block)
-        cells = [unescape(cell) for cell in re.findall(r'<td class="right value">(.*?)</td>', html)]
+        cells = [unescape(cell) for cell in re.findall(r'<td class="value">(.*?)</td>', html)]
         assert cells == [
             *(value for columns in found.columns for row in columns.rows for value in row.values),
             *(v for row in found.rows for v in row.values),

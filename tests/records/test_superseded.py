@@ -112,7 +112,7 @@ def test_site_and_paper_show_the_same_bars() -> None:
     made = barred(document(*now), was)
     html = chapter_page(made, 1, made.chapters[0]).content
     assert html.count('class="bar ') == len(made.chapters[0].bars)
-    assert '<tr class="bar changed" title="new, or otherwise than in the revision before"><td class="left">7</td>' in html
+    assert '<tr class="bar changed" title="new, or otherwise than in the revision before"><td>7</td>' in html
     assert html.index("new, or otherwise") < html.index("first")
     data = paper._document(made)["chapters"][0]["blocks"]
     marked = sum((block.get("bar", "") != "") + sum(word != "" for word in block.get("row_bars", ())) for block in data)

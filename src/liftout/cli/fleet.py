@@ -30,6 +30,7 @@ def arguments(parser: ArgumentParser) -> None:
     parser.add_argument("--workers", metavar="COUNT", type=int, help="how many jobs at a time; as many as there are cores without it")
     parser.add_argument("--strict", action="store_true", help="count open items like failures: end with 1 instead of 3")
     parser.add_argument("--issue", action="store_true", help="write the docket of every job too")
+    parser.add_argument("--theme", metavar="FOLDER", type=Path, help="with --issue: dockets share fonts, styles and scripts of their sites, there")
     parser.add_argument(
         "--issued", action="store_true", help="check the dockets in use again instead, and list what comes out otherwise, after a correction say"
     )
@@ -52,6 +53,8 @@ def fleet(asked: Namespace) -> int:
         return print_differences(asked)
     if asked.issue and (asked.cluster or asked.issued):
         _stop("--issue writes dockets beside the jobs of this machine: leave --cluster and --issued out.")
+    if asked.theme and not asked.issue:
+        _stop("--theme belongs to --issue: it says where the dockets have what their sites share.")
     if asked.workers is not None and asked.workers < 1:
         _stop(f"{asked.workers} workers check nothing. Give 1 or more.")
     return _checked(asked)
@@ -149,7 +152,7 @@ def _run(asked: Namespace, tasks: list[Task], crew: Crew, summary: Summary) -> i
         files = dict(jobs_in(asked.folders))
         jobs = (ToIssue(shown, files[shown], result.code, result.digests or {}) for shown, result in list(summary.jobs()))
         with counting(len(tasks), "issuing") as step:
-            for shown, written in issue_all(jobs, crew):
+            for shown, written in issue_all(jobs, crew, asked.theme):
                 summary.add_docket(shown, written.folder, written.why)
                 step()
     return again

@@ -28,6 +28,7 @@ def arguments(parser: ArgumentParser) -> None:
     parser.add_argument("--redact", action="store_true", help="a copy in which marks stand for names and licences; needs --out")
     parser.add_argument("--redact-registration", action="store_true", help="likewise, and for the registration of the aircraft")
     parser.add_argument("--afresh", action="store_true", help="set every paper, also those that this machine has set before and kept")
+    parser.add_argument("--theme", metavar="FOLDER", type=Path, help="share fonts, styles and scripts of the site with other dockets, there")
     parser.add_argument("--final", action="store_true", help="write nothing while anything is open, and name what is")
 
 
@@ -39,6 +40,9 @@ def issue(asked: Namespace) -> int:
     from liftout.job import load
 
     copy = asked.redact or asked.redact_registration
+    if copy and asked.theme:
+        print("A redacted copy goes to others and has all within itself: leave --theme out.", file=sys.stderr)
+        raise SystemExit(Exit.MISTYPED)
     if copy and (asked.out is None or asked.supersedes):
         print("A redacted copy is no docket of its own: write it elsewhere with --out FOLDER, and without --supersedes.", file=sys.stderr)
         raise SystemExit(Exit.MISTYPED)
@@ -56,6 +60,8 @@ def issue(asked: Namespace) -> int:
         print("This very docket was there already; it was left as it is.")
     if assessment.open:
         print(f"INCOMPLETE - NOT FOR INSTALLATION: {len(assessment.open)} open; every page says so.")
+    if asked.theme:
+        print(f"The site takes its fonts and scripts from {asked.theme}: hand both over together, each where it lies from the other.")
     print("Open site/index.html first. Whether the aircraft may fly is for a licensed person and the authority to decide.")
     return standing(assessment)
 
@@ -69,7 +75,7 @@ def _written(assessment: Assessment, loaded: Job, asked: Namespace, step: Callab
     from liftout.records.issuing import write_docket
 
     try:
-        return write_docket(assessment, loaded, out=asked.out, supersedes=asked.supersedes, afresh=asked.afresh, step=step)
+        return write_docket(assessment, loaded, out=asked.out, supersedes=asked.supersedes, afresh=asked.afresh, theme=asked.theme, step=step)
     except NotIssued as reason:
         print(str(reason), file=sys.stderr)
         raise SystemExit(Exit.MISTYPED) from None

@@ -373,12 +373,18 @@ def _grouped(mark: Mark, *, divisor: bool) -> str:
 
 
 def mathml(mark: Mark, *, block: bool = False) -> str:
-    """`mark` as a MathML element for HTML, with the spoken text as its alternative."""
-    display = "block" if block else "inline"
+    """`mark` as a MathML element for HTML, with the spoken text as its alternative.
+
+    A docket prints formulas by the ten thousand, so nothing is said that MathML Core takes from where an element stands: `display` is inline,
+    the form of a sign follows from its place (3.2.4.2), and the style of display changes fractions and sums only (2.1.6).
+    """
     element = _element(mark)
-    if isinstance(mark, Row) and isinstance(mark.items[0], Sign):  # nothing on its left to be spaced from
-        element = element.replace('<mo form="infix">', '<mo form="infix" lspace="0">', 1)
-    return f'<math display="{display}" displaystyle="true" alttext="{escape(spoken(mark))}">{element}</math>'
+    if isinstance(mark, Row) and isinstance(mark.items[0], Sign) and not mark.items[0].prefix:  # nothing on its left to be spaced from
+        element = element.replace("<mo>", '<mo form="infix" lspace="0">', 1)
+    said = ' display="block"' if block else ""
+    if "<mfrac>" in element or "<munder>" in element:
+        said += ' displaystyle="true"'
+    return f'<math{said} alttext="{escape(spoken(mark))}">{element}</math>'
 
 
 def _element(mark: Mark) -> str:  # noqa: PLR0912 - as many branches as the set
@@ -395,13 +401,13 @@ def _element(mark: Mark) -> str:  # noqa: PLR0912 - as many branches as the set
         case Value(number, ""):
             return f"<mn>{escape(number)}</mn>"
         case Value(number, unit):
-            return f'<mrow><mn>{escape(number)}</mn><mspace width="0.17em"></mspace><mtext>{escape(unit)}</mtext></mrow>'
+            return f'<mrow><mn>{escape(number)}</mn><mspace width="0.17em"/><mtext>{escape(unit)}</mtext></mrow>'
         case Sign(text, prefix):
-            return f'<mo form="{"prefix" if prefix else "infix"}">{escape(text)}</mo>'
+            return f'<mo form="prefix">{escape(text)}</mo>' if prefix else f"<mo>{escape(text)}</mo>"
         case Bracket(text):
             return f'<mo stretchy="false" form="{"prefix" if text == "(" else "postfix"}">{text}</mo>'
         case Fence(of):
-            return f'<mrow><mo form="prefix">(</mo>{_element(of)}<mo form="postfix">)</mo></mrow>'
+            return f"<mrow><mo>(</mo>{_element(of)}<mo>)</mo></mrow>"
         case Fraction(over, under):
             return f"<mfrac>{_element(over)}{_element(under)}</mfrac>"
         case Root(of):
@@ -410,9 +416,9 @@ def _element(mark: Mark) -> str:  # noqa: PLR0912 - as many branches as the set
             return f"<msup>{_element(base)}<mn>{escape(exponent)}</mn></msup>"
         case Function(name, arguments):
             inner = "<mo>,</mo>".join(_element(argument) for argument in arguments)
-            return f'<mrow><mi>{escape(name)}</mi><mo form="prefix">(</mo>{inner}<mo form="postfix">)</mo></mrow>'
+            return f'<mrow><mi>{escape(name)}</mi><mo form="prefix">(</mo>{inner}<mo>)</mo></mrow>'
         case Sum(of):
-            return f'<mrow><munder><mo>∑</mo><mtext>rows</mtext></munder><mo form="prefix">(</mo>{_element(of)}<mo form="postfix">)</mo></mrow>'
+            return f'<mrow><munder><mo>∑</mo><mtext>rows</mtext></munder><mo form="prefix">(</mo>{_element(of)}<mo>)</mo></mrow>'
         case Row(items):
             return f"<mrow>{''.join(_element(item) for item in items)}</mrow>"
         case _:

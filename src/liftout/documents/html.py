@@ -43,7 +43,7 @@ from liftout.documents.tabled import ABSENT, OUTCOME, Told
 from liftout.documents.tabled import Table as Side
 from liftout.documents.tabled import table as side_by_side
 from liftout.documents.wanted import addresses
-from liftout.documents.ways import NO_LINES, NO_WAYS, Lines, Ways, given_symbols
+from liftout.documents.ways import NO_LINES, NO_WAYS, Lines, Ways, given_symbols, short
 from liftout.documents.ways import Columns as WaysOfColumns
 from liftout.documents.wording import ENGLISH, date_in, furniture, numbered_as, word_in
 from liftout.documents.working import Columns, Common, GivenRow, Note, Register, Sheet, WorkedLine, common, sheet
@@ -454,12 +454,17 @@ def _table(
     ways: Ways,
 ) -> str:
     said = f"<caption><span><strong>{escape(number)}</strong>{escape(caption)}</span></caption>" if caption else ""
-    top = "".join(f'<th scope="col" class="{side}">{_inlines(cell)}</th>' for cell, side in zip(head, alignment, strict=True))
+    top = "".join(f'<th scope="col"{_aligned(side)}>{_inlines(cell)}</th>' for cell, side in zip(head, alignment, strict=True))
     body = "".join(
-        "<tr>" + "".join(f'<td class="{side}">{_told_by(cell, ways)}</td>' for cell, side in zip(row, alignment, strict=True)) + "</tr>"
+        "<tr>" + "".join(f"<td{_aligned(side)}>{_told_by(cell, ways)}</td>" for cell, side in zip(row, alignment, strict=True)) + "</tr>"
         for row in rows
     )
     return _wide(caption or _w("Table"), f'<table class="ruled">{said}<thead><tr>{top}</tr></thead><tbody>{body}</tbody></table>')
+
+
+def _aligned(side: Alignment) -> str:
+    """What a cell says of its side; at the left it stands anyway."""
+    return "" if side == "left" else f' class="{side}"'
 
 
 def _told_by(cell: tuple[Inline, ...], ways: Ways) -> str:
@@ -534,11 +539,11 @@ def _tabled(found: Side, columns: WaysOfColumns) -> str:
     if found.rows:
         head = "".join(f'<th scope="col" class="right">{one.number}</th>' for one in found.outcomes)
         body = "".join(
-            f'<tr><th scope="row" class="left">{formula.mathml(row.symbol)}{f" {escape(row.label)}" if row.label else ""}</th>'
+            f'<tr><th scope="row">{formula.mathml(row.symbol)}{f" {escape(row.label)}" if row.label else ""}</th>'
             f"<td>{escape(row.unit)}</td>{''.join(_number(value, *columns.of(at, row)) for at, value in enumerate(row.values))}</tr>"
             for row in found.rows
         )
-        head = f'<th scope="col" class="left">Symbol</th><th scope="col" class="left">Unit</th>{head}'
+        head = f'<th scope="col">Symbol</th><th scope="col">Unit</th>{head}'
         parts.append(
             _wide("Numbers, a column for each worksheet", f'<table class="ruled"><thead><tr>{head}</tr></thead><tbody>{body}</tbody></table>')
         )
@@ -555,9 +560,9 @@ def _summed(found: Side) -> str:
 
 
 def _outcomes(found: Side) -> str:
-    head = "".join(f'<th scope="col" class="left">{name}</th>' for name in ("No.", found.kind, *(OUTCOME[name] for name in found.said)))
+    head = "".join(f'<th scope="col">{name}</th>' for name in ("No.", found.kind, *(OUTCOME[name] for name in found.said)))
     rows = "".join(
-        f'<tr id="{one.anchor}"><td>{one.number}</td><th scope="row" class="left">{escape(one.title)}</th>'
+        f'<tr id="{short(one.anchor)}"><td>{one.number}</td><th scope="row">{escape(one.title)}</th>'
         f"{''.join(f'<td>{escape(getattr(one, name))}</td>' for name in found.said)}</tr>"
         for one in found.outcomes
     )
@@ -566,7 +571,7 @@ def _outcomes(found: Side) -> str:
 
 def _number(text: str, anchor: str, address: str) -> str:
     number = f'<a href="{escape(address)}">{escape(text)}</a>' if address and text != ABSENT else escape(text)
-    return f'<td class="right value"{_id(anchor)}>{number}</td>'
+    return f'<td class="value"{_id(anchor)}>{number}</td>'
 
 
 def _told(told: Told, lines: Lines) -> str:
@@ -602,13 +607,19 @@ def _register(register: Register) -> str:
     return f'<dl class="notes"><div><dt>{escape(register.label)}</dt> {" ".join(runs)}</div></dl>'
 
 
-_GIVEN_COLUMNS: Final = (("Symbol", "left"), ("Given", "left"), ("Value", "right"), ("From", "left"), ("Evidence", "left"))
+_GIVEN_COLUMNS: Final[tuple[tuple[str, Alignment], ...]] = (
+    ("Symbol", "left"),
+    ("Given", "left"),
+    ("Value", "right"),
+    ("From", "left"),
+    ("Evidence", "left"),
+)
 
 
 def _givens(rows: Sequence[GivenRow], lines: Lines) -> str:
     if not rows:
         return ""
-    head = "".join(f'<th scope="col" class="{side}">{name}</th>' for name, side in _GIVEN_COLUMNS)
+    head = "".join(f'<th scope="col"{_aligned(side)}>{name}</th>' for name, side in _GIVEN_COLUMNS)
     body = "".join(_given(row, lines) for row in rows)
     return _wide("Givens", f'<table class="ruled givens"><thead><tr>{head}</tr></thead><tbody>{body}</tbody></table>')
 
@@ -616,8 +627,8 @@ def _givens(rows: Sequence[GivenRow], lines: Lines) -> str:
 def _given(row: GivenRow, lines: Lines) -> str:
     return (
         f"<tr{_id(lines.of(row.symbol))}><td>{formula.mathml(row.symbol)}</td><td>{escape(row.meaning)}</td>"
-        f"<td class='right value'>{escape(row.value)}</td>"
-        f"<td class='origin'>{lines.ways.origin(row.origin, row.symbol)}</td><td class='origin'>{escape(row.evidence)}</td></tr>"
+        f'<td class="value">{escape(row.value)}</td>'
+        f'<td class="origin">{lines.ways.origin(row.origin, row.symbol)}</td><td class="origin">{escape(row.evidence)}</td></tr>'
     )
 
 
@@ -625,15 +636,15 @@ def _columns(table: Columns, lines: Lines = NO_LINES) -> str:
     """Columns of givens: what each symbol means, then a row for each thing."""
     named = "; ".join(f"{formula.mathml(symbol)} {escape(meaning)}" for symbol, meaning in zip(table.symbols, table.meanings, strict=True))
     everywhere = f". All values: {lines.ways.origin(table.everywhere)}." if table.everywhere else "."
-    rests = "" if table.everywhere else '<th scope="col" class="left">From</th><th scope="col" class="left">Evidence</th>'
+    rests = "" if table.everywhere else '<th scope="col">From</th><th scope="col">Evidence</th>'
     head = "".join(f'<th scope="col" class="right"{_id(lines.of(symbol))}>{formula.mathml(symbol)}</th>' for symbol in table.symbols)
     rows = []
     for row in table.rows:
-        ends = "" if table.everywhere else f"<td class='origin'>{lines.ways.origin(row.origin)}</td><td class='origin'>{escape(row.evidence)}</td>"
-        values = "".join(f'<td class="right value">{escape(value)}</td>' for value in row.values)
-        rows.append(f'<tr><th scope="row" class="left">{escape(row.label)}</th>{values}{ends}</tr>')
+        ends = "" if table.everywhere else f'<td class="origin">{lines.ways.origin(row.origin)}</td><td class="origin">{escape(row.evidence)}</td>'
+        values = "".join(f'<td class="value">{escape(value)}</td>' for value in row.values)
+        rows.append(f'<tr><th scope="row">{escape(row.label)}</th>{values}{ends}</tr>')
     body = "".join(rows)
-    made = f'<table class="ruled"><thead><tr><th scope="col" class="left">Row</th>{head}{rests}</tr></thead><tbody>{body}</tbody></table>'
+    made = f'<table class="ruled"><thead><tr><th scope="col">Row</th>{head}{rests}</tr></thead><tbody>{body}</tbody></table>'
     return f'<p class="meaning">By row: {named}{everywhere}</p>{_wide("Givens by row", made)}'
 
 

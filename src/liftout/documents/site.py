@@ -2,6 +2,8 @@
 
 MkDocs is handed pages that hold a title line; our own HTML takes the place of what it makes of them, through its page
 events. The site opens from a folder: no server, no network, search included. Configuration lives in memory.
+
+A site has the theme's files in a folder of its own, or shares one folder of them with other sites (`shared`).
 """
 
 from __future__ import annotations
@@ -20,6 +22,7 @@ from typing import TYPE_CHECKING, Any
 from liftout.documents.checklist import CHECKLIST_LINE
 from liftout.documents.document import Document, DocumentError, check
 from liftout.documents.html import Door, Entry, Page, chapter_page, landing_page, screen_page, site_language, title_page
+from liftout.documents.shared_theme import SharedTheme
 from liftout.documents.title_blocks import with_title_blocks
 from liftout.documents.ways import ways_of
 from liftout.documents.wording import ENGLISH, Wording, date_in, word_in
@@ -35,14 +38,25 @@ SITE_WORDS = ("Contents", "Search", "Find a word in this docket", "Close", "Clea
 _SCRIPTS = ("assets/iframe-worker.js",)
 _UNUSED = re.compile(r"\.map$|/lunr/|^assets/images/favicon\.png$")
 """Files of the theme that a folder of papers has no use for: maps for its makers, other languages' search, a mark of its own."""
-_FEATURES = ("navigation.tabs", "navigation.indexes", "navigation.footer", "toc.integrate", "toc.follow", "search.highlight")
+_FEATURES = ("navigation.tabs", "navigation.indexes", "navigation.prune", "navigation.footer", "toc.integrate", "toc.follow", "search.highlight")
+"""Menus are pruned: a page has the chapters of its own document, and one way to each other document, not those of all on every page."""
+_INDEX_ASKED = re.compile(r'location\.protocol==="file:"\?(?=[\w$]+\(`\$\{new URL\("search/search_index\.js")')
+"""Where the theme's script takes one form of the search's index from a folder, and the same once more in another form from a server."""
 
 
 class SiteError(Exception):
     """The site cannot be built there, or the site builder complained: nothing is issued."""
 
 
-def build(documents: Sequence[Document], folder: Path, *, title: str, papers: Mapping[str, str] | None = None, beside: Sequence[Door] = ()) -> None:
+def build(
+    documents: Sequence[Document],
+    folder: Path,
+    *,
+    title: str,
+    papers: Mapping[str, str] | None = None,
+    beside: Sequence[Door] = (),
+    shared: Path | None = None,
+) -> None:
     """Write the site of `documents`, in their order, into `folder`.
 
     Args:
@@ -51,10 +65,12 @@ def build(documents: Sequence[Document], folder: Path, *, title: str, papers: Ma
         title: of the whole docket.
         papers: the address of each document's PDF by its key, relative to `folder` ("../SFW-24-031-M.pdf").
         beside: other files to lead to from the first page, addresses relative to `folder`.
+        shared: where sites that share their theme have it, each release's in a folder of its own; None for a site that has all within itself.
 
     Raises:
         DocumentError: when a document cannot be laid out; says each fault.
         SiteError: when the folder is not empty, an address leads out of the docket, or the site builder complains.
+        NotShared: when the theme cannot be shared there.
     """
     papers = papers or {}
     for document in documents:
@@ -70,7 +86,7 @@ def build(documents: Sequence[Document], folder: Path, *, title: str, papers: Ma
             raise SiteError(f"{address!r}: the site leads to files beside it only")
     if folder.exists() and any(folder.iterdir()):
         raise SiteError(f"{folder} is not empty: a site is written once")
-    _run(_pages(documents, title, papers, beside), documents, folder, title)
+    _run(_pages(documents, title, papers, beside), documents, folder, title, shared)
 
 
 def _pages(documents: Sequence[Document], title: str, papers: Mapping[str, str], beside: Sequence[Door]) -> dict[str, Page]:
@@ -133,19 +149,18 @@ def _lines_linked(content: str, documents: Sequence[Document]) -> str:
     return _LINE_NAMED.sub(linked, content)
 
 
-def _run(pages: Mapping[str, Page], documents: Sequence[Document], folder: Path, title: str) -> None:
+def _run(pages: Mapping[str, Page], documents: Sequence[Document], folder: Path, title: str, shared: Path | None = None) -> None:
     from mkdocs.commands.build import build as mkdocs_build
     from mkdocs.exceptions import MkDocsException
 
     with tempfile.TemporaryDirectory(prefix="liftout-") as place, _complaints() as heard:
         try:
-            mkdocs_build(_config(pages, documents, Path(place), folder, title))
+            mkdocs_build(_config(pages, documents, Path(place), folder, title, shared))
         except MkDocsException as error:
             raise SiteError(f"the site builder failed: {error}") from error
     if heard:
         raise SiteError("the site builder complained: " + "; ".join(heard))
-    # A sitemap and an index for servers, which no folder has.
-    for name in ("sitemap.xml", "sitemap.xml.gz"):
+    for name in ("sitemap.xml", "sitemap.xml.gz"):  # for servers
         (folder / name).unlink(missing_ok=True)
 
 
@@ -178,7 +193,7 @@ def _source(address: str) -> str:
     return address.removesuffix(".html") + ".md"
 
 
-def _config(pages: Mapping[str, Page], documents: Sequence[Document], place: Path, folder: Path, title: str) -> MkDocsConfig:
+def _config(pages: Mapping[str, Page], documents: Sequence[Document], place: Path, folder: Path, title: str, shared: Path | None) -> MkDocsConfig:
     from markupsafe import Markup
     from mkdocs.config.defaults import MkDocsConfig
 
@@ -237,14 +252,14 @@ def _config(pages: Mapping[str, Page], documents: Sequence[Document], place: Pat
         raise SiteError("; ".join(f"{name}: {fault}" for name, fault in (*errors, *warnings)))
     config.theme.static_templates.clear()
     config.site_name = Markup(escape(title))  # noqa: S704 - escaped here; the theme prints it as it is
-    config.plugins["liftout"] = _plugin(pages, documents)
+    config.plugins["liftout"] = _plugin(pages, documents, folder, shared)
     return config
 
 
-def _plugin(pages: Mapping[str, Page], documents: Sequence[Document]) -> Any:
+def _plugin(pages: Mapping[str, Page], documents: Sequence[Document], folder: Path, shared: Path | None) -> Any:
     """The plugin that hands our pages over."""
     from markupsafe import Markup
-    from mkdocs.plugins import BasePlugin
+    from mkdocs.plugins import BasePlugin, event_priority
     from mkdocs.structure.files import File, Files
     from mkdocs.structure.nav import Navigation
     from mkdocs.structure.pages import Page as BuilderPage
@@ -255,17 +270,29 @@ def _plugin(pages: Mapping[str, Page], documents: Sequence[Document]) -> Any:
     fonts = resource("site") / "fonts"
 
     class Handover(BasePlugin):  # type: ignore[type-arg,no-untyped-call]
+        one_index = False
+        theme: SharedTheme | None = None
+
         def on_files(self, files: Files, *, config: MkDocsConfig, **_: Any) -> Files:
             for file in list(files):
                 if _UNUSED.search(file.src_uri):
                     files.remove(file)
+                elif file.src_uri.startswith("assets/javascripts/bundle."):
+                    script, count = _INDEX_ASKED.subn("!0?", file.content_string)
+                    self.one_index = count == 1
+                    files.remove(file)
+                    files.append(File.generated(config, file.src_uri, content=script))
+            for font in (*sorted(fonts.glob("*.woff2")), fonts / "OFL.txt"):
+                files.append(File.generated(config, f"assets/fonts/{font.name}", abs_src_path=str(font)))
+            if shared is not None:
+                self.theme = SharedTheme(
+                    {file.src_uri.removeprefix("assets/"): file.content_bytes for file in files if file.src_uri.startswith("assets/")}, shared, folder
+                )
+                files = Files([])
             for address in pages:
                 files.append(File.generated(config, _source(address), content="# Page\n"))
             if face.file:
                 files.append(File.generated(config, f"assets/{face.file}", content=face.logo))
-            for font in sorted(fonts.glob("*.woff2")):
-                files.append(File.generated(config, f"assets/fonts/{font.name}", abs_src_path=str(font)))
-            files.append(File.generated(config, "assets/fonts/OFL.txt", abs_src_path=str(fonts / "OFL.txt")))
             return files
 
         def on_nav(self, nav: Navigation, **_: Any) -> Navigation:
@@ -295,6 +322,17 @@ def _plugin(pages: Mapping[str, Page], documents: Sequence[Document]) -> Any:
                 search.search_index.entries.append({"location": location, "title": entry.title, "text": entry.words})
             return context
 
+        def on_post_page(self, output: str, *, page: BuilderPage, **_: Any) -> str:
+            head, content, foot = _parted(output)
+            up = "../" * page.url.count("/")
+            found = [part if self.theme is None else self.theme.linked(part, up) for part in (_close(head), content, _close(foot))]
+            return "".join(found)
+
+        @event_priority(-200)  # after the index was written in both forms
+        def on_post_build(self, **_: Any) -> None:
+            if self.one_index:
+                (folder / "search" / "search_index.json").unlink()
+
     def _nested(entries: Sequence[Entry]) -> list[AnchorLink]:
         top: list[AnchorLink] = []
         above: list[AnchorLink] = []
@@ -308,3 +346,17 @@ def _plugin(pages: Mapping[str, Page], documents: Sequence[Document]) -> Any:
         return top
 
     return Handover()
+
+
+_LINES = re.compile(r"\s*\n\s*")
+
+
+def _parted(page: str) -> tuple[str, str, str]:
+    """What stands before, in and after the content of a page."""
+    start, end = page.find("<article"), page.rfind("</article>")
+    return page[:start], page[start:end], page[end:]
+
+
+def _close(frame: str) -> str:
+    """The frame of a page without the theme's empty lines and indents, four fifths of it; where white space told words apart one line break does."""
+    return _LINES.sub("\n", frame)

@@ -9,6 +9,7 @@ import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
+from hashlib import blake2b
 from html import escape, unescape
 from typing import Final
 
@@ -110,8 +111,10 @@ class Ways:
         if named in self.symbols.get(address, ()):
             address = f"{address}.{named}"
         page, _, anchor = address.partition("#")
-        up = "../" if "/" in self.page else ""
-        return f'<a href="{escape(f"#{anchor}" if page == self.page else f"{up}{address}")}">{escape(target)}</a>'
+        room, _, name = address.rpartition("/")
+        here = self.page.rpartition("/")[0]
+        shortest = f"#{anchor}" if page == self.page else name if room == here else f"../{address}" if here else address
+        return f'<a href="{escape(shortest)}">{escape(target)}</a>'
 
 
 @dataclass(frozen=True)
@@ -186,7 +189,12 @@ def ways_of(documents: Sequence[Document]) -> Ways:
 def anchor_of(of: Finding | Worked) -> str:
     """Where a worksheet stands on its page."""
     named = f"{of.name} {of.subject}" if isinstance(of, Worked) else " ".join((of.key, *(part for pair in of.case for part in pair)))
-    return slug(named)
+    return short(slug(named))
+
+
+def short(place: str) -> str:
+    """The name of the place of a worksheet in as few letters as are told apart, since thousands of links say it; the same in every revision."""
+    return f"w{blake2b(place.encode(), digest_size=5).hexdigest()}"
 
 
 def _sheets_of(block: Working | Tabled) -> tuple[Finding | Worked, ...]:

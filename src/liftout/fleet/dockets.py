@@ -90,23 +90,30 @@ class Written:
     why: str = ""
 
 
-def issue_all(jobs: Iterable[ToIssue], crew: Crew) -> Iterator[tuple[str, Written]]:
-    """Write the docket of every job that could be checked; one that is there with the same digests is left as it is."""
+def issue_all(jobs: Iterable[ToIssue], crew: Crew, theme: Path | None = None) -> Iterator[tuple[str, Written]]:
+    """Write the docket of every job that could be checked; one that is there with the same digests is left as it is.
+
+    Args:
+        jobs: the jobs.
+        crew: who issues them.
+        theme: folder whose theme their sites share; None for dockets that have all within themselves.
+    """
 
     def hand_out(executor: Executor, one: ToIssue) -> Future[Written]:
-        return executor.submit(issued, one.file, dict(one.digests))
+        return executor.submit(issued, one.file, dict(one.digests), theme)
 
     for one, future in spread((one for one in jobs if one.code in (CLEAR, OPEN, FAILS)), crew, hand_out):
         error = future.exception()
         yield one.shown, future.result() if error is None else Written("", f"liftout itself is broken: {type(error).__name__}: {error}")
 
 
-def issued(file: Path, sums: dict[str, str]) -> Written:
+def issued(file: Path, sums: dict[str, str], theme: Path | None = None) -> Written:
     """The docket of one job, written to its place.
 
     Args:
         file: the job file.
         sums: digests of a docket that need not be written again.
+        theme: folder whose theme its site shares.
     """
     from liftout.assessment import Broken, assess
     from liftout.documents.document import DocumentError
@@ -122,7 +129,7 @@ def issued(file: Path, sums: dict[str, str]) -> Written:
         papers = loaded.document.papers
         folder = docket_folder(file, papers.number, papers.revision)
         if _digests_at(folder) != sums:
-            folder = write_docket(assess(as_carried(loaded)), loaded).folder
+            folder = write_docket(assess(as_carried(loaded)), loaded, theme=theme).folder
     except (JobError, NotIssued, NotSuperseded, NotRead, DocumentError) as reason:
         return Written("", str(reason))
     except Broken as reason:

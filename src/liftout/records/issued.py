@@ -44,6 +44,7 @@ def issue(
     step: Callable[[str], None] = lambda _: None,
     claim: Callable[[], None] = lambda: None,
     kept: Path | None = None,
+    theme: Path | None = None,
 ) -> Issued:
     """Write a docket: a PDF for each document, the site, the resolved job, the findings, and what lies beside a document.
 
@@ -55,10 +56,15 @@ def issue(
         step: told what is being done.
         claim: takes the revision in the register, once all is written and before it is put in its place; raises NotIssued where it is another's.
         kept: folder of papers that were set before (`documents.kept_papers`); None to set every paper.
+        theme: folder whose theme the site shares with others; None for a docket that opens wherever it is put.
 
     Raises:
-        NotIssued: when the place is taken by other content or cannot be written.
+        NotIssued: when the place is taken by other content or cannot be written, or when the theme cannot be shared from there.
     """
+    from liftout.documents.shared_theme import NotShared
+
+    if theme is not None and theme.absolute().is_relative_to(folder.absolute()):
+        raise NotIssued(f"{theme} lies in the docket itself: name a folder beside the dockets that share their theme, or leave --theme out.")
     papers = tuple(folder / f"{document.number}.pdf" for document in documents)
     if folder.exists() and any(folder.iterdir()):
         differs = _differs(folder, documents, carried)
@@ -75,10 +81,12 @@ def issue(
     except OSError as error:
         raise NotIssued(f"{folder} cannot be written: {error.strerror}.") from None
     try:
-        _write(documents, carried, draft, title, step, kept)
+        _write(documents, carried, draft, title, step, kept, theme)
         draft.chmod(0o755)
         claim()
         _move(draft, folder)
+    except NotShared as error:
+        raise NotIssued(f"{error}. Nothing was issued.") from None
     except OSError as error:
         if folder.exists() and any(folder.iterdir()) and not _differs(folder, documents, carried):
             return Issued(folder, papers, again=True)  # somebody issued the very same docket at the same moment
@@ -111,7 +119,13 @@ def _other_digests(old: bytes | None, new: bytes) -> list[str]:
 
 
 def _write(
-    documents: tuple[Document, ...], carried: tuple[Attachment, ...], draft: Path, title: str, step: Callable[[str], None], kept: Path | None
+    documents: tuple[Document, ...],
+    carried: tuple[Attachment, ...],
+    draft: Path,
+    title: str,
+    step: Callable[[str], None],
+    kept: Path | None,
+    theme: Path | None,
 ) -> None:
     from concurrent.futures import ThreadPoolExecutor
 
@@ -125,7 +139,7 @@ def _write(
     with ThreadPoolExecutor(max_workers=1) as beside:
         step("setting the papers and building the site")
         papers = [beside.submit(paper.write, document, kept) for document in documents]
-        site.build(documents, draft / "site", title=title, papers=names, beside=beside_papers)
+        site.build(documents, draft / "site", title=title, papers=names, beside=beside_papers, shared=theme)
         for document, written in zip(documents, papers, strict=True):
             write_new(draft / f"{document.number}.pdf", written.result())
     for attachment in (*carried, *(file for _, file in companions)):

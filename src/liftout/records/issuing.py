@@ -29,6 +29,7 @@ def write_docket(
     out: Path | None = None,
     supersedes: Path | None = None,
     afresh: bool = False,
+    theme: Path | None = None,
     step: Step = lambda _: None,
 ) -> Issued:
     """Write a docket to its place, where the register gets an entry, or elsewhere.
@@ -39,6 +40,7 @@ def write_docket(
         out: where; None for its own place.
         supersedes: the revision that it takes the place of; None for the one that the job names.
         afresh: whether to set papers also that this machine has set before.
+        theme: folder whose theme the site shares with others; None for a docket that has all within itself.
         step: told what is being done.
 
     Raises:
@@ -63,6 +65,7 @@ def write_docket(
             step,
             (lambda: None) if out else lambda: claim(replace(assessment, job=loaded), sums, collected.digests),
             None if afresh else kept_papers.folder(),
+            theme,
         )
     except DocumentError as error:
         raise DocumentError("\n".join((*map(str, unprintable(loaded)), str(error)))) from None
