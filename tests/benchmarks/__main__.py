@@ -2,8 +2,9 @@
 
 `check` is compared with two bare Pythons that do nothing: one imports whatever a check imports, ours left out; one imports the libraries
 that a check may be expected to need (models, units with our short registry, arrays, a terminal). `issue` is compared with a bare MkDocs
-build and bare Typst compiles of the very same sources. Fresh processes, a new text each time, minimum and median of ten.
-Byte code is written before the first run, as an installation writes it.
+build and bare Typst compiles of the very same sources, cold and in a process that has issued another docket. Fresh processes, a new text each
+time, minimum and median of ten, in processor time: the clock tells of whatever else is at work on the machine.
+Byte code is written before the first run, as an installation writes it. Nothing is taken from papers that were kept.
 """
 
 from __future__ import annotations
@@ -15,8 +16,9 @@ import statistics
 import subprocess
 import sys
 import tempfile
-import time
 from pathlib import Path
+
+from tests.benchmarks.processor import Took, run
 
 ROOT = Path(__file__).resolve().parents[2]
 RUNS = int(os.environ.get("RUNS", "10"))
@@ -48,6 +50,33 @@ build(load_config(sys.argv[1]))
 BARE_TYPST = """
 import sys, typst
 typst.compile(sys.argv[1], output=sys.argv[2], root=sys.argv[3], font_paths=[sys.argv[4]], ignore_system_fonts=True, pdf_standards=["a-3a", "ua-1"])
+"""
+
+
+WARM_OURS = """
+import sys, time
+from liftout.cli.main import main
+for job, out in zip(sys.argv[1::2], sys.argv[2::2]):
+    begun = time.process_time()
+    try:
+        main(["issue", job, "--out", out])
+    except SystemExit:
+        pass
+    print("took", time.process_time() - begun)
+"""
+
+WARM_BARE = """
+import sys, time, typst
+from mkdocs.commands.build import build
+from mkdocs.config import load_config
+for given in sys.argv[1:]:
+    site, *papers = given.split("|")
+    begun = time.process_time()
+    build(load_config(site))
+    for paper in papers:
+        source, target, root, fonts = paper.split(">")
+        typst.compile(source, output=target, root=root, font_paths=[fonts], ignore_system_fonts=True, pdf_standards=["a-3a", "ua-1"])
+    print("took", time.process_time() - begun)
 """
 
 
@@ -86,15 +115,37 @@ def _issue() -> None:
     with tempfile.TemporaryDirectory() as folder:
         place = Path(folder)
         jobs = _jobs(place)
-        ours, site, paper = [], [], []
+        ours, site, paper, warm, warm_bare = [], [], [], [], []
         for run in range(RUNS):
-            job = _renamed(jobs, run)
+            first, job = (_renamed(jobs, f"{run}{name}") for name in ("a", "b"))
             ours.append(_timed([sys.executable, "-m", "liftout.cli.main", "issue", str(job), "--out", str(place / f"docket-{run}")]))
-            sources = bare_sources(job, place / f"bare-{run}")
-            site.append(_timed([sys.executable, "-c", BARE_MKDOCS, str(sources.mkdocs)]))
-            paper.append(sum(_timed([sys.executable, "-c", BARE_TYPST, *map(str, compile_)]) for compile_ in sources.typst))
-    _say("issue", ours, "bare MkDocs build + bare Typst compiles", [a + b for a, b in zip(site, paper, strict=True)])
+            sources = [bare_sources(one, place / f"bare-{run}-{number}") for number, one in enumerate((first, job))]
+            site.append(_timed([sys.executable, "-c", BARE_MKDOCS, str(sources[1].mkdocs)]))
+            paper.append(sum(_timed([sys.executable, "-c", BARE_TYPST, *map(str, compile_)]) for compile_ in sources[1].typst))
+            folders = [str(place / f"warm-{run}-{name}") for name in "ab"]
+            warm.append(_last([sys.executable, "-c", WARM_OURS, str(first), folders[0], str(job), folders[1]]))
+            warm_bare.append(
+                _last(
+                    [
+                        sys.executable,
+                        "-c",
+                        WARM_BARE,
+                        *("|".join([str(one.mkdocs), *(">".join(map(str, paper)) for paper in one.typst)]) for one in sources),
+                    ]
+                )
+            )
+            for made in place.glob("[dbw]*-*"):
+                shutil.rmtree(made)
+    both = [a + b for a, b in zip(site, paper, strict=True)]
+    _say("issue", ours, "bare MkDocs build + bare Typst compiles", both)
     print(f"    of that: MkDocs {min(site):.2f} s, Typst {min(paper):.2f} s")
+    _say("issue, after another docket in the same process", warm, "the same bare builds, after those of the other docket", warm_bare)
+
+
+def _last(command: list[str]) -> float:
+    """The processor time that a program tells of the last thing it did."""
+    said = _run(command).said
+    return float([line.split()[1] for line in said.splitlines() if line.startswith("took ")][-1])
 
 
 def _jobs(place: Path) -> Path:
@@ -102,22 +153,29 @@ def _jobs(place: Path) -> Path:
     return place / "jobs"
 
 
-def _renamed(jobs: Path, run: int) -> Path:
-    """The demonstration job with a text that no earlier run has seen."""
-    job = jobs / "halden_4_cooler" / "job.yaml"
+def _renamed(jobs: Path, run: object) -> Path:
+    """The demonstration job with a text that no earlier run has seen; `run` names it."""
+    told = jobs / f"job-{run}"
+    told.mkdir(exist_ok=True)
+    for file in (jobs / "halden_4_cooler").glob("*.yaml"):
+        shutil.copy(file, told)
+    job = told / "job.yaml"
     text = (ROOT / "jobs" / "halden_4_cooler" / "job.yaml").read_text(encoding="utf-8")
     job.write_text(text.replace("North Sound Flying Group", f"North Sound Flying Group {run}"), encoding="utf-8")
     return job
 
 
 def _timed(command: list[str]) -> float:
-    environment = {name: value for name, value in os.environ.items() if name != "PYTHONDONTWRITEBYTECODE"}
-    start = time.perf_counter()
-    done = subprocess.run(command, cwd=ROOT, env=environment, capture_output=True, text=True, check=False)
-    took = time.perf_counter() - start
-    if done.returncode not in (0, 1, 3) or "Traceback" in done.stderr:
-        raise SystemExit(f"{command}: {done.stderr}")
-    return took
+    """Processor time of a command, in seconds."""
+    return _run(command).processor
+
+
+def _run(command: list[str]) -> Took:
+    environment = {name: value for name, value in os.environ.items() if name != "PYTHONDONTWRITEBYTECODE"} | {"LIFTOUT_CACHE": ""}
+    done = run(command, environment, ROOT)
+    if done.code not in (0, 1, 3) or "Traceback" in done.said:
+        raise SystemExit(f"{command}: {done.said}")
+    return done
 
 
 def _say(name: str, ours: list[float], other: str, theirs: list[float]) -> None:

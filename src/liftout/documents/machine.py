@@ -35,8 +35,15 @@ def as_data(assessment: Assessment, sums: Digests, looked: Remedies | None = Non
 
 
 def as_json(assessment: Assessment, sums: Digests, looked: Remedies | None = None) -> str:
-    """The same as text, keys in the order of the schema."""
-    return json.dumps(as_data(assessment, sums, looked), ensure_ascii=False, indent=1) + "\n"
+    """The same as text, keys in the order of the schema, each finding on a line of its own."""
+    data = as_data(assessment, sums, looked)
+    lines = {key: _line(value) for key, value in data.items() if key != "findings"}
+    lines["findings"] = "[\n" + ",\n".join(map(_line, data["findings"])) + "\n]"
+    return "{" + ",\n".join(f'"{key}": {lines[key]}' for key in data) + "}\n"
+
+
+def _line(data: Any) -> str:
+    return json.dumps(data, ensure_ascii=False)
 
 
 def _number(quantity: Quantity | None) -> dict[str, Any] | None:

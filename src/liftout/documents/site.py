@@ -23,6 +23,7 @@ from liftout.documents.checklist import CHECKLIST_LINE
 from liftout.documents.document import Document, DocumentError, check
 from liftout.documents.html import Door, Entry, Page, chapter_page, landing_page, screen_page, site_language, title_page
 from liftout.documents.shared_theme import SharedTheme
+from liftout.documents.theme_environment import theme_environment
 from liftout.documents.title_blocks import with_title_blocks
 from liftout.documents.ways import ways_of
 from liftout.documents.wording import ENGLISH, Wording, date_in, word_in
@@ -56,6 +57,7 @@ def build(
     papers: Mapping[str, str] | None = None,
     beside: Sequence[Door] = (),
     shared: Path | None = None,
+    checked: bool = False,
 ) -> None:
     """Write the site of `documents`, in their order, into `folder`.
 
@@ -66,6 +68,7 @@ def build(
         papers: the address of each document's PDF by its key, relative to `folder` ("../SFW-24-031-M.pdf").
         beside: other files to lead to from the first page, addresses relative to `folder`.
         shared: where sites that share their theme have it, each release's in a folder of its own; None for a site that has all within itself.
+        checked: whether `documents.check` was asked of each already.
 
     Raises:
         DocumentError: when a document cannot be laid out; says each fault.
@@ -73,7 +76,7 @@ def build(
         NotShared: when the theme cannot be shared there.
     """
     papers = papers or {}
-    for document in documents:
+    for document in documents if not checked else ():
         check(document)
     language = site_language(documents)
     title = Wording(language, frozenset()).found(title) or title
@@ -251,6 +254,7 @@ def _config(pages: Mapping[str, Page], documents: Sequence[Document], place: Pat
     if errors or warnings:
         raise SiteError("; ".join(f"{name}: {fault}" for name, fault in (*errors, *warnings)))
     config.theme.static_templates.clear()
+    config.theme.get_env = lambda: theme_environment(tuple(config.theme.dirs), language)  # type: ignore[method-assign]
     config.site_name = Markup(escape(title))  # noqa: S704 - escaped here; the theme prints it as it is
     config.plugins["liftout"] = _plugin(pages, documents, folder, shared)
     return config

@@ -8,7 +8,6 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from functools import cached_property
 from hashlib import blake2b
 from html import escape, unescape
 from typing import Final
@@ -35,12 +34,14 @@ class Ways:
         symbols: by address of a worksheet, the symbols whose lines have anchors of their own.
         page: the page that links are for; its address in the site.
         anchors: of what worksheets share on that page, by the identity of the block.
+        places: finds lines of the files of the job, wherever they stand in a text; None where there are none.
     """
 
     targets: Mapping[str, str] = field(default_factory=dict)
     symbols: Mapping[str, frozenset[str]] = field(default_factory=dict)
     page: str = ""
     anchors: Mapping[int, str] = field(default_factory=dict)
+    places: re.Pattern[str] | None = None
 
     def on(self, page: str, blocks: Sequence[Block]) -> Ways:
         """The same ways, from a page that has these blocks."""
@@ -55,9 +56,9 @@ class Ways:
         if row := _ROW.search(text):
             cited, name = text[: row.start()], row["row"]
             return f"{escape(cited)}[{self._link(name)}]" if name in self.targets else escape(text)
-        if self._places is None:
+        if self.places is None:
             return escape(text)
-        parts = self._places.split(text)
+        parts = self.places.split(text)
         return "".join(self._link(part) if at % 2 and part in self.targets else escape(part) for at, part in enumerate(parts))
 
     def lines(self, block: Working | Shared) -> Lines:
@@ -98,12 +99,6 @@ class Ways:
         """The first address that an origin leads to; empty where it leads nowhere."""
         found = re.search(r'href="([^"]*)"', self.origin(text, symbol))
         return unescape(found[1]) if found else ""
-
-    @cached_property
-    def _places(self) -> re.Pattern[str] | None:
-        """Lines of the file of the job, wherever they stand in a text."""
-        files = {file for file, _, line in (target.rpartition(":") for target in self.targets) if line.isdigit() and file.endswith(".yaml")}
-        return re.compile(rf"((?:{'|'.join(map(re.escape, sorted(files)))}):\d+)") if files else None
 
     def _link(self, target: str, symbol: formula.Mark | None = None) -> str:
         address = self.targets[target]
@@ -183,7 +178,9 @@ def ways_of(documents: Sequence[Document]) -> Ways:
                         address = f"{document.key}/{chapter.key}.html#{anchor_of(of)}"
                         targets[of.origin] = address
                         symbols[address] = frozenset(_symbols(sheet(Working(of, within=within)), summed=isinstance(block, Working)))
-    return Ways(targets, symbols)
+    files = {file for file, _, line in (target.rpartition(":") for target in targets) if line.isdigit() and file.endswith(".yaml")}
+    places = re.compile(rf"((?:{'|'.join(map(re.escape, sorted(files)))}):\d+)") if files else None
+    return Ways(targets, symbols, places=places)
 
 
 def anchor_of(of: Finding | Worked) -> str:

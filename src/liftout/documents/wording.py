@@ -350,8 +350,9 @@ def entries(language: str) -> dict[str, str]:
     """The catalogue as it is written; all its parts as one."""
     import yaml
 
+    loader = getattr(yaml, "CSafeLoader", yaml.SafeLoader)  # 4500 entries, which the one in Python takes a third of a second for
     files = sorted((folder("templates") / "wording").glob(f"{language}*.yaml"))
-    return {english: other for file in files for english, other in yaml.safe_load(file.read_text(encoding="utf-8")).items()}
+    return {english: other for file in files for english, other in yaml.load(file.read_text(encoding="utf-8"), loader).items()}  # noqa: S506 - both are safe
 
 
 _VALUE: Final = re.compile(r"\{(\w+)\}")

@@ -128,7 +128,7 @@ class Common:
 
 def sheet(block: Working) -> Sheet:
     """The worksheet of a block, without what was printed before it for its kind."""
-    return _whole(block.of) if block.within is None else _own(block.of, block.within)
+    return _whole(block.of) if block.within is None else _own(_This(block.of), _These(block.within))
 
 
 def text_of(printed: Printed) -> str:
@@ -151,11 +151,23 @@ class _This(NamedTuple):
         return isinstance(other, _This) and self.of is other.of
 
 
+class _These(NamedTuple):
+    """What worksheets share, as itself likewise."""
+
+    shared: Shared
+
+    def __hash__(self) -> int:
+        return id(self.shared)
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, _These) and self.shared is other.shared
+
+
 def _whole(of: Finding | Worked) -> Sheet:
     return _laid_out(_This(of))
 
 
-@lru_cache(maxsize=1024)  # site, papers, change bars and tables side by side lay out the same worksheets
+@lru_cache(maxsize=2048)  # site, papers, change bars and tables side by side lay out the same worksheets
 def _laid_out(this: _This) -> Sheet:
     of = this.of
     if isinstance(of, Worked):
@@ -293,15 +305,15 @@ _MARKS: Final = {"Sources": "S", "To confirm": "T", "Evidence": "E"}
 """Notes whose lines are numbered once for several worksheets, by the letter of their numbers."""
 
 
-@lru_cache(maxsize=256)
-def _wholes(shared: Shared) -> tuple[Sheet, ...]:
-    return tuple(map(_whole, shared.of))
-
-
-@lru_cache(maxsize=256)
 def common(shared: Shared) -> Common:
     """What is printed once for several worksheets."""
-    sheets = _wholes(shared)
+    return _common(_These(shared))
+
+
+@lru_cache(maxsize=256)
+def _common(these: _These) -> Common:
+    shared = these.shared
+    sheets = [_whole(of) for of in shared.of]
     worked = [sheet for sheet in sheets if sheet.givens or sheet.columns or sheet.lines] or sheets
     formulas: dict[str, Counter[WorkedLine]] = {}
     for line in (line for sheet in sheets for line in sheet.lines):
@@ -353,10 +365,11 @@ def _registers(all_of: Sequence[Finding | Worked]) -> Iterator[Register]:
             yield Register(label, entries)
 
 
-def _own(of: Finding | Worked, within: Shared) -> Sheet:
+@lru_cache(maxsize=2048)
+def _own(this: _This, these: _These) -> Sheet:
     """A worksheet below what it shares."""
-    before = common(within)
-    whole = next(sheet for other, sheet in zip(within.of, _wholes(within), strict=True) if other is of)
+    of, within = this.of, these.shared
+    before, whole = common(within), _whole(of)
     formulas = {line.printed.symbol_text: line for line in before.lines}
     return replace(
         whole,

@@ -32,6 +32,7 @@ class Worked:
     sheet: Worksheet | None
     missing: tuple[Missing, ...] = ()
     _given: dict[str, Result] = field(default_factory=dict, compare=False, repr=False)
+    _steps: list[tuple[Step, ...]] = field(default_factory=list, compare=False, repr=False)
 
     @property
     def origin(self) -> str:
@@ -48,10 +49,10 @@ class Worked:
 
     @property
     def steps(self) -> tuple[Step, ...]:
-        """The lines of the sheet, closed for print."""
-        if self.sheet is None:
-            return ()
-        return self.sheet.steps()
+        """The lines of the sheet, closed for print: once, since pages, papers and tables all ask for them."""
+        if not self._steps:
+            self._steps.append(() if self.sheet is None else self.sheet.steps())
+        return self._steps[0]
 
 
 _IN_WORK = object()
