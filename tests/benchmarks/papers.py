@@ -118,7 +118,7 @@ def _sources(document: Document, made: list[Document], place: Path) -> dict[str,
 def _made(python: str, program: str, source: Path, target: Path) -> Took:
     target.unlink(missing_ok=True)
     environment = {**os.environ, "PYTHONPATH": f"{ROOT / 'src'}{os.pathsep}{ROOT}", "LIFTOUT_CACHE": ""}
-    return run([python, "-c", program, str(source), str(target)], environment, ROOT)
+    return run([python, "-c", program, str(source), str(target)], environment, ROOT, watched=program == BROWSER)
 
 
 def _read(target: Path) -> str:

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 TICK = os.sysconf("SC_CLK_TCK")
-SAMPLED_EVERY = 0.02
+SAMPLED_EVERY = 0.1
 """Seconds between two looks at what runs: a process counts until the last look at it, so one that lives shorter is missed."""
 
 
@@ -25,23 +25,25 @@ class Took:
     code: int
 
 
-def run(command: Sequence[str], environment: Mapping[str, str] | None = None, cwd: Path | None = None) -> Took:
+def run(command: Sequence[str], environment: Mapping[str, str] | None = None, cwd: Path | None = None, *, watched: bool = False) -> Took:
     """Run a command to its end, errors among what it prints.
 
-    Where every process is waited for by the one that started it, the kernel's own sum is exact; browsers leave some to be gathered otherwise, so
-    the larger of that sum and of what was seen of each process while it ran is taken.
+    Where every process is waited for by the one that started it, the kernel's own sum is exact. Browsers leave some to be gathered otherwise: with
+    `watched` the larger of that sum and of what was seen of each process while it ran is taken.
     """
     begun = time.perf_counter()
     process = subprocess.Popen(command, env=environment, cwd=cwd, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True)
     seen: dict[int, float] = {}
     done = threading.Event()
     watcher = threading.Thread(target=_watch, args=(process.pid, seen, done))
-    watcher.start()
+    if watched:
+        watcher.start()
     said = process.stdout.read() if process.stdout is not None else ""
     _, status, used = os.wait4(process.pid, 0)
     wall = time.perf_counter() - begun
     done.set()
-    watcher.join()
+    if watched:
+        watcher.join()
     process.returncode = os.waitstatus_to_exitcode(status)
     return Took(wall, max(used.ru_utime + used.ru_stime, sum(seen.values())), said, process.returncode)
 

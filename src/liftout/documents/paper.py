@@ -67,20 +67,19 @@ class TypesetterError(Exception):
     """The typesetter refused what was checked before: the tool is broken; nothing is issued."""
 
 
-def write(document: Document, kept: Path | None = None, *, checked: bool = False) -> bytes:
+def write(document: Document, kept: Path | None = None) -> bytes:
     """The PDF of `document`.
 
     Args:
         document: the document.
         kept: folder of papers that were set before, from which this one is taken where it is among them; None to set it in any case.
-        checked: whether `documents.check` was asked of it already.
 
     Raises:
         DocumentError: when the document cannot be laid out; says each fault.
         TypesetterError: when the typesetter fails all the same.
     """
     # The time of creation comes from the document's own date, not from the clock: docket.typ sets it.
-    files = _files(document, checked=checked)
+    files = _files(document)
     return kept_papers.once(files, kept, lambda: _pdf(document, files))
 
 
@@ -102,10 +101,9 @@ def pictures(document: Document, resolution: float = 96) -> list[bytes]:
     return [written] if isinstance(written, bytes) else written
 
 
-def _files(document: Document, *, checked: bool = False) -> dict[str, bytes]:
+def _files(document: Document) -> dict[str, bytes]:
     """All that the typesetter is given, by name."""
-    if not checked:
-        check(document)
+    check(document)
     files = {"docket.typ": (folder("templates") / "print" / "docket.typ").read_bytes()}
     for name, data in (("docket.json", _document(with_title_blocks(document))), ("issue.json", _issue(document))):
         files[name] = json.dumps(data, ensure_ascii=False).encode()

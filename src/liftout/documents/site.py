@@ -57,7 +57,6 @@ def build(
     papers: Mapping[str, str] | None = None,
     beside: Sequence[Door] = (),
     shared: Path | None = None,
-    checked: bool = False,
 ) -> None:
     """Write the site of `documents`, in their order, into `folder`.
 
@@ -68,7 +67,6 @@ def build(
         papers: the address of each document's PDF by its key, relative to `folder` ("../SFW-24-031-M.pdf").
         beside: other files to lead to from the first page, addresses relative to `folder`.
         shared: where sites that share their theme have it, each release's in a folder of its own; None for a site that has all within itself.
-        checked: whether `documents.check` was asked of each already.
 
     Raises:
         DocumentError: when a document cannot be laid out; says each fault.
@@ -76,7 +74,7 @@ def build(
         NotShared: when the theme cannot be shared there.
     """
     papers = papers or {}
-    for document in documents if not checked else ():
+    for document in documents:
         check(document)
     language = site_language(documents)
     title = Wording(language, frozenset()).found(title) or title

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from liftout.assessment import Assessment
-from liftout.documents.document import Attachment, Document, check
+from liftout.documents.document import Attachment, Document
 from liftout.records.embed import FINDINGS
 from liftout.records.exclusive import settle, settle_folder, write_new
 from liftout.records.register import docket_folder
@@ -136,12 +136,10 @@ def _write(
     beside_papers = [Door(file.description.capitalize(), "", f"../{file.name}", document.number) for document, file in companions]
     names = {document.key: f"../{document.number}.pdf" for document in documents}
     # The typesetter works outside the interpreter's lock, so papers are set while the site is built.
-    for document in documents:
-        check(document)
     with ThreadPoolExecutor(max_workers=1) as beside:
         step("setting the papers and building the site")
-        papers = [beside.submit(paper.write, document, kept, checked=True) for document in documents]
-        site.build(documents, draft / "site", title=title, papers=names, beside=beside_papers, shared=theme, checked=True)
+        papers = [beside.submit(paper.write, document, kept) for document in documents]
+        site.build(documents, draft / "site", title=title, papers=names, beside=beside_papers, shared=theme)
         for document, written in zip(documents, papers, strict=True):
             write_new(draft / f"{document.number}.pdf", written.result())
     for attachment in (*carried, *(file for _, file in companions)):
