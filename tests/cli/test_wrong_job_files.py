@@ -60,6 +60,7 @@ SLIPS = (
     Slip("a day that no month has", "date: 2023-05-16", "date: 2023-02-30", ('"2023-02-30" is not a date.',)),
     Slip("perhaps", 'guarded: "yes"', "guarded: perhaps", ('"perhaps" is not an answer.', "Write yes or no.")),
     Slip("another spelling", "material: copper", "material: coper", ('Did you mean "copper"?',)),
+    Slip("a circuit misspelt", "cuts: [W1", "cuts: [W11", ('there is no circuit "W11".', 'Did you mean "W1"?')),
     Slip("evidence beside a chosen word", "material: copper", "material: {value: copper}", ("Write one word: copper", "said once for the part")),
     Slip(
         "none without a reason", "changes: {none: nothing else is changed on this aircraft at the same time}", "changes: none", ("without a reason",)
