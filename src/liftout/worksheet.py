@@ -365,6 +365,15 @@ class Worksheet:
         """
         return self.exact(symbol) - self.exact(limit) > AT_LIMIT * self._largest(symbol)
 
+    def may_exceed(self, symbol: str, limit: str) -> bool:
+        """Whether one symbol is larger than another where tolerances fall out badly, so that `at_most` would not conform without a question.
+
+        Raises:
+            NotAssessed: when a value put in before is missing.
+        """
+        off, unbounded = self._off(symbol, limit)
+        return unbounded or self.exact(symbol) + off - self.exact(limit) > AT_LIMIT * self._largest(symbol)
+
     def at_limit(self, symbol: str, limit_si: float) -> bool:
         """Whether a symbol is so near a limit that it counts as on it."""
         v, limit = self.exact(symbol), Decimal(repr(limit_si))
@@ -558,6 +567,7 @@ class Worksheet:
             referral = (
                 referral
                 or (self._too_coarse(line, tolerance) if only_without else None)
+                or self._searched(line, (symbol, limit))
                 or self._weak(f"the {line.meaning}", self._cells_behind(limit))
             )
             if referral is not None:
@@ -593,6 +603,21 @@ class Worksheet:
             to = [end - was for end, was in ends if isinstance(end, Decimal)]
             total += abs(to[0] - to[1])
         return total, unbounded
+
+    def _searched(self, line: _Line, concluded: Iterable[str]) -> Referral | None:
+        """The question where a search took facts as they are written that are told with a tolerance: no search carries one."""
+        if not any(behind.formula is None and not behind.rows for name in self._leading_to(concluded) if (behind := self._lines[name])):
+            return None
+        carried = {fact for loose in self._loose for fact, _ in (*_tolerances(loose.source), *loose.off)}
+        taken = [fact for fact in self._conditions if fact.tolerance is not None and fact.where not in carried]
+        if not taken:
+            return None
+        return Referral(
+            f"The {line.meaning} was found by a search from values as they are written, which carries no tolerance. Is what is left enough for theirs?",
+            ", ".join(dict.fromkeys(f"{fact.origin} (within {fact.tolerance})" for fact in taken)),
+            "the licensed person who inspects the fit",
+            "the check made again with each value at the worse end of its tolerance, or a decision with its reason",
+        )
 
     def _too_coarse(self, line: _Line, tolerance: str) -> Referral:
         """The question where a conclusion holds only if tolerances are left out."""
