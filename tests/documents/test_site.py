@@ -358,6 +358,17 @@ def test_a_complaint_of_the_site_builder_is_an_error(tmp_path: Path, monkeypatch
         site.build(docket(), tmp_path / "site", title=TITLE)
 
 
+def test_sites_in_two_languages_are_built_by_one_process(tmp_path: Path) -> None:
+    """What is kept of the theme between two sites has no language."""
+    for language in ("de", "en", "de"):
+        folder = tmp_path / f"{language}{len(list(tmp_path.iterdir()))}"
+        site.build((sample.document(language=language),), folder, title="Docket T-1 revision A")
+        page = (folder / "manual" / "everything.html").read_text(encoding="utf-8")
+        assert f'<html lang="{language}"' in page
+        assert ("Suche" in page) == (language == "de")
+        assert ("No matching documents" in page) == (language == "en")
+
+
 def memory() -> int:
     """Resident memory, in kilobytes."""
     for said in Path("/proc/self/status").read_text(encoding="ascii").splitlines():

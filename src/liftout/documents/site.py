@@ -252,7 +252,7 @@ def _config(pages: Mapping[str, Page], documents: Sequence[Document], place: Pat
     if errors or warnings:
         raise SiteError("; ".join(f"{name}: {fault}" for name, fault in (*errors, *warnings)))
     config.theme.static_templates.clear()
-    config.theme.get_env = lambda: theme_environment(tuple(config.theme.dirs), language)  # type: ignore[method-assign]
+    config.theme.get_env = lambda: theme_environment(tuple(config.theme.dirs))  # type: ignore[method-assign]
     config.site_name = Markup(escape(title))  # noqa: S704 - escaped here; the theme prints it as it is
     config.plugins["liftout"] = _plugin(pages, documents, folder, shared)
     return config

@@ -18,12 +18,11 @@ ICONS = ".icons"
 
 
 @cache
-def theme_environment(folders: tuple[str, ...], language: str) -> Environment:
+def theme_environment(folders: tuple[str, ...]) -> Environment:
     """The environment of a theme.
 
     Args:
         folders: that templates are looked for in, the first that has one first.
-        language: of the theme's own words, of which a docket prints none; as the site builder does it.
     """
     from jinja2 import Environment, FileSystemLoader
     from mkdocs import localization
@@ -37,7 +36,7 @@ def theme_environment(folders: tuple[str, ...], language: str) -> Environment:
     environment = Environment(loader=WithoutIcons(folders), auto_reload=False)  # noqa: S701 - as the site builder does; its templates escape themselves
     environment.filters["url"] = templates.url_filter
     environment.filters["script_tag"] = templates.script_tag_filter
-    localization.install_translations(environment, localization.parse_locale(language), folders)
+    localization.install_translations(environment, localization.parse_locale("en"), folders)  # other words are files of the theme, by its `language`
     return environment
 
 
