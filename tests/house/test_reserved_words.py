@@ -27,7 +27,7 @@ from liftout.resources import folder
 
 ROOT = Path(__file__).parents[2]
 RESERVED = re.compile(
-    r"\b(?:un)?airworth\w*|\b(?:il)?legal\w*|\bapprov\w*|\bcertif(?!icates?\b)\w*|\bguarante\w*|\bauthori[sz](?!ations?\b)\w*"
+    r"\b(?:un)?airworth\w*|\b(?:il)?legal\w*|\bapprov\w*|\bcertif(?!icates?\b|i\b)\w*|\bguarante\w*|\bauthori[sz](?!ations?\b)\w*"
     r"|\bcompl(?:y|ies|ied|iant|iance)\b"
     r"|\b(?:safe|fit|cleared|permitted|allowed|ready|good) (?:to|for) (?:fly|flight|flying|use|service|release|operation|take-off|installation)\b"
     r"|\b(?:may|can|could)(?: now| then| be| again| safely)* (?:fly|flown)\b|\b(?:aircraft|equipment|installation|fit|item|it) (?:is|are|was) released\b"
