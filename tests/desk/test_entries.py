@@ -15,6 +15,7 @@ import pytest
 
 from liftout.desk import bench
 from liftout.desk.bench import Bench, digest_of
+from liftout.desk.entries import comments
 from liftout.desk.parts import Path_, Shown, shown
 from liftout.desk.serve import Server
 from liftout.job import load
@@ -223,6 +224,29 @@ def test_a_comment_is_never_taken_away(server: Server) -> None:
     assert file.read_text(encoding="utf-8") == before
     assert enter(server, RUN, **{"value:start": "0.5 s", "rests:start": "same"}).code == 303
     assert "value: 0.5 s # three trials" in file.read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize("odd", ["a: b # c", "# 7", "'quoted\" # both'", "{a: b}", "- x", "null", "x" * 5000])
+def test_a_text_that_looks_like_more_is_entered_and_can_be_changed_again(server: Server, odd: str) -> None:
+    for text in (odd, "Kelda", odd):
+        assert enter(server, ("papers",), **{"value:customer": text}).code == 303
+        assert load(server.bench.file).document.papers.customer == text
+
+
+def test_a_comment_is_told_from_a_text_that_holds_its_mark() -> None:
+    assert comments("a: 1 # one\nb: \"x # y\"\n# two\nc: 'it''s # z'\nd: |\n  text # no\n  # no\ne: p#q\n") == 2
+
+
+def test_what_was_typed_while_the_file_could_not_be_read_is_shown(server: Server) -> None:
+    file = server.bench.file
+    good = file.read_bytes()
+    old = digest_of(good)
+    file.write_bytes(good + b"\tbad")
+    answer = enter(server, ("papers",), old, **{"value:customer": "kept <b>text</b>"})
+    assert answer.code == 409
+    assert "The job file cannot be read" in answer.text
+    assert "customer: kept &lt;b&gt;text&lt;/b&gt;" in answer.text
+    assert file.read_bytes() == good + b"\tbad"
 
 
 def test_entries_are_added_and_taken_back(server: Server) -> None:

@@ -205,9 +205,9 @@ class Bench:
             # Some editors put a mark before the text; it stays, and is no part of it.
             mark, text = BOM_UTF8 if held.startswith(BOM_UTF8) else b"", held.decode("utf-8-sig")
             after = entered(text, typed.changes)
+            gather(told(text_of(after.encode("utf-8"), self.file.name), self.file))
             if comments(after) < comments(text):
                 raise Refused((Told(typed.changes[0][0], "a comment stands inside what would be replaced.", "Change it in the file itself."),))
-            gather(told(text_of(after.encode("utf-8"), self.file.name), self.file))
             return mark + after.encode("utf-8")
 
         try:

@@ -124,5 +124,19 @@ def _listed(typed: str) -> str:
 
 
 def comments(text: str) -> int:
-    """How many comments a job file holds, or looks as if it held: a value that is replaced may not take one with it."""
-    return len(re.findall(r"(?:^|\s)#", text, re.MULTILINE))
+    """How many comments a job file that can be read holds: a value that is replaced may not take one with it."""
+    import yaml
+
+    values = [
+        event
+        for event in yaml.parse(text, Loader=getattr(yaml, "CSafeLoader", yaml.SafeLoader))
+        if isinstance(event, yaml.ScalarEvent) and event.style
+    ]
+    between, at = [], 0
+    for value in values:
+        assert value.start_mark is not None
+        assert value.end_mark is not None
+        between.append(text[at : value.start_mark.index])
+        at = value.end_mark.index
+    # What was quoted leaves a quote behind, so that nothing that touched it begins a word.
+    return len(re.findall(r"(?:^|\s)#", '"'.join((*between, text[at:])), re.MULTILINE))

@@ -75,7 +75,7 @@ def page(
 
     told = {"seen": seen, "file": file, "heading": file, "news": news}
     if seen.job is None or seen.own is None or seen.assessment is None:
-        return _template("page").render(told)
+        return _template("page").render(told | {"lost": _lost(typed or {})})
     part = shown(seen.job, seen.own, path)
     papers, plane = seen.job.document.papers, seen.assessment.facts.aircraft
     beside, elsewhere = _sorted_out(part, wrong)
@@ -112,6 +112,12 @@ def page(
             "parts": _branches(seen, (), path),
         }
     )
+
+
+def _lost(typed: Mapping[str, str]) -> list[tuple[str, str]]:
+    """What was typed while the file cannot be read, by its key: it would be gone with the form."""
+    named = ((key.rpartition(":")[2] or key, text) for key, text in typed.items() if key.startswith(("value:", "new ")))
+    return [(key, text) for key, text in named if text.strip()]
 
 
 def help_shown(helped: Helped) -> str:
