@@ -407,6 +407,16 @@ def test_the_first_page_of_the_docket_says_where_the_papers_stand(docket: tuple[
             assert finding.decision.name in first
 
 
+def test_the_first_page_says_what_the_job_declares_not_to_apply(
+    poor: Assessment, poor_docket: tuple[Document, ...], demonstration: Assessment, docket: tuple[Document, ...]
+) -> None:
+    """A part that a job declines asks for nothing: its reason stands where the papers are read first."""
+    for assessment, papers in ((poor, poor_docket), (demonstration, docket)):
+        first = "\n".join(texts(papers[0].front))
+        reasons = {f.reason for f in assessment.findings if f.verdict is Verdict.NOT_APPLICABLE and f.subject == "the whole fit"}
+        assert [reason for reason in reasons if reason not in first] == []
+
+
 def test_the_first_page_shows_overrides_old_and_new(tmp_path: Path) -> None:
     shutil.copytree(folder("jobs"), tmp_path / "jobs")
     path = tmp_path / "jobs" / "halden_4_cooler" / "job.yaml"
