@@ -186,15 +186,18 @@ def _marked(path: Path) -> int:
 
 def _named(handle: int, draft: Path, lock: Path) -> int:
     """The lock, once it has its name; raises FileExistsError while it is another's."""
-    try:
-        lock.hardlink_to(draft)
-    except FileExistsError:
-        raise
-    except OSError:
-        there = _marked(lock)  # a share without links
-        os.close(handle)
-        return there
-    return handle
+    if os.name != "nt":  # there no name of an open file can be taken away, and the draft would stay
+        try:
+            lock.hardlink_to(draft)
+        except FileExistsError:
+            raise
+        except OSError:
+            pass  # a share without links
+        else:
+            return handle
+    there = _marked(lock)
+    os.close(handle)
+    return there
 
 
 def _left_behind(lock: Path) -> int | None:
