@@ -194,3 +194,8 @@ def test_a_sloping_limit_is_taken_at_the_same_weight_in_pounds_and_in_kilograms(
     in_kilograms = least_ballast(1000.0 * pound, 30.0, slope, "forward", 132.0, pound, 100.0 * pound)
     assert in_pounds.steps == in_kilograms.steps == 26
     assert in_kilograms.limit_m == pytest.approx(32.52)
+
+
+def test_less_than_a_step_may_be_all_that_goes_in() -> None:
+    """1000 lb at 115 in come to 115.01 in with 1000 x 0.01 / (130 - 115.01) = 0.67 lb at 130 in: no whole pound, and no refusal."""
+    assert most_addable(1000.0, 115.0, 115.01, 130.0, 1.0) == 0

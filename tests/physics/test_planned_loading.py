@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import random
 from itertools import pairwise
 
 import pytest
@@ -25,7 +26,7 @@ from liftout.physics.planned_loading import (
     moment_kgm,
     outcome,
 )
-from liftout.physics.sampled_loadings import BEYOND, MOVED, _rounded, _settings, _zero, sampled
+from liftout.physics.sampled_loadings import BEYOND, MOVED, _anywhere, _rounded, _settings, _zero, sampled
 
 FORWARD = Limit(((2780.0, 80.7), (3400.0, 82.0), (4000.0, 86.4)), in_moment=False)
 """FAA-H-8083-30 p. 4-17, in lb and in; the module knows no units, so it is used as it is printed."""
@@ -283,3 +284,32 @@ def test_a_station_that_stands_in_for_others_leaves_them_alone_while_it_is_empty
     instead = FOUR_SEATS._replace(stations=(*SEATS[:2], SEATS[2]._replace(instead_of=(1,))))
     found = check(instead, PRINTED._replace(stations=((170.0, 170.0), (175.0, 175.0), (0.0,))), "instead", "baggage 1")
     assert (found.value, found.limit, found.verdict) == (0.0, 0.0, "within")
+
+
+def test_limits_of_the_centre_of_gravity_are_passed_too() -> None:
+    passed = set()
+    for loading in sampled(CHECKED, 300, 7):
+        for one in outcome(CHECKED, loading).checks:
+            if one.inside is not None and abs(one.inside + BEYOND * CHECKED.span_m) <= 1e-11 * CHECKED.span_m:
+                passed.add(one.kind)
+    assert {"forward", "aft"} <= passed
+
+
+def test_loadings_fall_as_they_may_at_the_bench() -> None:
+    """Tanks at most a fiftieth over, seats empty or taken, mostly a pilot of the least weight or more, mostly filled in order, and little taxied."""
+    plan = TWO._replace(stations=(SEATS[0]._replace(least_kg=120.0), *SEATS[1:]))
+    pilots = ordered = empty = 0
+    for start in range(200):
+        loading = _anywhere(plan, random.Random(start), 0, 0)
+        assert all(0 <= fuel <= 1.02 * tank.usable_m3 + 1e-5 for fuel, tank in zip(loading.fuel_m3, plan.tanks, strict=True))
+        seated = [person for persons in loading.stations[:2] for person in persons]
+        assert len(seated) == 4
+        assert 1.0 not in seated  # an empty seat holds nothing at all
+        assert 0 <= loading.taxi_m3[0] <= 0.03 * sum(loading.fuel_m3) + 1e-5
+        assert 0 <= loading.trip_m3[0] <= 1.03 * sum(loading.fuel_m3) + 1e-5
+        empty += 0.0 in seated
+        pilots += loading.stations[0][0] >= 120.0
+        ordered += check(plan, loading, "order", "").verdict == "within"
+    assert empty > 50
+    assert pilots > 150
+    assert ordered > 120

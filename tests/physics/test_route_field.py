@@ -132,3 +132,9 @@ def test_the_nearest_of_a_route_may_be_a_corner_an_end_or_between() -> None:
     route: list[Vector] = [(0.0, 0.0, 0.0), (2.0, 0.0, 0.0), (2.0, 2.0, 0.0)]
     for at, distance in (((1.0, -3.0, 0.0), 3.0), ((-3.0, -4.0, 0.0), 5.0), ((5.0, -4.0, 0.0), 5.0), ((2.0, 1.0, 2.0), 2.0), ((2.0, 5.0, 4.0), 5.0)):
         assert nearest_m(route, at) == pytest.approx(distance)
+
+
+def test_the_joints_at_the_ends_of_a_pair_count_by_the_square_of_their_distance() -> None:
+    """A route of a millimetre 2 m away is little but its two joints of 5 mm: twice I s / (4 pi d^2), by hand."""
+    found = pair_on_route_a_per_m(10.0, [(0.0, 0.0, 0.0), (0.001, 0.0, 0.0)], 0.005, (0.0, 2.0, 0.0))
+    assert found == pytest.approx(2 * 10.0 * 0.005 / (4 * math.pi * 2.0**2), rel=2e-3)
