@@ -234,7 +234,7 @@ def test_a_text_that_looks_like_more_is_entered_and_can_be_changed_again(server:
 
 
 def test_a_comment_is_told_from_a_text_that_holds_its_mark() -> None:
-    assert comments("a: 1 # one\nb: \"x # y\"\n# two\nc: 'it''s # z'\nd: |\n  text # no\n  # no\ne: p#q\n") == 2
+    assert comments("a: 1 # one\nb: \"x # y\"\n# two\nc: 'it''s # z'\nd: |\n  text # no\n  # no\n# three\ne: p#q\n") == 3
 
 
 def test_what_was_typed_while_the_file_could_not_be_read_is_shown(server: Server) -> None:

@@ -132,11 +132,11 @@ def comments(text: str) -> int:
         for event in yaml.parse(text, Loader=getattr(yaml, "CSafeLoader", yaml.SafeLoader))
         if isinstance(event, yaml.ScalarEvent) and event.style
     ]
-    between, at = [], 0
+    rest, at = "", 0
     for value in values:
         assert value.start_mark is not None
         assert value.end_mark is not None
-        between.append(text[at : value.start_mark.index])
+        # A block ends with its line; behind a quote nothing begins a word.
+        rest += text[at : value.start_mark.index] + ("\n" if value.style in ("|", ">") else '"')
         at = value.end_mark.index
-    # What was quoted leaves a quote behind, so that nothing that touched it begins a word.
-    return len(re.findall(r"(?:^|\s)#", '"'.join((*between, text[at:])), re.MULTILINE))
+    return len(re.findall(r"(?:^|\s)#", rest + text[at:], re.MULTILINE))
