@@ -79,6 +79,21 @@ def test_a_wrong_answer_is_told_and_asked_again(place: Path) -> None:
     assert "Write year, month, day" in again.told
 
 
+def test_back_takes_back_one_answer_and_no_more(place: Path) -> None:
+    questions = Interview(place, "2026-11-29").questions()
+    assert next(questions).asks == "number of the docket"
+    assert questions.send("SFW-0700").asks == "its revision"
+    date = questions.send("B")
+    assert date.about == "papers / date"
+    assert questions.send("back").asks == "its revision"
+    assert questions.send("B") == date
+    assert questions.send("yesterday").told
+    assert questions.send("back").asks == "its revision"
+    assert questions.send("back").asks == "number of the docket"
+    assert questions.send("back").asks == "number of the docket"
+    assert questions.send("SFW-0701").asks == "its revision"
+
+
 def test_back_goes_to_the_questions_before_and_explaining_stays(place: Path) -> None:
     questions = Interview(place, "2026-11-29").questions()
     first = next(questions)

@@ -7,7 +7,7 @@ up again: what is still missing is asked, and nothing else.
 from __future__ import annotations
 
 import typing
-from collections.abc import Collection, Generator
+from collections.abc import Callable, Collection, Generator
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any, Final, NamedTuple
@@ -152,12 +152,14 @@ class Interview:
             assert isinstance(like, dict)
             said |= {key: value for key, value in like.items() if key != "liftout"}
         steps = [self._papers, self._kit, self._airframe, self._record, self._equipment]
+        given: list[list[str]] = [[] for _ in steps]
         at = 0
         while at < len(steps):
             try:
-                yield from steps[at](said)
+                yield from _retraced(steps[at], said, given[at])
             except GoBack:
-                at = max(at - 1, 0)
+                at = next((before for before in range(at - 1, -1, -1) if given[before]), 0)
+                del given[at][-1:]
                 continue
             at += 1
         head = ("Written by questions and answers. What stands behind a # is still to be said.",)
@@ -772,6 +774,40 @@ def _reads(spelt: Written, figure: str) -> bool:
     except QuantityError:
         return False
     return True
+
+
+def _retraced(step: Callable[[dict[str, Any]], Asking], said: dict[str, Any], given: list[str]) -> Asking:
+    """A step that is given again what was answered before, and asks from there; back takes back one answer.
+
+    Args:
+        step: asks one question after another, and changes nothing but what is said.
+        said: what the job says so far.
+        given: the answers before; those that follow are added, without those that were told to be wrong.
+
+    Raises:
+        GoBack: at its first question.
+    """
+    while True:
+        asking, again = step(said), [*given]
+        given.clear()
+        answer = None
+        try:
+            question = next(asking)
+            while True:
+                answer = again.pop(0) if again else (yield question)
+                if answer.strip() == BACK:
+                    break
+                following = asking.send(answer)
+                if (following.asks, following.about) != (question.asks, question.about):
+                    given.append(answer)
+                question = following
+        except StopIteration:
+            if answer is not None:
+                given.append(answer)
+            return ()
+        if not given:
+            raise GoBack
+        del given[-1:]
 
 
 def _example(spelt: Spelt | None) -> str:
