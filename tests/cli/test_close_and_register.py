@@ -86,6 +86,30 @@ def test_a_docket_is_written_once_and_the_same_again_is_left_as_it_is(job: Path)
     assert {path: path.stat().st_mtime_ns for path in issued(job).rglob("*")} == before
 
 
+def test_a_theme_is_shared_where_it_is_said_and_the_person_is_told(job: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    asked: list[object] = []
+
+    def build(documents: object, folder: Path, *, shared: object, **_: object) -> None:
+        asked.append(shared)
+        folder.mkdir()
+
+    monkeypatch.setattr("liftout.documents.site.build", build)
+    _, out, err = run("issue", job, "--out", tmp_path / "one", "--theme", tmp_path / "theme")
+    assert err == ""
+    assert f"takes its fonts and scripts from {tmp_path / 'theme'}" in out
+    _, out, _ = run("issue", job, "--out", tmp_path / "two")
+    assert "fonts" not in out
+    assert asked == [tmp_path / "theme", None]
+
+
+def test_a_theme_within_the_docket_or_of_a_copy_for_others_is_refused(job: Path, tmp_path: Path) -> None:
+    code, _, err = run("issue", job, "--out", tmp_path / "one", "--theme", tmp_path / "one" / "theme")
+    assert (code, "lies in the docket itself" in err) == (2, True)
+    code, _, err = run("issue", job, "--redact", "--out", tmp_path / "one", "--theme", tmp_path / "theme")
+    assert (code, "leave --theme out" in err) == (2, True)
+    assert not (tmp_path / "one").exists()
+
+
 def test_another_folder_leaves_the_register_alone(job: Path, tmp_path: Path) -> None:
     run("issue", job, "--out", tmp_path / "out")
     assert not (job.parent.parent / "register").exists()

@@ -390,6 +390,7 @@ def test_names_are_told_and_never_obeyed(tmp_path: Path) -> None:
     [
         (["--workers", 0], "0 workers check nothing"),
         (["--csv", "x.csv"], "belongs to --differences"),
+        (["--theme", "x"], "belongs to --issue"),
         (["--issue", "--issued"], "leave --cluster and --issued out"),
         (["--cluster", "tcp://198.51.100.7:8786"], "unencrypted over the network"),
     ],
