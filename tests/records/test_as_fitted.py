@@ -96,6 +96,8 @@ def test_a_mass_beyond_its_tolerance_runs_every_state_again_and_reissues_the_ame
     assert [one.path for one in made.reissue] == [MASS]
     compared = next(one for one in made.lines if one.line.path == MASS)
     assert compared.standing is Standing.OUTSIDE
+    first = repr(papers(made, digests(made.after))[0].chapters[0])
+    assert "36.4 lb" in first, "a conclusion that rests on a fitted value shows it on page one"
     assert "the record says conforms" in compared.why
     states = {one.after.state for one in made.changed if one.after is not None and one.after.criterion == "balance.useful_load"}
     carried = {state.name for state in halden.assessment.facts.states if any(item.name == "cabin unit" for item in state.items)}

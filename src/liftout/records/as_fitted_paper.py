@@ -101,6 +101,7 @@ def _result(closed: Closed, matter: Matter) -> dict[str, Any]:
         "counts": counts,
         "open": open_items(closed),
         "reissued": [reissued(closed)] if closed.reissue else [],
+        "otherwise": [(named(one.path), one.expected, one.fitted) for one in closed.replaced if one.fitted != one.expected],
     }
 
 
