@@ -2,12 +2,18 @@
 
 from __future__ import annotations
 
+import json
+import types
+import typing
 from collections.abc import Iterator
+from pathlib import Path
 from typing import Any
 
 import jsonschema
 import pytest
+import yaml
 
+from liftout.job import load
 from liftout.job.as_fitted import AsFitted
 from liftout.job.decisions import Decisions
 from liftout.job.part import Part
@@ -16,6 +22,9 @@ from liftout.job.schema_examples import OF_A_PART, WORDS, _parts
 from liftout.job.shop import ShopFile
 from liftout.job.values import Stated, Written
 from liftout.job.whole import Document
+from liftout.resources import folder
+from tests.cli.test_check import run
+from tests.records import on_disk
 
 ALL = schemas()
 READ = {"job": Document, "as-fitted": AsFitted, "decisions": Decisions, "shop": ShopFile}
@@ -72,11 +81,9 @@ def test_every_example_of_a_value_can_be_read() -> None:
 
 
 def _spelt(annotation: Any) -> Iterator[Written]:
-    import typing
-
     if typing.get_origin(annotation) is typing.Annotated and typing.get_args(annotation)[0] is Stated:
         yield from (one for one in typing.get_args(annotation)[1:] if isinstance(one, Written))
-    elif typing.get_origin(annotation) in (typing.Union, __import__("types").UnionType):
+    elif typing.get_origin(annotation) in (typing.Union, types.UnionType):
         for inner in typing.get_args(annotation):
             yield from _spelt(inner)
 
@@ -86,3 +93,20 @@ def test_no_example_stands_for_a_key_that_is_gone() -> None:
     known = {key.spoken for part in parts.values() for key in part.KEYS.values()} | {"from"}
     assert set(WORDS) - known == set()
     assert [(name, key) for name, key in OF_A_PART if key not in {one.spoken for one in parts[name].KEYS.values()}] == []
+
+
+def test_the_hint_for_an_editor_stands_before_a_job_and_leads_to_the_schema(tmp_path: Path) -> None:
+    """As the handbook's page of the first docket has it: the file is read, and names its schema by the way from its own folder."""
+    (hint,) = (
+        text.strip("\n") for text in (folder("site") / "handbook" / "first_docket.md").read_text(encoding="utf-8").split("```")[1::2] if "$schema" in text
+    )
+    file = on_disk.put(tmp_path / "jobs") / "halden_4_survey" / "job.yaml"
+    file.write_text(file.read_text(encoding="utf-8").replace("liftout: 1", hint, 1), encoding="utf-8")
+    named = hint.split("$schema=")[1].split("\n")[0]
+    code, out, _ = run("schema", "job")
+    assert code == 0
+    (file.parent / named).write_text(out, encoding="utf-8")
+    assert (tmp_path / "jobs" / "job.schema.json").is_file()
+    assert load(file).document.papers.number == "SFW-0419"
+    said = yaml.load(file.read_text(encoding="utf-8"), Loader=yaml.BaseLoader)
+    assert list(jsonschema.Draft202012Validator(json.loads(out)).iter_errors(said)) == []
