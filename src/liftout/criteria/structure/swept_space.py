@@ -21,7 +21,7 @@ from liftout.facts.restraint import ItemInDirection, Restraint, spots
 from liftout.findings import Finding, Referral
 from liftout.physics.boxes import Box, axis, separation
 from liftout.physics.movement import UNIT_LEAST, Movement, movement
-from liftout.physics.restraint import Item, Sharing, Vector, elastic_share, held_factor
+from liftout.physics.restraint import Item, NotRestrained, Sharing, Vector, elastic_share, held_factor
 from liftout.quantities import Quantity, unit
 from liftout.tables import table
 from liftout.worked.fluids.filled_mass import filled_mass
@@ -90,7 +90,10 @@ def _move(sheet: Worksheet, held: Restraint, item: Item, direction: Vector, told
     """Work how far the farthest corner of the leading side moves; False where nothing bounds it."""
     sheet.needs(*unstretched(held))
     soft, stiff = compliances(sheet, held, item)
-    share = elastic_share(item, direction, sheet.si("n"), soft, stiff)
+    try:
+        share = elastic_share(item, direction, sheet.si("n"), soft, stiff)
+    except NotRestrained:  # so nearly a mechanism that nothing bounds it once the straps stretch
+        return False
     box = Box(*(sheet.si(face) for face in FACES))
     corners = list(itertools.product((box.front_m, box.rear_m), (box.left_m, box.right_m), (box.bottom_m, box.top_m)))
     ahead = max(_along(point, direction) for point in corners)
