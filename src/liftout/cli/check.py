@@ -22,7 +22,11 @@ def arguments(parser: ArgumentParser) -> None:
     parser.add_argument("jobs", metavar="JOB", type=Path, nargs="+", help="job file")
     parser.add_argument("--json", action="store_true", help="print the findings as JSON, one document a job")
     parser.add_argument("--strict", action="store_true", help="count open items like failures: end with 1 instead of 3")
-    parser.add_argument("--remedies", action="store_true", help="look for the smallest changes that make each failing finding conform, several at once where one is not enough; some seconds a finding")
+    parser.add_argument(
+        "--remedies",
+        action="store_true",
+        help="look for the smallest changes that make each failing finding conform, several at once where one is not enough; some seconds a finding",
+    )
     parser.add_argument("--working", action="store_true", help="print the working of every finding, not of the open ones only")
 
 
