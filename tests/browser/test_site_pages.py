@@ -108,7 +108,11 @@ def test_the_search_of_the_handbook_works_from_a_folder_without_a_network(opened
     site.build((document,), tmp_path / "site", title="liftout handbook")
     context = opened.new_context(offline=True, viewport={"width": 1280, "height": 900})
     page = visit(context.new_page(), tmp_path / "site" / "index.html")
-    for words, found in (("voltage drop", "Held to what others printed"), ("walk-round sheet", "liftout survey"), ("registraton", "From an empty folder to a docket")):
+    for words, found in (
+        ("voltage drop", "Held to what others printed"),
+        ("walk-round sheet", "liftout survey"),
+        ("registraton", "From an empty folder to a docket"),
+    ):
         page.goto((tmp_path / "site" / "index.html").as_uri())
         page.fill(".md-search__input", words)
         first = page.locator(".md-search-result__link").first

@@ -98,7 +98,9 @@ def test_no_example_stands_for_a_key_that_is_gone() -> None:
 def test_the_hint_for_an_editor_stands_before_a_job_and_leads_to_the_schema(tmp_path: Path) -> None:
     """As the handbook's page of the first docket has it: the file is read, and names its schema by the way from its own folder."""
     (hint,) = (
-        text.strip("\n") for text in (folder("site") / "handbook" / "first_docket.md").read_text(encoding="utf-8").split("```")[1::2] if "$schema" in text
+        text.strip("\n")
+        for text in (folder("site") / "handbook" / "first_docket.md").read_text(encoding="utf-8").split("```")[1::2]
+        if "$schema" in text
     )
     file = on_disk.put(tmp_path / "jobs") / "halden_4_survey" / "job.yaml"
     file.write_text(file.read_text(encoding="utf-8").replace("liftout: 1", hint, 1), encoding="utf-8")
