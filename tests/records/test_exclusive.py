@@ -12,8 +12,9 @@ from pathlib import Path
 
 import pytest
 
+from liftout.on_the_disk import settle
 from liftout.records import exclusive
-from liftout.records.exclusive import NotWritten, alone, create, rewrite, settle, write_new, write_text
+from liftout.records.exclusive import NotWritten, alone, create, rewrite, write_new, write_text
 
 HOLDS = """
 import sys, time

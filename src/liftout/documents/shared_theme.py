@@ -15,6 +15,8 @@ from collections.abc import Mapping
 from pathlib import Path
 from urllib.parse import quote
 
+from liftout.on_the_disk import settle, settle_folder
+
 
 class NotShared(Exception):
     """A site cannot share its theme there: why."""
@@ -60,6 +62,7 @@ def _put(files: Mapping[str, bytes], place: Path) -> None:
             file.parent.mkdir(parents=True, exist_ok=True)
             file.write_bytes(content)
         draft.chmod(0o755)
+        settle(draft)  # one that is there is taken for whole
         _move(draft, place)
     finally:
         shutil.rmtree(draft, ignore_errors=True)
@@ -68,6 +71,7 @@ def _put(files: Mapping[str, bytes], place: Path) -> None:
 def _move(draft: Path, place: Path) -> None:
     try:
         draft.rename(place)
+        settle_folder(place.parent)
     except OSError:
         if not place.is_dir():  # else somebody put the very same files there at the same moment
             raise

@@ -20,7 +20,8 @@ from liftout import __version__
 from liftout.documents.kit import harmless
 from liftout.findings import Verdict
 from liftout.fleet.checked import FAILS, GRAVITY, UNREADABLE, WORDS, Result, worst
-from liftout.records.exclusive import alone, settle_folder
+from liftout.on_the_disk import settle_folder
+from liftout.records.exclusive import alone
 
 SCHEMA: Final = 1
 PAGE, JOBS, MARGINS, CHANGES, DATA = "index.html", "jobs.csv", "margins.csv", "changes.csv", "fleet.json"

@@ -11,8 +11,9 @@ from pathlib import Path
 
 from liftout.assessment import Assessment
 from liftout.documents.document import Attachment, Document
+from liftout.on_the_disk import settle, settle_folder
 from liftout.records.embed import FINDINGS
-from liftout.records.exclusive import settle, settle_folder, write_new
+from liftout.records.exclusive import write_new
 from liftout.records.register import docket_folder
 
 
