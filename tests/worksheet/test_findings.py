@@ -159,6 +159,29 @@ def test_only_tolerances_that_lead_to_the_conclusion_count() -> None:
     assert (finding.verdict, finding.tolerance) == (Verdict.CONFORMS, "0.100 m")
 
 
+@pytest.mark.parametrize(
+    ("tolerance", "may"),
+    [("0.9 A", False), ("1 A", False), ("1.0000001 A", False), ("1.000001 A", True), ("5 A", True)],
+)
+def test_what_may_exceed_is_what_no_longer_conforms_without_a_question(tolerance: str, may: bool) -> None:
+    """99 A of 100 A: 1 A may be taken, and what counts as nothing beside 100 A."""
+    sheet = Worksheet()
+    sheet.given("I", loose("99 A", "current", tolerance), "current")
+    sheet.given("I_max", fact("100 A", "current"), "limit")
+    assert sheet.may_exceed("I", "I_max") is may
+    assert (sheet.at_most("I", "I_max").verdict is Verdict.REFER) is may
+    assert not sheet.exceeds("I", "I_max")
+
+
+def test_what_may_have_no_value_may_exceed() -> None:
+    sheet = Worksheet()
+    sheet.given("a", loose("1", "number", "1"), "said")
+    sheet.given("b", fact("1000", "number"), "limit")
+    sheet.work("x", "1 / (2 - a)", "worked")
+    assert sheet.may_exceed("x", "b")
+    assert not sheet.exceeds("x", "b")
+
+
 @pytest.mark.parametrize(("formula", "value"), [("1 / (2 - a)", "1"), ("1 / a", "-1")])
 def test_where_a_tolerance_leaves_no_value_a_person_decides(formula: str, value: str) -> None:
     """1 more than is said, and it is divided by nothing."""
