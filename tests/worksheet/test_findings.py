@@ -173,6 +173,33 @@ def test_what_may_exceed_is_what_no_longer_conforms_without_a_question(tolerance
     assert not sheet.exceeds("I", "I_max")
 
 
+def searched(taken: Fact[Quantity], *, found: bool = True, carried: bool = False) -> Finding:
+    """Twice what a search found, or twice a given value, where the search took one fact."""
+    sheet = Worksheet()
+    sheet.given("J", taken if carried else fact("5 A", "current"), "taken")
+    sheet.rests_on(taken)
+    if found:
+        sheet.found("I", 1.0, "found", "A")
+    else:
+        sheet.given("I", fact("1 A", "current"), "given")
+    sheet.work("K", "2 * I", "worked", "A")
+    return sheet.at_most("K", fact("1000 A", "current"))
+
+
+def test_a_search_that_took_a_value_with_a_tolerance_leaves_a_question() -> None:
+    finding = searched(loose("5 A", "current", "0.1 A"))
+    assert finding.verdict is Verdict.REFER
+    assert finding.referral is not None
+    assert "found by a search" in finding.referral.question
+    assert finding.referral.facts == "a.yaml:1 (within 0.1 A)"
+
+
+def test_no_question_is_left_where_nothing_was_searched_or_no_tolerance_lost() -> None:
+    assert searched(loose("5 A", "current", "0.1 A"), found=False).verdict is Verdict.CONFORMS
+    assert searched(fact("5 A", "current")).verdict is Verdict.CONFORMS
+    assert searched(loose("5 A", "current", "0.1 A"), carried=True).verdict is Verdict.CONFORMS
+
+
 def test_what_may_have_no_value_may_exceed() -> None:
     sheet = Worksheet()
     sheet.given("a", loose("1", "number", "1"), "said")
