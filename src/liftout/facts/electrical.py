@@ -248,9 +248,7 @@ def runs(wiring: Place, electrical: Place, items: dict[str, Item], faults: list[
     names = [run.name for run in found]
     off = wiring.part("off_switch")
     faults.extend(
-        off.fault("cuts", f'there is no circuit "{name}".', one_of(name, names, "some"))
-        for name in off.said_at("cuts") or ()
-        if name not in names
+        off.fault("cuts", f'there is no circuit "{name}".', one_of(name, names, "some")) for name in off.said_at("cuts") or () if name not in names
     )
     return tuple(found)
 
