@@ -60,9 +60,9 @@ def rows(basis: Basis, location: Fact[str] | Missing) -> tuple[Row, ...]:
     return tuple(
         row
         for row in SETS
-        if regulation in _names(row.regulation.text)
+        if row.location.text in (location.value, "any")
+        and regulation in _names(row.regulation.text)
         and category in _names(row.categories.text)
-        and row.location.text in (location.value, "any")
         and (_in_force(date, row) if date else _within(number, row, regulation))
     )
 

@@ -89,16 +89,16 @@ class Place:
         said = dict(self.job.said.at(self.path).children())
         return own, next(said[key].file for key in ("measured", "document", "nameplate") if key in said and said[key].value is not None)
 
-    def _evidence(self, value: Grounded, path: tuple[str, ...]) -> str:
+    def _evidence(self, value: Grounded, node: Said) -> str:
         own = evidence_of(value)
         if own != STATED or (isinstance(value, Stated) and value.stated is not None):
             return own
-        return self._ground_of(path)
+        return self._ground_of(node)
 
-    def _ground_of(self, path: tuple[str, ...]) -> str:
+    def _ground_of(self, node: Said) -> str:
         ground, file = self.ground
         # A bare value in the job that overrides the catalogue's does not rest on the catalogue's document.
-        return ground if ground == STATED or file == self._node(path).file else STATED
+        return ground if ground == STATED or file == node.file else STATED
 
     @cached_property
     def _own_node(self) -> Said | None:
@@ -163,7 +163,8 @@ class Place:
         _, path = self._info(field)
         found: dict[str, Amount] = {}
         for name, value in (getattr(self.said, field, None) or {}).items():
-            found[name] = Fact(value.value, self._node((*path, name)).place, self._evidence(value, (*path, name)), (*path, name), value.tolerance)
+            node = self._node((*path, name))
+            found[name] = Fact(value.value, node.place, self._evidence(value, node), (*path, name), value.tolerance)
         return found
 
     def word(self, field: str) -> Fact[str] | Missing:
@@ -191,9 +192,10 @@ class Place:
         if value is None:
             return self.missing(field)
         info, path = self._info(field)
+        node = self._node(path)
         if isinstance(value, Stated):
-            return Fact(value.value, self._node(path).place, self._evidence(value, path), path, value.tolerance)
-        return Fact(value, self._node(path).place, CHOSEN if info.extra.get("chosen") else self._ground_of(path), path)
+            return Fact(value.value, node.place, self._evidence(value, node), path, value.tolerance)
+        return Fact(value, node.place, CHOSEN if info.extra.get("chosen") else self._ground_of(node), path)
 
     def part(self, field: str) -> Place:
         """The part at `field`, there or not."""

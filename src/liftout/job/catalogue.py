@@ -48,17 +48,18 @@ class Catalogue:
         return self._resolved(node, ())
 
     def _resolved(self, node: Said, chain: tuple[str, ...]) -> Said:
-        self._nodes += 1
+        if node.value is None or isinstance(node.value, str):
+            return node
+        self._nodes += len(node.value)
         if self._nodes > NODES_MAX:
             raise _refuse(node, "more entries than any job needs, with its catalogue.", "Look for an entry that takes over a large one many times.")
         if isinstance(node.value, tuple):
             items = tuple([self._resolved(item, chain) for item in node.value])
             return node if all(map(is_, items, node.value)) else replace(node, value=items)
-        if not isinstance(node.value, dict):
-            return node
         source = node.value.get("from")
         if source is None:
-            inside = {key: self._resolved(inner, chain) for key, inner in node.value.items()}
+            # Most of what is said are bare texts, which take over nothing.
+            inside = {key: inner if isinstance(inner.value, str) else self._resolved(inner, chain) for key, inner in node.value.items()}
             return node if all(map(is_, inside.values(), node.value.values())) else replace(node, value=inside)
         name = source.value if isinstance(source.value, str) else ""
         if name in chain:

@@ -79,7 +79,7 @@ class Said:
     def plain(self) -> object:
         """Nested dicts, lists and texts, for validation."""
         if isinstance(self.value, dict):
-            return {key: node.plain() for key, node in self.value.items()}
+            return {key: node.value if isinstance(node.value, str) else node.plain() for key, node in self.value.items()}
         if isinstance(self.value, tuple):
             return [node.plain() for node in self.value]
         return self.value

@@ -219,7 +219,7 @@ class Grounded(Part):
 
     @checked
     def _one_ground(self) -> Self:
-        if sum(ground is not None for ground in (self.measured, self.document, self.nameplate)) > 1:
+        if (self.measured, self.document, self.nameplate).count(None) < 2:
             raise QuantityError("rests on more than one thing.", "Keep one of measured, document, nameplate.")
         return self
 
