@@ -18,7 +18,7 @@ import math
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import ROUND_CEILING, Context, Decimal, getcontext, setcontext
-from functools import lru_cache, reduce
+from functools import cached_property, lru_cache, reduce
 from itertools import repeat
 from operator import itemgetter, mul, truediv
 from typing import Any, Final, NamedTuple
@@ -113,6 +113,8 @@ DIGITS_TOGETHER: Final = 40
 """Two terms that have so many digits in common are equal."""
 POWER_MAX: Final = 9
 """No formula of the trade has a larger exponent."""
+KINDS_KEPT: Final = 64
+"""Sets of kinds for which a formula is kept ready at most."""
 FUNCTIONS: Final = ("sqrt", "cos", "sin", "tan", "asin", "acos", "exp", "ln", "log10", "abs", "ceil", "min", "max")
 
 
@@ -262,6 +264,11 @@ class Ready:
         self.symbols = symbols(tree)
         self._built: dict[tuple[Kind | None, ...], tuple[Dimension, Run]] = {}
 
+    @cached_property
+    def told(self) -> str:
+        """The tree in full: what a mark of inputs is taken of."""
+        return repr(self.tree)
+
     def among(self, kinds: Mapping[str, Kind]) -> tuple[Dimension, Run]:
         """The dimension of the result where symbols are of these kinds, and what works it.
 
@@ -271,6 +278,8 @@ class Ready:
         key = tuple(map(kinds.get, self.symbols))
         built = self._built.get(key)
         if built is None:
+            if len(self._built) >= KINDS_KEPT:  # columns may be of any length
+                self._built.clear()
             built = self._built[key] = _built(self.tree, kinds)
         return built
 

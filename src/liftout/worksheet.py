@@ -363,7 +363,8 @@ class Worksheet:
         Raises:
             NotAssessed: when a value put in before is missing.
         """
-        return self.exact(symbol) - self.exact(limit) > AT_LIMIT * self._largest(symbol)
+        beyond = self.exact(symbol) - self.exact(limit)
+        return beyond > 0 and beyond > AT_LIMIT * self._largest(symbol)
 
     def may_exceed(self, symbol: str, limit: str) -> bool:
         """Whether one symbol is larger than another where tolerances fall out badly, so that `at_most` would not conform without a question.
@@ -646,14 +647,14 @@ class Worksheet:
     def _largest(self, like: str) -> Decimal:
         """The largest magnitude on the sheet of what is measured as `like` is."""
         dimension = self._kinds[like]
-        largest = NOTHING
+        terms: list[Decimal] = []
         for kind, held in zip(self._kinds.values(), self._si.values(), strict=True):  # set together, so in one order
             if isinstance(held, tuple):
                 if isinstance(kind, Rows) and kind.dimension == dimension:
-                    largest = max(largest, *map(abs, held))
+                    terms.extend(held)
             elif kind == dimension:
-                largest = max(largest, abs(held))
-        return largest
+                terms.append(held)
+        return max(map(abs, terms), default=NOTHING)
 
     def _margin(self, left: Decimal, whole: Decimal, line: _Line, *, distance: bool) -> Margin | None:
         if distance:
@@ -748,7 +749,7 @@ class Worksheet:
         said = [
             *self._facts_said(),
             *self._cells_said(),
-            *((line.symbol, repr(line.formula.tree if line.formula else None), line.by.identity if line.by else "") for line in self._lines.values()),
+            *((line.symbol, line.formula.told if line.formula else "None", line.by.identity if line.by else "") for line in self._lines.values()),
             tuple(_FILE_AND_LINE.sub("", text) for text in referral),
         ]
         return hashlib.sha256(repr(said).encode()).hexdigest()[:MARK_DIGITS]

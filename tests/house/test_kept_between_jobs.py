@@ -22,7 +22,7 @@ SOURCE = Path(__file__).resolve().parents[2] / "src" / "liftout"
 NO_DIGESTS = Digests("", "", "", "")
 
 WITHOUT_BOUND = {
-    "annotations and parts of the job language, of which there are so many": {"facts/fact.py:_model_of"},
+    "annotations and parts of the job language, of which there are so many": {"facts/fact.py:_model_of", "identity/resolved.py:_kinds"},
     "the program's own files, modules, words and fonts": {
         "criteria/__init__.py:all_criteria",
         "desk/page.py:_template",

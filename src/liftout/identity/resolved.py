@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import typing
 from dataclasses import replace
+from functools import cache
 from pathlib import Path
 from typing import Any, Final
 
@@ -72,12 +73,12 @@ def written(said: object, width: int = 120) -> str:
     return str(yaml.dump(said, Dumper=Plain, sort_keys=False, allow_unicode=True, width=width))
 
 
-def _spread(node: Said, annotation: Any, above: str | None) -> object:
-    kind = core(annotation)
+def _spread(node: Said, kind: Any, above: str | None) -> object:
+    """What a node says, as a plain value; `kind` is how it is written, bare of None and of what is told beside it."""
     if isinstance(kind, type) and issubclass(kind, Part):
         return _stated(node, above) if issubclass(kind, Stated) else _part(node, kind, above)
     arguments = [argument for argument in typing.get_args(kind) if argument is not Ellipsis]
-    inner = arguments[-1] if arguments else None
+    inner = core(arguments[-1]) if arguments else None
     if isinstance(node.value, dict):
         return {key: _spread(child, inner, above) for key, child in node.value.items()}
     if isinstance(node.value, tuple):
@@ -90,8 +91,14 @@ def _part(node: Said, model: type[Part], above: str | None) -> object:
         return node.plain()
     own = [node.value[key].file for key in GROUNDS if key in node.value and node.value[key].value is not None]
     ground = own[0] if own and issubclass(model, Grounded) else above
-    fields = {key.spoken: key.annotation for key in model.KEYS.values()}
-    return {key: _spread(child, fields.get(key), ground) for key, child in node.value.items()}
+    kinds = _kinds(model)  # type: ignore[arg-type]  # a class has a hash, whatever its instances have
+    return {key: _spread(child, kinds.get(key), ground) for key, child in node.value.items()}
+
+
+@cache
+def _kinds(model: type[Part]) -> dict[str, Any]:
+    """How what stands below each key of a part is written; asked for a thousand values of a job, and of a hundred parts."""
+    return {key.spoken: core(key.annotation) for key in model.KEYS.values()}
 
 
 def _stated(node: Said, above: str | None) -> object:
