@@ -23,7 +23,7 @@ NO_DIGESTS = Digests("", "", "", "")
 
 WITHOUT_BOUND = {
     "annotations and parts of the job language, of which there are so many": {"facts/fact.py:_model_of", "identity/resolved.py:_kinds"},
-    "the program's own files, modules, words and fonts": {
+    "the program's own files, modules, words, folders and fonts, and the machine that it runs on": {
         "criteria/__init__.py:all_criteria",
         "desk/page.py:_template",
         "documents/blocks.py:_parser",
@@ -32,6 +32,7 @@ WITHOUT_BOUND = {
         "documents/shop_chapters.py:_names",
         "documents/shop_chapters.py:_shipped",
         "documents/templating.py:_environment",
+        "documents/theme_environment.py:theme_environment",
         "documents/wording.py:catalogue",
         "documents/wording.py:entries",
         "documents/wording.py:furniture",
@@ -41,6 +42,8 @@ WITHOUT_BOUND = {
         "identity/digests.py:_text",
         "identity/digests.py:engine_digest",
         "identity/digests.py:methods_digest",
+        "job/schema_examples.py:_said",
+        "records/exclusive.py:_here",
         "resources.py:folder",
         "resources.py:lock_file",
         "tables/__init__.py:all_tables",
