@@ -134,8 +134,57 @@ def test_too_few_answers_write_nothing(jobs: Path, monkeypatch: pytest.MonkeyPat
     monkeypatch.setattr("sys.stdin", io.StringIO("SFW-0500\nA\n"))
     code, _, err = run("new", jobs / "mine")
     assert code == Exit.UNREADABLE
-    assert "Nothing was written" in err
+    assert "No job was written" in err
     assert not (jobs / "mine").exists()
+
+
+LINES = [line for line in ANSWERS.split("\n")[:-1] if not line.startswith("#")]
+ASKED_FIRST = "Number of the docket"
+
+
+def at_the_keyboard(monkeypatch: pytest.MonkeyPatch, jobs: Path, *answers: str) -> tuple[int, str, list[str]]:
+    """What `liftout new` ends with and says to somebody who types, and what it asked."""
+    asked: list[str] = []
+    left = iter(answers)
+
+    def typed(question: str) -> str:
+        asked.append(question)
+        answer = next(left, None)
+        if answer is None:
+            raise EOFError
+        return answer
+
+    terminal = io.StringIO()
+    monkeypatch.setattr(terminal, "isatty", lambda: True, raising=False)
+    monkeypatch.setattr("builtins.input", typed)
+    monkeypatch.setattr("sys.stdin", terminal)
+    code, out, err = run("new", jobs / "mine")
+    return code, out + err, asked
+
+
+@pytest.mark.parametrize("leaving", [("stop",), ()], ids=["stop", "the line was cut"])
+def test_the_first_answers_are_kept_when_somebody_leaves(jobs: Path, monkeypatch: pytest.MonkeyPatch, leaving: tuple[str, ...]) -> None:
+    code, said, asked = at_the_keyboard(monkeypatch, jobs, *LINES[:4], *leaving)
+    assert code == Exit.UNREADABLE
+    assert f"go on with: liftout new {jobs / 'mine'}" in said
+    assert asked[0].startswith(ASKED_FIRST)
+    assert not (jobs / "mine" / "job.yaml").exists()
+    _, said, again = at_the_keyboard(monkeypatch, jobs, *LINES[4:], "stop")
+    assert "given again: 4" in said
+    assert again[0] == asked[4], "it goes on where it was left"
+    assert not any(question.startswith(ASKED_FIRST) for question in again)
+    assert not (jobs / "mine" / "begun.json").exists()
+    job = load(jobs / "mine" / "job.yaml").document
+    assert (job.papers.number, job.aircraft.serial_number) == ("SFW-0500", "H4-2201")
+
+
+@pytest.mark.parametrize("kept", ["{", "[1]", '[["", "another question", "x"]]'])
+def test_kept_answers_to_other_questions_are_asked_again(jobs: Path, monkeypatch: pytest.MonkeyPatch, kept: str) -> None:
+    (jobs / "mine").mkdir()
+    (jobs / "mine" / "begun.json").write_text(kept, encoding="utf-8")
+    _, _, asked = at_the_keyboard(monkeypatch, jobs, *LINES, "stop")
+    assert asked[0].startswith(ASKED_FIRST)
+    assert load(jobs / "mine" / "job.yaml").document.papers.number == "SFW-0500"
 
 
 def test_a_job_that_is_there_is_not_written_over_by_another(jobs: Path, monkeypatch: pytest.MonkeyPatch) -> None:

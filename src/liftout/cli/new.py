@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from argparse import ArgumentParser, Namespace
 
     from liftout.job import Said
+    from liftout.records.begun import Begun
     from liftout.records.interview import Asking, Interview, Question
     from liftout.records.survey import Ask
 
@@ -31,6 +32,7 @@ def new(asked: Namespace) -> int:
     from liftout.cli.exits import Exit, giving_up, standing
     from liftout.job import load
     from liftout.job.reader import read_file
+    from liftout.records.begun import Begun
     from liftout.records.exclusive import NotWritten
     from liftout.records.interview import BACK, EXPLAIN, STOP, Interview
     from liftout.records.survey import asks
@@ -45,17 +47,23 @@ def new(asked: Namespace) -> int:
             return Exit.UNREADABLE
         if given is None:
             print(f"Empty: later. {BACK}: the question before. {EXPLAIN}: more words. {STOP}: end for now. Everything answered is in {file}.")
+        begun = Begun(file) if given is None else None
+        if begun is not None and begun.waiting:
+            print(f"Answers from before that are given again: {begun.waiting}.")
         interview = Interview(file, datetime.datetime.now().astimezone().date().isoformat(), asked.like)
         try:
-            left = _ask(interview.questions(), given, STOP)
+            left = _ask(interview.questions(), given, STOP, begun)
         except NotWritten as error:
             print(error, file=sys.stderr)
             return Exit.UNREADABLE
         except EOFError:
             left = None
         if not file.exists():
-            print("Nothing was written: the job cannot be read before its first questions are answered.", file=sys.stderr)
+            kept = f" The answers are kept; go on with: liftout new {asked.folder}" if begun is not None else ""
+            print(f"No job was written: it cannot be read before its first questions are answered.{kept}", file=sys.stderr)
             return Exit.UNREADABLE
+        if begun is not None:
+            begun.done()
         refused = _unasked(interview, given, file) if given is not None else {}
         assessment = assess(load(file), remedies=False)
     print(f"\n{file}: " + ", ".join(f"{count} {verdict}" for verdict, count in assessment.counts.items() if count))
@@ -153,8 +161,8 @@ def _unasked(interview: Interview, given: Given, file: Path) -> dict[str, str]:
             return refused
 
 
-def _ask(questions: Asking, given: Given | None, stop: str) -> tuple[Ask, ...] | None:
-    """Put every question; None where somebody stopped.
+def _ask(questions: Asking, given: Given | None, stop: str, begun: Begun | None) -> tuple[Ask, ...] | None:
+    """Put every question, first those that were answered before somebody left; None where somebody stopped.
 
     Raises:
         EOFError: when there are no more answers.
@@ -162,9 +170,12 @@ def _ask(questions: Asking, given: Given | None, stop: str) -> tuple[Ask, ...] |
     try:
         question = next(questions)
         while True:
-            answer = _answer(question, given)
+            kept = begun.again(question) if begun is not None else None
+            answer = _answer(question, given) if kept is None else kept
             if answer.strip() == stop:
                 return None
+            if begun is not None:
+                begun.keep(question, answer)
             question = questions.send(answer)
     except StopIteration as end:
         return tuple(end.value)
