@@ -30,7 +30,7 @@ def settle(folder: Path) -> None:
 
 
 def _to_the_disk(path: Path) -> None:
-    handle = os.open(path, os.O_RDONLY)
+    handle = os.open(path, os.O_RDONLY | getattr(os, "O_BINARY", 0))
     try:
         os.fsync(handle)
     finally:

@@ -87,8 +87,8 @@ def test_on_the_papers(language: str, issued: Path) -> None:
 
 def test_in_the_data(issued: Path) -> None:
     """What the search and programs read is data, and ends no script."""
-    index = (issued / "site" / "search" / "search_index.json").read_text(encoding="utf-8")
-    assert json.loads(index)["docs"]
+    index = (issued / "site" / "search" / "search_index.js").read_text(encoding="utf-8")
+    assert json.loads(index.removeprefix("var __index = "))["docs"]
     for path in (issued / "site").rglob("*.html"):
         for content in re.findall(r"<script[^>]*>(.*?)</script>", path.read_text(encoding="utf-8"), flags=re.DOTALL):
             assert "window.broken=1</" not in content

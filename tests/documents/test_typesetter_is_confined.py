@@ -48,7 +48,7 @@ def test_the_shipped_programs_name_no_package_and_no_file_but_those_they_are_giv
         source = path.read_text(encoding="utf-8")
         assert not re.search(r"#?\b(import|include|plugin|eval)\b *[(\"]|@preview", source), path.name
         read = re.findall(r"\b(?:json|read|csv|yaml|toml|xml|image)\((?!bytes\()([^,)]*)", source)
-        assert {*read} <= {'"docket.json"', '"signature.json"', "file.file", "doc.face.logo"}, path.name
+        assert {*read} <= {'"docket.json"', '"issue.json"', '"signature.json"', "file.file", "doc.face.logo"}, path.name
 
 
 DIALS = """
