@@ -38,17 +38,6 @@ def commands(page: str) -> list[list[str]]:
     return [shlex.split(line)[1:] for text in fenced(HANDBOOK / f"{page}.md") for line in text.split("\n") if line.startswith("liftout ")]
 
 
-@pytest.fixture
-def shop(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    """A folder with the demonstration jobs, in which somebody sits; papers are not set."""
-    on_disk.put(tmp_path / "jobs")
-    monkeypatch.chdir(tmp_path)
-    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "cache"))
-    monkeypatch.setattr("liftout.documents.paper.write", lambda *_: b"%PDF-1.7")
-    monkeypatch.setattr("liftout.documents.site.build", lambda documents, folder, **_: folder.mkdir())
-    return tmp_path
-
-
 @pytest.mark.long
 def test_the_commands_of_the_first_docket_run_and_its_inspection(shop: Path) -> None:
     """The form that the page of a checklist hands in is a blank one here."""

@@ -6,8 +6,6 @@ import re
 import shlex
 from pathlib import Path
 
-import pytest
-
 from liftout.assessment import assess
 from liftout.facts.shop_rows import shop_rows
 from liftout.job import load, modelled
@@ -16,7 +14,6 @@ from liftout.job.shop_tables import ShopTables, with_shop_tables
 from liftout.resources import folder
 from liftout.tables import put_in_force
 from tests.cli.test_check import run
-from tests.records import on_disk
 
 CODES = {"close": (0, 1, 3), "issue": (0, 3), "register": (0, 3)}
 
@@ -24,17 +21,6 @@ CODES = {"close": (0, 1, 3), "issue": (0, 3), "register": (0, 3)}
 def typed(page: str) -> list[str]:
     """What stands between fences on a page, one text a fence."""
     return [piece.strip("\n") for piece in (folder("site") / "handbook" / f"{page}.md").read_text(encoding="utf-8").split("```")[1::2]]
-
-
-@pytest.fixture
-def shop(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    """A folder with the demonstration jobs, in which somebody sits."""
-    on_disk.put(tmp_path / "jobs")
-    monkeypatch.chdir(tmp_path)
-    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "cache"))
-    monkeypatch.setattr("liftout.documents.paper.write", lambda *_: b"%PDF-1.7")
-    monkeypatch.setattr("liftout.documents.site.build", lambda documents, folder, **_: folder.mkdir())
-    return tmp_path
 
 
 def test_the_commands_of_the_pages_run_as_they_stand(shop: Path) -> None:

@@ -14,7 +14,7 @@ from liftout.facts import gather
 from liftout.findings import Verdict
 from liftout.job import load
 from liftout.job.edit import entered
-from liftout.records.interview import Interview, Question
+from liftout.records.interview import Asking, Interview, Question
 from tests.job.demonstration import FILE
 
 JOBS = FILE.parents[1]
@@ -223,12 +223,18 @@ def test_an_aircraft_and_items_that_no_catalogue_has_are_begun_by_name(place: Pa
     }
 
 
-def test_a_wrong_word_in_a_part_is_asked_again_alone_and_the_words_are_told(place: Path) -> None:
-    put(place, OWN)
+def asked_for(place: Path, words: str) -> tuple[Asking, Question]:
+    """The questions up to the first that says these words, all before it left for later."""
     questions = Interview(place, "2026-11-29").questions()
     question = next(questions)
-    while not question.asks.startswith("say where persons"):
+    while words not in question.asks:
         question = questions.send("")
+    return questions, question
+
+
+def test_a_wrong_word_in_a_part_is_asked_again_alone_and_the_words_are_told(place: Path) -> None:
+    put(place, OWN)
+    questions, _ = asked_for(place, "say where persons")
     questions.send("pilot")
     question = questions.send("")
     assert question.like == "pilot or occupants or baggage or water"
@@ -241,10 +247,7 @@ def test_a_wrong_word_in_a_part_is_asked_again_alone_and_the_words_are_told(plac
 
 def test_a_part_that_was_begun_is_asked_to_its_end(place: Path) -> None:
     put(place, OWN)
-    questions = Interview(place, "2026-11-29").questions()
-    question = next(questions)
-    while not question.asks.startswith("say where persons"):
-        question = questions.send("")
+    questions, _ = asked_for(place, "say where persons")
     questions.send("pilot")
     questions.send("")
     question = questions.send("pilot")
@@ -253,10 +256,7 @@ def test_a_part_that_was_begun_is_asked_to_its_end(place: Path) -> None:
 
 def test_neither_yes_nor_none_is_no_answer_to_a_part(place: Path) -> None:
     put(place, OWN)
-    questions = Interview(place, "2026-11-29").questions()
-    question = next(questions)
-    while "describe it now?" not in question.asks:
-        question = questions.send("")
+    questions, question = asked_for(place, "describe it now?")
     again = questions.send("measured")
     assert again.asks == question.asks
     assert '"measured" is no answer' in again.told

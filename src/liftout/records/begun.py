@@ -6,7 +6,7 @@ import json
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
-from liftout.records.exclusive import rewrite
+from liftout.records.exclusive import NotWritten, rewrite
 
 if TYPE_CHECKING:
     from liftout.records.interview import Question
@@ -48,7 +48,10 @@ class Begun:
         self._answered.append([question.about, question.asks, answer])
         if self._job.exists() or self._before:
             return
-        self._file.parent.mkdir(parents=True, exist_ok=True)
+        try:
+            self._file.parent.mkdir(parents=True, exist_ok=True)
+        except OSError as error:
+            raise NotWritten(f"{self._file.parent} cannot be made: {error.strerror}.") from None
         rewrite(self._file, lambda _: f"{json.dumps(self._answered, ensure_ascii=False, indent=1)}\n".encode())
 
     def done(self) -> None:
