@@ -6,30 +6,23 @@ A criterion that breaks is not a finding: its exception leaves here as `Broken`,
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Container
 from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Final, NamedTuple
 
-from liftout.criteria import Criterion, all_criteria
-from liftout.facts import Fact, Facts, gather
+from liftout.applied import Broken, applied
+from liftout.criteria import all_criteria
+from liftout.facts import Facts, gather
 from liftout.facts.shop_rows import in_force, replaced_rows
-from liftout.facts.states import State
-from liftout.findings import Change, Decision, Finding, Margin, Referral, ToMeasure, Verdict
+from liftout.findings import Change, Decision, Finding, Margin, Referral, Verdict
 from liftout.job import Decision as Said
 from liftout.job import Job, JobError
 from liftout.tables import put_in_force, table
+from liftout.within_tolerance import within_tolerance
 from liftout.worked import Worked
-from liftout.worksheet import MARK_DIGITS, NotApplicable, NotAssessed, declined
+from liftout.worksheet import MARK_DIGITS
 
-
-class Broken(Exception):
-    """A criterion broke on a subject: the tool is broken, nothing may be issued."""
-
-    def __init__(self, criterion: str, subject: str, cause: BaseException) -> None:
-        super().__init__(f"{criterion} broke on {subject}: {type(cause).__name__}: {cause}")
-        self.criterion = criterion
-        self.subject = subject
+__all__ = ["LIMITS", "RANK", "Assessment", "Broken", "Lapsed", "applied", "assess", "worsened"]
 
 
 class Lapsed(NamedTuple):
@@ -83,8 +76,7 @@ def assess(job: Job, *, remedies: bool = True) -> Assessment:
         Broken: when a criterion breaks.
     """
     in_force(job)
-    facts = gather(job)
-    findings = [finding for criterion in all_criteria() for finding in applied(criterion, facts)]
+    facts, findings = _found(job)
     replaced = replaced_rows(job)
     if replaced:
         findings = _looser(job, findings, replaced)
@@ -94,6 +86,12 @@ def assess(job: Job, *, remedies: bool = True) -> Assessment:
     return Assessment(job, facts, decided, lapsed)
 
 
+def _found(job: Job) -> tuple[Facts, list[Finding]]:
+    """The facts, and what every criterion finds of them."""
+    facts = gather(job)
+    return facts, within_tolerance(job, [finding for criterion in all_criteria() for finding in applied(criterion, facts)])
+
+
 def _looser(job: Job, findings: list[Finding], replaced: frozenset[str]) -> list[Finding]:
     """The findings, those referred that come out easier with the shop's rows than with the published ones.
 
@@ -101,8 +99,7 @@ def _looser(job: Job, findings: list[Finding], replaced: frozenset[str]) -> list
     conclusion that rests on a replaced row is compared with what the published row gives.
     """
     put_in_force({})
-    facts = gather(job)
-    published = {finding.key: finding for criterion in all_criteria() for finding in applied(criterion, facts)}
+    published = {finding.key: finding for finding in _found(job)[1]}
     in_force(job)
     ours = {finding.key for finding in findings}
     gone = [finding for key, finding in published.items() if key not in ours and finding.open]
@@ -161,58 +158,6 @@ def _decided(decisions: tuple[Said, ...], findings: list[Finding]) -> tuple[tupl
             decision = Decision(said.decision, said.reason, said.data, said.name, said.licence, said.date.isoformat(), said.demonstration is not None)
             by_key[key] = replace(finding, decision=decision)
     return tuple(by_key.values()), tuple(lapsed)
-
-
-def applied(criterion: Criterion, facts: Facts, only: Container[tuple[str, str]] | None = None) -> list[Finding]:
-    """One criterion on every subject.
-
-    Args:
-        criterion: the criterion.
-        facts: what the job means.
-        only: subjects and states to look at, by name; by default all.
-
-    Raises:
-        Broken: when the criterion breaks.
-    """
-    subjects = getattr(facts, criterion.each)
-    section = facts.section(criterion.each)
-    if not subjects and section is not None:
-        return [_silent(criterion, facts, section.declined)]
-    return [_one(criterion, subject, facts) for subject in subjects if only is None or _called(subject) in only]
-
-
-def _silent(criterion: Criterion, facts: Facts, reason: Fact[str] | None) -> Finding:
-    if reason is not None:
-        return _named(criterion, "the whole fit", "", declined(reason))
-    section = facts.section(criterion.each)
-    assert section is not None
-    need = facts.place.missing(section.name)
-    return _named(criterion, "the whole fit", "", Finding("", "", "", Verdict.NOT_ASSESSED, missing=(ToMeasure(need.what, need.where, need.path),)))
-
-
-def _called(subject: object) -> tuple[str, str]:
-    """The name of a subject and of its state."""
-    state = subject if isinstance(subject, State) else getattr(subject, "state", None)
-    name = "aircraft" if isinstance(subject, State) else str(getattr(subject, "name", subject))
-    return name, state.name if isinstance(state, State) else ""
-
-
-def _one(criterion: Criterion, subject: object, facts: Facts) -> Finding:
-    name, state = _called(subject)
-    try:
-        finding = criterion.function(subject, facts)
-    except (NotApplicable, NotAssessed) as end:
-        finding = end.finding
-    except JobError:
-        raise
-    except Exception as cause:
-        raise Broken(criterion.id, name, cause) from cause
-    return _named(criterion, name, state, finding)
-
-
-def _named(criterion: Criterion, subject: str, state: str, finding: Finding) -> Finding:
-    words = criterion.documentation
-    return finding.named(criterion.id, subject, state, words["Title"], words["Requires"])
 
 
 def _with_remedy(job: Job, finding: Finding, before: list[Finding]) -> Finding:

@@ -6,13 +6,15 @@ choose, order and lay out, and compute nothing.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
+from decimal import Decimal
 from enum import StrEnum
 from functools import cached_property
-from typing import Final, Literal, NamedTuple, TypeVar, overload
+from typing import Any, Final, Literal, NamedTuple, TypeVar, overload
 
 from liftout.expression import Node, Printed
+from liftout.facts.fact import Fact
 from liftout.quantities import Quantity
 
 
@@ -146,6 +148,21 @@ class Decision(NamedTuple):
     demonstration: bool = False
 
 
+class Loose(NamedTuple):
+    """What a conclusion rests on that may be off by a tolerance, and how it is concluded when it is known how far that takes it."""
+
+    read: Sequence[Fact[Any]]
+    """Facts that something else than its formulas read, a search say: its lines do not tell how far they take it."""
+    carried: Sequence[Fact[Any]]
+    """Facts that its formulas carry."""
+    left: Decimal | None
+    """What is left, in SI; None where the conclusion compares nothing."""
+    off: Mapping[str, Decimal]
+    """How much of that each thing that may be off takes by the formulas alone, in SI."""
+    concluded: Callable[[Decimal, bool], Finding]
+    """The finding where tolerances may take so much, in SI, or where one end of a tolerance fails."""
+
+
 @dataclass(slots=True, unsafe_hash=True)
 class Finding:
     """A criterion applied to one subject in one state. It is never changed once it is named; a frozen one takes three times as long to make."""
@@ -186,6 +203,8 @@ class Finding:
     steps: Sequence[Step] = ()
     candidates: tuple[Change, ...] = field(default=(), repr=False)
     rows_used: Sequence[str] = field(default=(), repr=False)
+    loose: Loose | None = field(default=None, repr=False, compare=False)
+    """Where it conforms and something behind it may be off."""
 
     def named(self, criterion: str, subject: str, state: str, title: str, requires: str) -> Finding:
         """This very finding, which a criterion has just made and nobody else has seen, with what tells it from others."""

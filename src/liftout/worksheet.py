@@ -8,7 +8,7 @@ A criterion puts values in with `given`, works with `work`, and ends with one of
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Iterable, Mapping, Sequence
+from collections.abc import Collection, Container, Iterable, Mapping, Sequence
 from decimal import Decimal, localcontext
 from typing import Any, Final, Literal, NamedTuple, TypeVar
 
@@ -33,7 +33,7 @@ from liftout.expression import (
     worked,
 )
 from liftout.facts.fact import CHOSEN, STATED, Fact, Missing, Place
-from liftout.findings import Change, Finding, Given, Later, Margin, Referral, Step, ToMeasure, Verdict
+from liftout.findings import Change, Finding, Given, Later, Loose, Margin, Referral, Step, ToMeasure, Verdict
 from liftout.quantities import DIGITS_TRUSTED, PRECISION, Quantity, Unit, half_up, plain, rounded, unit
 from liftout.tables import Cell, Row, Table, UnknownRow
 
@@ -80,6 +80,8 @@ class Result(NamedTuple):
     """Whether the value stands there as it was written, without a computation."""
     moved: Sequence[tuple[str, Decimal]] | None = None
     """How far the value goes, in SI, where one fact lies off by its tolerance; for each such fact. None where no fact behind it has one."""
+    read: Sequence[Fact[Any]] | None = None
+    """Facts with a tolerance behind it that something else than a formula read, a search say: no line tells how far the value goes with them. None where there is none."""
 
 
 class Absent(NamedTuple):
@@ -158,18 +160,23 @@ def _once(held: Collection[T]) -> dict[int, T]:
     return dict(zip(map(id, held), held, strict=True))
 
 
+def loose(facts: Iterable[Fact[Any] | Missing]) -> tuple[Fact[Any], ...]:
+    """Those facts, and those that they are worked from, that are told with a tolerance."""
+    return tuple(told for fact in facts if isinstance(fact, Fact) for told, _ in fact.loose)
+
+
 def _tolerances(source: Source) -> Sequence[tuple[str, Decimal]]:
     """Facts that a source rests on and that have a tolerance, with how far it goes for each."""
     if isinstance(source, Fact):
-        return ((source.where, source.tolerance.si),) if source.tolerance is not None else ()
+        return tuple((told.where, by) for told, by in source.loose)
     return (source.moved or ()) if isinstance(source, Result) else ()
 
 
 def _is_loose(source: Source) -> bool:
     """Whether something behind a source has a tolerance."""
     if isinstance(source, Fact):
-        return source.tolerance is not None
-    return isinstance(source, Result) and source.moved is not None
+        return bool(source.loose)
+    return isinstance(source, Result) and (source.moved is not None or source.read is not None)
 
 
 class _Loose(NamedTuple):
@@ -199,6 +206,8 @@ class Worksheet:
         self._sources: list[Fact[Any] | Cell | Result] = []
         self._conditions: list[Fact[Any]] = []
         self._loose: list[_Loose] = []
+        self._read: list[str] = []
+        """Symbols with a tolerance behind them that were read for something else than a formula."""
         self._gathered: tuple[int, _Ground] = (0, _Ground((), ()))
         """How much was put in when it was last asked what the sheet rests on, and the answer."""
 
@@ -346,7 +355,13 @@ class Worksheet:
             NotAssessed: when a value put in before is missing.
         """
         self._stop_if_missing()
+        self._reads(symbol)
         return self._one(symbol)
+
+    def _reads(self, *symbols: str) -> None:
+        """Something else than a formula reads symbols: a search, or what chooses the way on."""
+        if self._loose:
+            self._read.extend(symbols)
 
     def _one(self, symbol: str) -> Decimal:
         held = self._si[symbol]
@@ -373,7 +388,7 @@ class Worksheet:
             NotAssessed: when a value put in before is missing.
         """
         off, unbounded = self._off(symbol, limit)
-        return unbounded or self.exact(symbol) + off - self.exact(limit) > AT_LIMIT * self._largest(symbol)
+        return unbounded or self.exact(symbol) + sum(off.values()) - self.exact(limit) > AT_LIMIT * self._largest(symbol)
 
     def at_limit(self, symbol: str, limit_si: float) -> bool:
         """Whether a symbol is so near a limit that it counts as on it."""
@@ -386,7 +401,8 @@ class Worksheet:
         magnitude = line.rows[0][1] if line.exact else line.unit.from_si(held)
         ground = self._ground
         moved = Later(lambda: self._goes(symbol)) if self._loose else None
-        return Result(Quantity(magnitude, line.unit), origin, ground.cells, ground.facts, line.exact, moved)
+        read = Later(self._facts_read) if self._loose or loose(self._conditions) else None
+        return Result(Quantity(magnitude, line.unit), origin, ground.cells, ground.facts, line.exact, moved, read)
 
     @property
     def _ground(self) -> _Ground:
@@ -457,6 +473,22 @@ class Worksheet:
                         unbounded = True
         return moved, unbounded
 
+    def _facts_carried(self, off: Container[str]) -> tuple[Fact[Any], ...]:
+        """Facts with a tolerance that take something of what is left by formulas."""
+        told = {fact.where: fact for facts in self._facts_put_in() for fact in loose(facts)}
+        return tuple(fact for where, fact in told.items() if where in off)
+
+    def _facts_read(self) -> tuple[Fact[Any], ...]:
+        """Facts with a tolerance that something else than a formula read, here or on a sheet before."""
+        found = list(loose(self._conditions))
+        read = self._leading_to(self._read)
+        for symbol, _, source, _ in self._loose:
+            if isinstance(source, Result) and source.read:
+                found.extend(source.read)
+            if symbol in read:
+                found.extend(loose((source,) if isinstance(source, Fact) else source.facts if isinstance(source, Result) else ()))
+        return tuple({fact.where: fact for fact in found}.values())
+
     def _leading_to(self, concluded: Iterable[str]) -> set[str]:
         """Symbols that some symbols are worked from, and these."""
         found: set[str] = set()
@@ -524,8 +556,17 @@ class Worksheet:
     def met(self, reason: str, *, case: Mapping[str, str] | None = None) -> Finding:
         """Conclude that the requirement is met without a number to compare."""
         self._stop_if_missing()
-        referral = self._weak(f'"{reason}"', ())
-        return self._finding(Verdict.REFER if referral else Verdict.CONFORMS, reason=reason, referral=referral, case=tuple((case or {}).items()))
+
+        def concluded(_off: Decimal, unbounded: bool) -> Finding:
+            """The conclusion, with the question that is left where it does not stand at the end of a tolerance."""
+            asked = self._too_coarse(f'"{reason}"', "", unbounded=True) if unbounded else self._weak(f'"{reason}"', ())
+            verdict = Verdict.REFER if asked else Verdict.CONFORMS
+            return self._finding(verdict, reason=reason, without_tolerance=unbounded, referral=asked, case=tuple((case or {}).items()))
+
+        finding = concluded(Decimal(0), False)
+        if read := self._facts_read():
+            finding.loose = Loose(read, (), None, {}, concluded)
+        return finding
 
     def refused(self, reason: str, *, remedies: Sequence[Change] = (), caution: str | None = None) -> Finding:
         """Conclude that a stated arrangement does not conform, whatever the numbers."""
@@ -550,86 +591,74 @@ class Worksheet:
         if not isinstance(limit, str):
             self.given("limit", limit, "limit")
             limit = "limit"
-        v, bound = self.exact(symbol), self.exact(limit)
+        self._stop_if_missing()
+        v, bound = self._one(symbol), self._one(limit)
         with localcontext(PRECISION):
             left = bound - v if relation == "at most" else v - bound
             near = AT_LIMIT * self._largest(symbol)
             conforms = left >= -near
             if abs(left) <= near:
                 left = Decimal(0)
-            off, unbounded = self._off(symbol, limit)
-            only_without = conforms and (unbounded or left < off - near)
-        line, limit_line = self._lines[symbol], self._lines[limit]
+        line, limit_line, by = self._lines[symbol], self._lines[limit], limit
         margin = None if counted else self._margin(left, bound, line, distance=distance)
         value_text, limit_text = self._texts(line, v, limit_line, bound, same=left == 0)
-        verdict = Verdict.CONFORMS if conforms else Verdict.DOES_NOT_CONFORM
-        tolerance = self._apart(off, line)[1] if off else ""
-        if conforms:
-            referral = (
-                referral
-                or (self._too_coarse(line, tolerance) if only_without else None)
-                or self._searched(line, (symbol, limit))
-                or self._weak(f"the {line.meaning}", self._cells_behind(limit))
-            )
-            if referral is not None:
-                verdict = Verdict.REFER
-        else:
-            # What a person may yet allow, by a placard say, is referred with its figures.
-            referral = allow
-            verdict = Verdict.REFER if allow else verdict
-        return self._finding(
-            verdict,
-            relation=relation,
-            value=Quantity(line.unit.from_si(v), line.unit),
-            limit=Quantity(limit_line.unit.from_si(bound), limit_line.unit),
-            value_text=value_text,
-            limit_text=limit_text,
-            margin=margin,
-            tolerance=tolerance,
-            without_tolerance=only_without,
-            referral=referral,
-            candidates=tuple(otherwise),
-            caution=caution,
-            case=tuple((case or {}).items()),
-        )
 
-    def _off(self, symbol: str, limit: str) -> tuple[Decimal, bool]:
-        """How far the two may come nearer to each other where every fact lies off by its tolerance, each the worse way; and whether one is then without a value."""
-        total = Decimal(0)
+        def concluded(off: Decimal, unbounded: bool) -> Finding:
+            """The conclusion where tolerances may take so much of what is left, or all of it."""
+            with localcontext(PRECISION):
+                only_without = conforms and (unbounded or left < off - near)
+            tolerance = self._apart(off, line)[1] if off else ""
+            asked, verdict = allow, Verdict.REFER if allow else Verdict.DOES_NOT_CONFORM  # what a person may yet allow, by a placard say
+            if conforms:
+                asked = (
+                    referral
+                    or (self._too_coarse(line.meaning, tolerance, unbounded=unbounded) if only_without else None)
+                    or self._weak(f"the {line.meaning}", self._cells_behind(by))
+                )
+                verdict = Verdict.REFER if asked else Verdict.CONFORMS
+            return self._finding(
+                verdict,
+                relation=relation,
+                value=Quantity(line.unit.from_si(v), line.unit),
+                limit=Quantity(limit_line.unit.from_si(bound), limit_line.unit),
+                value_text=value_text,
+                limit_text=limit_text,
+                margin=margin,
+                tolerance=tolerance,
+                without_tolerance=only_without,
+                referral=asked,
+                candidates=tuple(otherwise),
+                caution=caution,
+                case=tuple((case or {}).items()),
+            )
+
+        off, unbounded = self._off(symbol, limit)
+        finding = concluded(sum(off.values(), Decimal(0)), unbounded)
+        read = self._facts_read() if conforms else ()
+        if conforms and (read or off):
+            finding.loose = Loose(read, Later(lambda: self._facts_carried(off)), left, off, concluded)
+        return finding
+
+    def _off(self, symbol: str, limit: str) -> tuple[dict[str, Decimal], bool]:
+        """How far the two come nearer to each other, or farther, where a fact lies off by its tolerance, for each; and whether one is then without a value."""
         if not self._loose:
-            return total, False
+            return {}, False
         moved, unbounded = self._moved((symbol, limit))
-        for there in moved.values():
-            ends = [(there.get(name, self._si[name]), self._one(name)) for name in (symbol, limit)]
-            to = [end - was for end, was in ends if isinstance(end, Decimal)]
-            total += abs(to[0] - to[1])
+        total: dict[str, Decimal] = {}
+        with localcontext(PRECISION):
+            for fact, there in moved.items():
+                ends = [(there.get(name, self._si[name]), self._one(name)) for name in (symbol, limit)]
+                to = [end - was for end, was in ends if isinstance(end, Decimal)]
+                total[fact] = abs(to[0] - to[1])
         return total, unbounded
 
-    def _searched(self, line: _Line, concluded: Iterable[str]) -> Referral | None:
-        """The question where a search took facts as they are written that are told with a tolerance: no search carries one."""
-        if not any(behind.formula is None and not behind.rows for name in self._leading_to(concluded) if (behind := self._lines[name])):
-            return None
-        carried = {fact for loose in self._loose for fact, _ in (*_tolerances(loose.source), *loose.off)}
-        taken = [fact for fact in self._conditions if fact.tolerance is not None and fact.where not in carried]
-        if not taken:
-            return None
-        return Referral(
-            f"The {line.meaning} was found by a search from values as they are written, which carries no tolerance. Is what is left enough for theirs?",
-            ", ".join(dict.fromkeys(f"{fact.origin} (within {fact.tolerance})" for fact in taken)),
-            "the licensed person who inspects the fit",
-            "the check made again with each value at the worse end of its tolerance, or a decision with its reason",
-        )
-
-    def _too_coarse(self, line: _Line, tolerance: str) -> Referral:
+    def _too_coarse(self, concluded: str, tolerance: str, *, unbounded: bool) -> Referral:
         """The question where a conclusion holds only if tolerances are left out."""
-        told = ", ".join(
-            dict.fromkeys(
-                f"{fact.origin} (within {fact.tolerance})" for facts in self._facts_put_in() for fact in facts if fact.tolerance is not None
-            )
-        )
+        facts = {fact.where: fact for fact in (*loose(fact for some in self._facts_put_in() for fact in some), *loose(self._conditions))}
+        how = "at an end of one of them it does not" if unbounded or not tolerance else f"together they may take {tolerance}"
         return Referral(
-            f"The {line.meaning} conforms only where tolerances are left out; together they may take {tolerance}. Is that near enough?",
-            told,
+            f"The {concluded} conforms only where tolerances are left out; {how}. Is that near enough?",
+            ", ".join(dict.fromkeys(f"{fact.origin} (within {fact.tolerance})" for fact in facts.values())),
             "the licensed person who inspects the fit",
             "a closer measurement, or a decision with its reason",
         )
@@ -757,7 +786,7 @@ class Worksheet:
     def _facts_said(self) -> list[tuple[str, ...]]:
         """Path, value, evidence and tolerance of each fact that the sheet used."""
         used = self._ground.facts
-        return sorted({(" / ".join(fact.path), str(fact.value), fact.evidence, *([str(fact.tolerance)] if fact.tolerance else [])) for fact in used})
+        return sorted({(" / ".join(fact.path), str(fact.value), fact.evidence, *(str(told.tolerance) for told, _ in fact.loose)) for fact in used})
 
     def _cells_said(self) -> list[tuple[str, str, str]]:
         """Row, column and text of each table cell that the sheet used."""

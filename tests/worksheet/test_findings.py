@@ -173,31 +173,40 @@ def test_what_may_exceed_is_what_no_longer_conforms_without_a_question(tolerance
     assert not sheet.exceeds("I", "I_max")
 
 
-def searched(taken: Fact[Quantity], *, found: bool = True, carried: bool = False) -> Finding:
-    """Twice what a search found, or twice a given value, where the search took one fact."""
-    sheet = Worksheet()
-    sheet.given("J", taken if carried else fact("5 A", "current"), "taken")
-    sheet.rests_on(taken)
-    if found:
-        sheet.found("I", 1.0, "found", "A")
-    else:
-        sheet.given("I", fact("1 A", "current"), "given")
-    sheet.work("K", "2 * I", "worked", "A")
-    return sheet.at_most("K", fact("1000 A", "current"))
+def read_by(way: str) -> list[str]:
+    """What the finding says that something else than its formulas read, where one current with a tolerance is read in a way."""
+    taken, plain = loose("5 A", "current", "0.1 A"), fact("9 A", "current")
+    sheet, before = Worksheet(), Worksheet()
+    sheet.given("J", taken if way not in ("before", "by nothing") else plain, "taken")
+    before.given("J", taken, "taken")
+    before.work("J_2", "2 * J", "twice", "A")
+    match way:
+        case "a search":
+            assert sheet.si("J") == 5.0
+        case "a search, after a formula":
+            sheet.work("J_2", "2 * J", "twice", "A")
+            assert sheet.exact("J_2") == 10
+        case "a choice":
+            sheet.given("K", plain, "other")
+            assert not sheet.exceeds("J", "K")
+        case "a condition":
+            sheet.rests_on(taken)
+        case "before":
+            assert before.si("J_2") == 10.0
+    sheet.given("I", before.result("J_2", "before") if way == "before" else plain, "current")
+    sheet.work("W", "2 * I + J", "worked", "A")
+    finding = sheet.at_most("W", fact("1000 A", "current"))
+    return [one.where for one in finding.loose.read] if finding.loose is not None else []
 
 
-def test_a_search_that_took_a_value_with_a_tolerance_leaves_a_question() -> None:
-    finding = searched(loose("5 A", "current", "0.1 A"))
-    assert finding.verdict is Verdict.REFER
-    assert finding.referral is not None
-    assert "found by a search" in finding.referral.question
-    assert finding.referral.facts == "a.yaml:1 (within 0.1 A)"
+@pytest.mark.parametrize("way", ["a search", "a search, after a formula", "a choice", "a condition", "before"])
+def test_what_reads_a_value_with_a_tolerance_otherwise_than_by_a_formula_is_told(way: str) -> None:
+    assert read_by(way) == [loose("5 A", "current", "0.1 A").where]
 
 
-def test_no_question_is_left_where_nothing_was_searched_or_no_tolerance_lost() -> None:
-    assert searched(loose("5 A", "current", "0.1 A"), found=False).verdict is Verdict.CONFORMS
-    assert searched(fact("5 A", "current")).verdict is Verdict.CONFORMS
-    assert searched(loose("5 A", "current", "0.1 A"), carried=True).verdict is Verdict.CONFORMS
+@pytest.mark.parametrize("way", ["only formulas", "by nothing"])
+def test_what_only_formulas_read_is_carried_by_them(way: str) -> None:
+    assert read_by(way) == []
 
 
 def test_what_may_have_no_value_may_exceed() -> None:

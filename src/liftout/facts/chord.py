@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import NamedTuple
 
-from liftout.facts.fact import Amount, Missing, there
+from liftout.facts.fact import Amount, Missing, off, there
 from liftout.quantities import Quantity
 
 
@@ -25,4 +25,5 @@ class Chord(NamedTuple):
         unit = edge.value.unit
         arm = Quantity(unit.from_si(edge.value.si + told.value.si * length.value.si), unit)
         origin = f"{told.value} of the chord ({told.origin}) behind its leading edge ({edge.origin}), its length ({length.origin})"
-        return replace(told, value=arm, origin=origin)
+        moves = off((told, length.value.si), (edge, 1), (length, told.value.si))
+        return replace(told, value=arm, origin=origin, tolerance=None, off=moves)

@@ -6,6 +6,7 @@ import datetime
 import typing
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from decimal import Decimal
 from functools import cache, cached_property
 from typing import Any, Generic, TypeVar
 
@@ -42,6 +43,13 @@ class Fact(Generic[T]):
     path: tuple[str, ...] = ()
     tolerance: Quantity | None = None
     """How far the true value may lie from it, either way."""
+    off: tuple[Off, ...] = ()
+    """Where it is worked from other facts: how far it goes with each that has a tolerance."""
+
+    @property
+    def loose(self) -> tuple[Off, ...]:
+        """Facts as they are told that have a tolerance, itself or those that it is worked from, with how far it goes with each."""
+        return self.off or (((self, self.tolerance.si),) if self.tolerance is not None else ())
 
     @property
     def where(self) -> str:
@@ -54,8 +62,25 @@ class Fact(Generic[T]):
         return self.evidence == STATED
 
 
+Off = tuple[Fact[Any], Decimal]
+"""A fact told with a tolerance, and how far something goes, in SI, where that fact lies off by it."""
+
 Amount = Fact[Quantity] | Missing
 """A quantity, or what to measure for it."""
+
+
+def off(*shares: tuple[Fact[Quantity], Decimal | int]) -> tuple[Off, ...]:
+    """How far a value goes with the facts that it is worked from.
+
+    Args:
+        shares: each fact, with how many times its own move the value goes, in SI.
+    """
+    moves: dict[str, Off] = {}
+    for fact, times in shares:
+        for told, by in fact.loose:
+            _, before = moves.get(told.where, (told, Decimal(0)))
+            moves[told.where] = told, before + by * times
+    return tuple(moves.values())
 
 
 def there(told: Amount) -> Fact[Quantity]:
@@ -267,7 +292,8 @@ def shifted(arm: Amount, offset: Amount, datum: str) -> Amount:
         return offset
     unit = arm.value.unit
     moved = Quantity(unit.from_si(arm.value.si + offset.value.si), unit)
-    return replace(arm, value=moved, origin=f"{arm.origin}, from the datum {datum} ({offset.origin})")
+    origin = f"{arm.origin}, from the datum {datum} ({offset.origin})"
+    return replace(arm, value=moved, origin=origin, tolerance=None, off=off((arm, 1), (offset, 1)))
 
 
-__all__ = ["CHOSEN", "STATED", "Amount", "Fact", "Missing", "Place", "evidence_of", "field_at", "shifted", "whole"]
+__all__ = ["CHOSEN", "STATED", "Amount", "Fact", "Missing", "Off", "Place", "evidence_of", "field_at", "off", "shifted", "whole"]

@@ -3,16 +3,21 @@
 from __future__ import annotations
 
 import itertools
+from collections.abc import Iterator
 from decimal import Decimal, localcontext
 from typing import NamedTuple
 
 from liftout.facts.datums import Datums
-from liftout.facts.fact import Amount, Fact, Missing, Place
+from liftout.facts.fact import Amount, Fact, Missing, Off, Place
 from liftout.job.errors import Fault
 from liftout.quantities import PRECISION, Quantity, half_up
 
 MIDDLE_PLACES = 9
 """Digits that a root leaves behind these are cut, so that a middle that is a round figure is printed as one; far below any limit of a weighing."""
+
+
+Point = tuple[Decimal, Decimal, Decimal]
+"""Arm, lateral arm and height, in SI."""
 
 
 class Turn(NamedTuple):
@@ -52,22 +57,48 @@ def line_route(segment: Place, datums: Datums) -> LineRoute:
 
 def _middle(place: Place, turns: list[Turn], faults: list[Fault]) -> tuple[Amount, Amount]:
     """Arm and lateral arm of the middle of the liquid: of each straight piece its middle, by its length."""
-    whole, moments = Decimal(0), [Decimal(0), Decimal(0)]
     with localcontext(PRECISION):
-        for one, next_ in itertools.pairwise(turns):
-            length = sum(((b.value.si - a.value.si) ** 2 for a, b in zip(one, next_, strict=True)), Decimal(0)).sqrt()
-            whole += length
-            for axis in (0, 1):
-                moments[axis] += length * (one[axis].value.si + next_[axis].value.si) / 2
-        if not whole:
+        points: list[Point] = [(turn.arm.value.si, turn.lateral.value.si, turn.height.value.si) for turn in turns]
+        middle = _of_pieces(points)
+        if middle is None:
             faults.append(place.fault("points", "leads nowhere.", "Write two points or more, from where the line begins to where it ends."))
             return place.missing("points"), place.missing("points")
-        return _told(place, turns[0].arm, moments[0] / whole), _told(place, turns[0].lateral, moments[1] / whole)
+        moves = [(told, _of_pieces(moved) or middle) for told, moved in _moved(turns, points)]
+        arm, lateral = (tuple((told, there[axis] - middle[axis]) for told, there in moves) for axis in (0, 1))
+        return _told(place, turns[0].arm, middle[0], arm), _told(place, turns[0].lateral, middle[1], lateral)
 
 
-def _told(place: Place, told: Fact[Quantity], si: Decimal) -> Fact[Quantity]:
+def _of_pieces(points: list[Point]) -> tuple[Decimal, Decimal] | None:
+    """Arm and lateral arm of the middle of a broken line; None where it has no length."""
+    whole, moments = Decimal(0), [Decimal(0), Decimal(0)]
+    for one, next_ in itertools.pairwise(points):
+        length = sum(((b - a) ** 2 for a, b in zip(one, next_, strict=True)), Decimal(0)).sqrt()
+        whole += length
+        for axis in (0, 1):
+            moments[axis] += length * (one[axis] + next_[axis]) / 2
+    return (moments[0] / whole, moments[1] / whole) if whole else None
+
+
+def _moved(turns: list[Turn], points: list[Point]) -> Iterator[tuple[Fact[Quantity], list[Point]]]:
+    """Each fact told with a tolerance, and the points where it lies off by it."""
+    facts: dict[str, Fact[Quantity]] = {}
+    by: dict[str, dict[tuple[int, int], Decimal]] = {}
+    for number, turn in enumerate(turns):
+        for axis, coordinate in enumerate(turn):
+            for told, off in coordinate.loose:
+                facts[told.where] = told
+                by.setdefault(told.where, {})[number, axis] = off
+    for where, told in facts.items():
+        moves = by[where]
+        yield (
+            told,
+            [(x + moves.get((n, 0), 0), y + moves.get((n, 1), 0), z + moves.get((n, 2), 0)) for n, (x, y, z) in enumerate(points)],
+        )
+
+
+def _told(place: Place, told: Fact[Quantity], si: Decimal, moves: tuple[Off, ...]) -> Fact[Quantity]:
     """A middle in the unit, and with the evidence, of the first point of the route."""
     unit = told.value.unit
     middle = half_up(unit.from_si(si), MIDDLE_PLACES).normalize()
     middle = middle.to_integral_value() if middle == middle.to_integral_value() else middle
-    return Fact(Quantity(middle, unit), f"middle of the route, {told.origin}", told.evidence, place.path)
+    return Fact(Quantity(middle, unit), f"middle of the route, {told.origin}", told.evidence, place.path, off=moves)

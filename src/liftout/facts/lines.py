@@ -8,7 +8,7 @@ from typing import NamedTuple
 from liftout.facts.curves import check_curve, curve_points
 from liftout.facts.datums import Datums
 from liftout.facts.equipment import Item
-from liftout.facts.fact import STATED, Amount, Fact, Missing, Place
+from liftout.facts.fact import STATED, Amount, Fact, Missing, Place, off
 from liftout.facts.line_routes import LineRoute, line_route
 from liftout.facts.removal import Opening
 from liftout.job.errors import Fault, one_of
@@ -222,7 +222,7 @@ def _bore(tube: Place, faults: list[Fault]) -> Amount:
     if bore.magnitude <= 0:
         faults.append(tube.fault("wall", "leaves no bore.", "Measure the wall again; it is one side of the tube only."))
     evidence = STATED if STATED in (outside.evidence, wall.evidence) else outside.evidence
-    return Fact(bore, f"{outside.origin}, less two walls ({wall.origin})", evidence, outside.path)
+    return Fact(bore, f"{outside.origin}, less two walls ({wall.origin})", evidence, outside.path, off=off((outside, 1), (wall, -2)))
 
 
 def _check_temperatures(place: Place, faults: list[Fault]) -> None:

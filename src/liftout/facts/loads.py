@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from liftout.facts.aircraft import Aircraft, Station, Tank
-from liftout.facts.fact import STATED, Amount, Fact, Missing
+from liftout.facts.fact import STATED, Amount, Fact, Missing, off
 from liftout.facts.states import State
 from liftout.quantities import Quantity, half_up
 from liftout.tables import table
@@ -74,7 +74,8 @@ def full_tank(tank: Tank) -> Amount:
     pound = standard_person().value.unit
     weight = Quantity(half_up(pound.from_si(volume.value.si * density.value.si), 4).normalize(), pound)
     evidence = STATED if STATED in (volume.evidence, density.evidence) else f"{volume.evidence}; {density.evidence}"
-    return Fact(weight, f"{volume.value} × {density.value} ({volume.origin}, {density.origin})", evidence, volume.path)
+    moves = off((volume, density.value.si), (density, volume.value.si))
+    return Fact(weight, f"{volume.value} × {density.value} ({volume.origin}, {density.origin})", evidence, volume.path, off=moves)
 
 
 def fuel_arm(aircraft: Aircraft, side: str) -> Amount:

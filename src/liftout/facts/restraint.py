@@ -7,7 +7,7 @@ from typing import Any, NamedTuple, TypeVar
 
 from liftout.facts.datums import Datums
 from liftout.facts.equipment import Item
-from liftout.facts.fact import STATED, Amount, Fact, Missing, Place
+from liftout.facts.fact import STATED, Amount, Fact, Missing, Place, off
 from liftout.job.errors import one_of
 from liftout.job.restraint import Restraint as Said
 from liftout.quantities import Quantity
@@ -279,7 +279,7 @@ def _from(centre: Amount, offset: Amount) -> Amount:
         return offset
     unit = offset.value.unit
     moved = Quantity(unit.from_si(centre.value.si + offset.value.si).normalize(), unit)
-    return replace(_resting_on(offset, centre), value=moved)
+    return replace(_resting_on(offset, centre), value=moved, tolerance=None, off=off((centre, 1), (offset, 1)))
 
 
 def _same(strap: Strap) -> bool:

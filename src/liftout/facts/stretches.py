@@ -5,7 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import TYPE_CHECKING, NamedTuple
 
-from liftout.facts.fact import STATED, Amount, Fact, Missing, Place
+from liftout.facts.fact import STATED, Amount, Fact, Missing, Place, off
 from liftout.job.errors import Fault
 from liftout.quantities import Quantity
 
@@ -68,7 +68,8 @@ def whole_length(pieces: tuple[Segment, ...]) -> Amount:
     total = Quantity(told.from_si(sum((length.value.si for length in lengths), Decimal(0))), told)
     grounds = dict.fromkeys(length.evidence for length in lengths)
     evidence = STATED if STATED in grounds else "; ".join(grounds)
-    return Fact(total, ", ".join(length.origin for length in lengths), evidence, lengths[0].path)
+    moves = off(*((length, 1) for length in lengths))
+    return Fact(total, ", ".join(length.origin for length in lengths), evidence, lengths[0].path, off=moves)
 
 
 def hardest(pieces: tuple[Segment, ...], field: str) -> Amount:

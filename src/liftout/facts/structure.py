@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from liftout.facts.datums import Datums
 from liftout.facts.equipment import Item
-from liftout.facts.fact import STATED, Amount, Fact, Missing, Place
+from liftout.facts.fact import STATED, Amount, Fact, Missing, Place, off
 from liftout.facts.restraint import ItemInDirection, Spot
 from liftout.job.errors import one_of
 from liftout.job.structure import Mounting as Said
@@ -336,6 +336,5 @@ def _moved(middle: Amount, step: Amount, times: Decimal) -> Amount:
         return step
     unit = middle.value.unit
     evidence = STATED if STATED in (middle.evidence, step.evidence) else f"{middle.evidence}; {step.evidence}"
-    return Fact(
-        Quantity(unit.from_si(middle.value.si + times * step.value.si).normalize(), unit), f"{middle.origin}, {step.origin}", evidence, step.path
-    )
+    there = Quantity(unit.from_si(middle.value.si + times * step.value.si).normalize(), unit)
+    return Fact(there, f"{middle.origin}, {step.origin}", evidence, step.path, off=off((middle, 1), (step, times)))

@@ -9,7 +9,7 @@ from decimal import Decimal
 from typing import NamedTuple
 
 from liftout.facts.datums import Datums
-from liftout.facts.fact import Amount, Fact, Missing, Place, shifted
+from liftout.facts.fact import Amount, Fact, Missing, Place, off, shifted
 from liftout.job.errors import Fault, one_of
 from liftout.quantities import Quantity
 
@@ -138,7 +138,7 @@ def last_digit(written: Amount) -> Amount:
         return written
     exponent = written.value.magnitude.as_tuple().exponent
     digit = Quantity(Decimal(1).scaleb(exponent if isinstance(exponent, int) else 0), written.value.unit)
-    return replace(written, value=digit, origin=f"last digit of {written.value} ({written.origin})")
+    return replace(written, value=digit, origin=f"last digit of {written.value} ({written.origin})", tolerance=None)
 
 
 def check_masses(empty: Iterable[Amount], carried: Mapping[str, tuple[Place, str, Amount]], faults: list[Fault]) -> None:
@@ -247,7 +247,8 @@ def _moment(place: Place) -> Amount:
         return place.quantity("moment")
     factor = str(place.said_at("reduction_factor"))
     told = Quantity(index.value.magnitude.scaleb(len(factor) - 1), index.value.unit)
-    return replace(index, value=told, origin=f"moment index {index.value} × {factor} ({index.origin})")
+    origin = f"moment index {index.value} × {factor} ({index.origin})"
+    return replace(index, value=told, origin=origin, tolerance=None, off=off((index, Decimal(factor))))
 
 
 def _agree(sheet: Sheet, faults: list[Fault]) -> None:

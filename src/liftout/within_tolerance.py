@@ -1,0 +1,118 @@
+"""Conclusions that tolerances may turn, made again with each fact at either end of its tolerance.
+
+A formula tells by itself how far its value goes where a fact lies a little off (`worksheet`). That is near enough as long as much more
+is left. Where little is left, or where something else than a formula read the fact (a search, or what chooses a line of a limit), the
+job is changed to either end, everything that follows from it is worked again, and what is left then is compared with what was left
+before. What the facts take, each at its worse end, is added up.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from decimal import Decimal, localcontext
+from typing import Any, Final
+
+from liftout.applied import applied
+from liftout.criteria import all_criteria
+from liftout.facts import Fact, gather
+from liftout.findings import Finding, Loose, Verdict
+from liftout.job import Job, JobError
+from liftout.quantities import PRECISION, plain
+
+NEAR: Final = 10
+"""Where more is left than so many times what the formulas tell, they are believed: a search and their own bends add no more than that."""
+
+STANDS: Final = (Verdict.CONFORMS, Verdict.REFER)
+
+Takes = dict[tuple[str, str], Decimal | None]
+"""How much of what is left a fact takes at its worse end, by the fact and the finding's key; None where the finding does not conform at an end."""
+
+
+def within_tolerance(job: Job, findings: list[Finding]) -> list[Finding]:
+    """The findings of a job, those that tolerances may turn concluded with what these take.
+
+    Args:
+        job: the job.
+        findings: as its criteria gave them.
+    """
+    moved = {finding.key: _to_move(finding.loose) for finding in findings if finding.loose is not None}
+    moved = {key: facts for key, facts in moved.items() if facts}
+    near = [finding for finding in findings if finding.key in moved]
+    takes: Takes = {}
+    for facts in _together(near, moved):
+        of = {finding.key: fact for finding in near for fact in facts if fact in moved[finding.key]}
+        takes |= _takes(job, facts, of, [finding for finding in near if finding.key in of])
+    return [_concluded(finding, moved[finding.key], takes) if finding.key in moved else finding for finding in findings]
+
+
+def _to_move(loose: Loose) -> tuple[Fact[Any], ...]:
+    """Facts of which the formulas do not tell well enough how far they take a conclusion."""
+    if loose.left is not None and loose.left < NEAR * sum(loose.off.values()):
+        return tuple({fact.where: fact for fact in (*loose.read, *loose.carried)}.values())
+    return tuple(fact for fact in loose.read if not loose.off.get(fact.where))
+
+
+def _together(near: Sequence[Finding], moved: Mapping[str, tuple[Fact[Any], ...]]) -> list[list[Fact[Any]]]:
+    """The facts to move, those at once of which no finding rests on two."""
+    groups: list[list[Fact[Any]]] = []
+    for fact in {fact.where: fact for facts in moved.values() for fact in facts}.values():
+        beside = {where for finding in near if (behind := _behind(finding)) and fact.where in behind for where in behind}
+        group = next((group for group in groups if beside.isdisjoint(one.where for one in group)), None)
+        if group is None:
+            groups.append(group := [])
+        group.append(fact)
+    return groups
+
+
+def _behind(finding: Finding) -> set[str]:
+    assert finding.loose is not None
+    return {*finding.loose.off, *(fact.where for fact in finding.loose.read)}
+
+
+def _takes(job: Job, facts: Sequence[Fact[Any]], of: Mapping[str, Fact[Any]], findings: Sequence[Finding]) -> Takes:
+    """How much facts that are moved at once take of what is left of some findings, each of which rests on one of them."""
+    takes: Takes = {(of[finding.key].where, finding.key): Decimal(0) for finding in findings}
+    for by in (-1, 1):
+        there = _at_end(job, facts, by, findings)
+        for finding in findings:
+            named = of[finding.key].where, finding.key
+            after, taken = there.get(finding.key), takes[named]
+            stands = after is not None and after.verdict in STANDS and taken is not None
+            takes[named] = max(taken, _left(finding) - _left(after)) if stands else None  # type: ignore[type-var, arg-type]
+    return takes
+
+
+def _left(finding: Finding) -> Decimal:
+    """What is left, in SI; nothing where a conclusion compares nothing: then only its verdict counts."""
+    return finding.loose.left if finding.loose is not None and finding.loose.left is not None else Decimal(0)
+
+
+def _at_end(job: Job, facts: Sequence[Fact[Any]], by: int, findings: Sequence[Finding]) -> dict[str, Finding]:
+    """Some findings of the job, with facts moved by their tolerances; none where the job cannot be read at that end."""
+    only: dict[str, set[tuple[str, str]]] = {}
+    for finding in findings:
+        only.setdefault(finding.criterion, set()).add((finding.subject, finding.state))
+    try:
+        there = gather(job.with_changes([((*fact.path, "value"), _end(fact, by)) for fact in facts]))
+    except JobError:
+        return {}
+    found = (finding for criterion in all_criteria() if criterion.id in only for finding in applied(criterion, there, only[criterion.id]))
+    return {finding.key: finding for finding in found}
+
+
+def _end(fact: Fact[Any], by: int) -> str:
+    """The value at an end of its tolerance, as it would be written."""
+    assert fact.tolerance is not None
+    with localcontext(PRECISION):
+        end = fact.value.unit.from_si(fact.value.si + by * fact.tolerance.si)
+    return f"{plain(end)} {fact.value.unit.symbol}".strip()
+
+
+def _concluded(finding: Finding, moved: Sequence[Fact[Any]], takes: Takes) -> Finding:
+    """The finding with what all that may be off takes of what is left."""
+    assert finding.loose is not None
+    off = {**finding.loose.off, **{fact.where: takes[fact.where, finding.key] for fact in moved}}
+    with localcontext(PRECISION):
+        total = sum((by for by in off.values() if by is not None), Decimal(0))
+    again = finding.loose.concluded(total, None in off.values())
+    return again.named(finding.criterion, finding.subject, finding.state, finding.title, finding.requires)
