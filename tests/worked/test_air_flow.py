@@ -52,6 +52,14 @@ def test_nothing_is_read_beyond_the_last_point_of_the_fan_curve() -> None:
     assert [need.what.partition(":")[0] for need in sheet.missing] == ["more points of the fan curve"]
 
 
+def test_no_air_is_worked_above_the_troposphere() -> None:
+    """36,089 ft is its top (U.S. Standard Atmosphere, 1976: 11 km); 150,000 ft lies where the formula has no value at all."""
+    assert moved({f"{PATH} / highest": "36089 ft"}, ALOFT).sheet is not None
+    for height in ("36090 ft", "150000 ft"):
+        needs = [need.what for need in moved({f"{PATH} / highest": height}, ALOFT).missing]
+        assert needs == ["a pressure altitude below 11000 m, where this standard atmosphere ends"]
+
+
 def test_on_the_ground_and_without_a_measured_recovery_a_scoop_gives_nothing() -> None:
     assert si(moved(SCOOP, GROUND), "p_s") == 0
     assert si(moved({}, ALOFT), "p_s") == 0
