@@ -22,7 +22,7 @@ def _law() -> MoistAir:
         return quantity.si_float
 
     over, moist = table("methods").row("saturation over water"), table("methods").row("moist air")
-    return MoistAir(*(si(over, f"c_{n}") for n in range(1, 7)), *(si(moist, name) for name in ("eps", "R_da", "k", "T_tr")))
+    return MoistAir(*(si(over, f"c_{n}") for n in range(1, 7)), *(si(moist, name) for name in ("eps", "R_da", "k", "T_tr")), si(over, "T_high"))
 
 
 LAW = _law()

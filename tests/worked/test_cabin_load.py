@@ -55,3 +55,16 @@ def test_fresh_air_carries_what_psychrolib_says() -> None:
 def test_nothing_is_assumed() -> None:
     sheet = estimate(LOAD.replace("conductance: 3 W/m^2·K, ", ""))
     assert [need.what for need in sheet.missing] == ["take from a source or a trial how well the skin passes heat"]
+
+
+@pytest.mark.parametrize(
+    ("outside", "says"),
+    [
+        ("temperature: -5 °C, humidity: 40 %", "from the triple point of water"),
+        ("temperature: 250 °C, humidity: 40 %", "hotter than the saturation pressure of water is fitted for"),
+        ("temperature: 120 °C, humidity: 90 %", "its water alone has more than its pressure"),
+    ],
+)
+def test_air_for_which_nothing_is_fitted_is_asked_for_again(outside: str, says: str) -> None:
+    missing = estimate(LOAD.replace("temperature: 35 °C, humidity: 40 %", outside)).missing
+    assert [says in need.what for need in missing] == [True]

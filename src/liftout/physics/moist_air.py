@@ -9,8 +9,16 @@ import math
 from typing import NamedTuple
 
 
-class BelowFreezing(ValueError):
+class NoSaturation(ValueError):
+    """A temperature at which these formulas do not hold."""
+
+
+class BelowFreezing(NoSaturation):
     """Air colder than the triple point, where these formulas end: frost, not water."""
+
+
+class AboveFit(NoSaturation):
+    """Hotter than the saturation pressure is fitted for."""
 
 
 class MoistAir(NamedTuple):
@@ -27,6 +35,7 @@ class MoistAir(NamedTuple):
         gas_constant_j_kg_k: gas constant of dry air.
         volume: molar mass of dry air over that of water, as the volume has it.
         lowest_k: triple point of water.
+        highest_k: up to where the saturation pressure is fitted.
     """
 
     over_t: float
@@ -39,20 +48,24 @@ class MoistAir(NamedTuple):
     gas_constant_j_kg_k: float
     volume: float
     lowest_k: float
+    highest_k: float
 
 
 def saturation_pa(temperature_k: float, law: MoistAir) -> float:
     """Pressure of water vapour over water.
 
     Args:
-        temperature_k: temperature, not below the triple point.
+        temperature_k: temperature, from the triple point to the end of the fit.
         law: coefficients.
 
     Raises:
         BelowFreezing: below the triple point.
+        AboveFit: hotter than the fit goes.
     """
     if temperature_k < law.lowest_k:
         raise BelowFreezing(f"{temperature_k - law.lowest_k:.1f} K from the triple point of water")
+    if temperature_k > law.highest_k:
+        raise AboveFit(f"{temperature_k - law.highest_k:.1f} K hotter than the saturation pressure of water is fitted for")
     t = temperature_k
     return math.exp(law.over_t / t + law.constant + law.linear * t + law.square * t**2 + law.cubic * t**3 + law.logarithm * math.log(t))
 
@@ -66,7 +79,7 @@ def humidity_ratio(vapour_pa: float, pressure_pa: float, law: MoistAir) -> float
         law: coefficients.
 
     Example (a hundredth of the pressure is vapour, and water weighs half of what air does):
-        >>> half = MoistAir(0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.5, 287.0, 1.0, 273.16)
+        >>> half = MoistAir(0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.5, 287.0, 1.0, 273.16, 473.15)
         >>> round(humidity_ratio(1000.0, 100_000.0, half), 6)
         0.005051
     """

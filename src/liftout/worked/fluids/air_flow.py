@@ -58,9 +58,9 @@ def _air(sheet: Worksheet, case: AirCase) -> None:
     else:
         sheet.given("H", place.quantity("highest"), "highest pressure altitude with the equipment on")
         sheet.given("dT_w", place.quantity("warmer_aloft"), "how much warmer than standard")
-        top = standard.H_top.quantity
-        if sheet.exact("H") > top.si:
-            sheet.needs(Missing(f"a pressure altitude below {top}, where this standard atmosphere ends", place.missing("highest").where))
+        top = standard.H_top
+        if sheet.si("H") > top.si_float:
+            sheet.needs(Missing(f"a pressure altitude below {top.quantity}, where this standard atmosphere ends", place.missing("highest").where))
         sheet.work("p_a", "p_0 * exp(g / (R_s * L_s) * ln((T_0 - L_s * H) / T_0))", "pressure of the air", "kPa", by=standard)
         sheet.work("T_i", "T_0 - L_s * H + dT_w", "air at the inlet", "°C", by=standard)
     sheet.work("rho", "p_a / (R_s * T_i)", "density of the air", "kg/m^3", by=standard)

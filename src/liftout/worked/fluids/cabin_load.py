@@ -3,8 +3,8 @@
 from typing import NamedTuple
 
 from liftout.facts import Fact, Facts
-from liftout.facts.fact import Place
-from liftout.physics.moist_air import MoistAir, saturation_pa
+from liftout.facts.fact import Missing, Place
+from liftout.physics.moist_air import MoistAir, NoSaturation, saturation_pa
 from liftout.tables import table
 from liftout.worked import worked
 from liftout.worksheet import Worksheet
@@ -51,7 +51,16 @@ def cabin_load(cabin: CabinHeat, facts: Facts) -> Worksheet:
         for column in columns:
             sheet.given(column, row.cells[column], row.cells[column].meaning)
     for mark, where in (("o", "outside"), ("i", "inside")):
-        sheet.found(f"p_w{mark}", saturation_pa(sheet.si(f"t_{mark}"), _law()), f"saturation pressure {where}", "Pa")
+        try:
+            saturation = saturation_pa(sheet.si(f"t_{mark}"), _law())
+        except NoSaturation as none:
+            sheet.needs(Missing(f"the air {where} of a hot day: {none}", load.part(where).missing("temperature").where))
+            raise
+        sheet.found(f"p_w{mark}", saturation, f"saturation pressure {where}", "Pa")
+        if sheet.exact(f"phi_{mark}") * sheet.exact(f"p_w{mark}") >= sheet.exact("p"):
+            sheet.needs(
+                Missing(f"the air {where}, measured again: its water alone has more than its pressure", load.part(where).missing("humidity").where)
+            )
         sheet.work(f"W_{mark}", f"eps * phi_{mark} * p_w{mark} / (p - phi_{mark} * p_w{mark})", f"water in the air {where}", by=moist)
         heat = f"c_da * (t_{mark} - T_ice) + W_{mark} * (h_v + c_v * (t_{mark} - T_ice))"
         sheet.work(f"h_{mark}", heat, f"heat in the air {where}, for each mass of dry air", "kJ/kg", by=enthalpy)
@@ -74,4 +83,4 @@ def cabin_load(cabin: CabinHeat, facts: Facts) -> Worksheet:
 def _law() -> MoistAir:
     over, moist = methods.row("saturation over water"), methods.row("moist air")
     fitted = (over.c_1, over.c_2, over.c_3, over.c_4, over.c_5, over.c_6)
-    return MoistAir(*(cell.si_float for cell in (*fitted, moist.eps, moist.R_da, moist.k, moist.T_tr)))
+    return MoistAir(*(cell.si_float for cell in (*fitted, moist.eps, moist.R_da, moist.k, moist.T_tr, over.T_high)))
