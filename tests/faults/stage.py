@@ -26,6 +26,8 @@ from liftout.records import exclusive
 from tests.faults.points import Fault, Point, Points
 
 ROOT = Path(__file__).parents[2]
+LONGEST_S = 240
+"""So long a command may take; the typesetter's threads are not there in a child, so its papers have to be set before."""
 
 
 @dataclass(frozen=True)
@@ -165,6 +167,7 @@ def _child(told: dict[str, Any], folder: Path) -> None:
         os.dup2(os.open(folder / name, os.O_CREAT | os.O_WRONLY, 0o644), handle)
     sys.stdout, sys.stderr = (io.TextIOWrapper(io.FileIO(handle, "w", closefd=False), "utf-8", write_through=True) for handle in (1, 2))
     sys.stdin = io.StringIO("")
+    signal.alarm(LONGEST_S)  # a child that waits for a thread which only the stage has dies of it, and its test says so
     if told["plain"]:
         _plain()
     if told["days"]:

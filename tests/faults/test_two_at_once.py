@@ -114,6 +114,10 @@ def test_two_records_of_one_docket(stock: Stock) -> None:
     other.write_text(other.read_text(encoding="utf-8").replace("R. Voe", "S. Voe"), encoding="utf-8")
     folder = shutil.copytree(stock.jobs, stock.place / "kept" / "two close", dirs_exist_ok=True)
     scene = Scene(scene.name, folder, scene.arguments)
+    for first, second in ((record, other), (other, record)):  # the papers of both, whichever comes first
+        restored(stock, folder)
+        for one in (first, second):
+            stock.stage.alone("close", stock.job, one)
     warmed(stock, scene)
     for at in chosen(stock, scene):
         restored(stock, folder)
