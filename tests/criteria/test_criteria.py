@@ -17,7 +17,7 @@ from tests.house.test_printed_lines import lines_close, verdict_follows_from_val
 FILES = {file.criterion: file for file in case_files()}
 CRITERIA = {criterion.id: criterion for criterion in all_criteria()}
 CASES = [pytest.param(name, label, case, id=f"{name}-{label}") for name, file in FILES.items() for label, case in file.cases()]
-KEYS = {"given", "subject", "state", "verdict", "value", "within", "of", "margin", "remedy", "measure", "reason"}
+KEYS = {"given", "subject", "state", "verdict", "value", "within", "of", "margin", "remedy", "measure", "reason", "rests_on"}
 VERDICTS = {"conforms": "conforms", "does_not_conform": "does not conform", "boundary": "conforms", "missing": "not assessed"}
 
 
@@ -111,3 +111,6 @@ def test_case(name: str, label: str, case: dict[str, Any]) -> None:
         assert remedied.remedy == (None if case["remedy"] == "null" else case["remedy"])
     if "reason" in case:
         assert case["reason"] in finding.sentence
+    if "rests_on" in case:
+        rested = {where.rpartition(", ")[2] for where, _ in finding.evidence} | {path for path, _ in finding.rests_on}
+        assert case["rests_on"] in rested, f"rests on {sorted(rested)}"

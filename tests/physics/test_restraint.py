@@ -269,3 +269,22 @@ def test_a_strap_that_is_slack_is_not_missed() -> None:
     assert behind.stretching is not None
     assert behind.stretching.tensions_n == pytest.approx((100.0,))
     assert (ahead.plastic, ahead.elastic, ahead.stretching) == (0.0, 0.0, None)
+
+
+def test_straps_are_spared_before_the_floor() -> None:
+    """A floor bears any push, so that the least tensions lean on it.
+
+    All lines meet in the centre of gravity. S0 holds the load and pulls as hard sideways; against that either A pulls alone, which presses
+    the item on the floor, or A and B together, which press nothing but pull harder in all: 1.414 against 1.629 times the load.
+    """
+    half = math.sqrt(0.5)
+    straps = (
+        Strap("S0", (0.0, 0.0, 0.0), (-half, half, 0.0), 1000.0),
+        Strap("A", (0.0, 0.0, 0.0), (0.0, -half, -half), 10000.0),
+        Strap("B", (0.0, 0.0, 0.0), (0.0, -0.5, math.sqrt(0.75)), 10000.0),
+    )
+    item = Item(100.0, (0.0, 0.0, 0.0), straps, (Support("foot", (0.0, 0.0, 0.0), (0.0, 0.0, 1.0)),))
+    held = largest_factor(item, FORWARD)
+    assert held.factor * 100 == pytest.approx(1000 * half)
+    assert held.tensions_n == pytest.approx((1000, 1000, 0), abs=1e-6)
+    assert held.pushes_n == pytest.approx((1000 * half,))

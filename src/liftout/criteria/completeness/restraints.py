@@ -9,11 +9,9 @@ Leaves out: whether they are strong enough.
 from liftout.criteria import criterion
 from liftout.facts import Facts
 from liftout.facts.restraint import ItemInDirection, Spot, spots
+from liftout.facts.structure import COORDINATE, SIGN
 from liftout.findings import Finding, Referral
 from liftout.worksheet import Worksheet, declined
-
-AGAINST = {"forward": ("arm", 1), "aft": ("arm", -1), "right": ("lateral", -1), "left": ("lateral", 1), "up": ("height", -1), "down": ("height", 1)}
-"""Coordinate and sign of a strap that holds against the pull; arms count aft, lateral arms to the right."""
 
 
 @criterion(each="items_in_directions")
@@ -34,8 +32,8 @@ def restraints(pull: ItemInDirection, facts: Facts) -> Finding:
     if not held.place.there:
         sheet.needs(held.place.silence)
     sheet.needs(*(getattr(spot, coordinate) for spot in spots(held) for coordinate in ("arm", "lateral", "height")))
-    coordinate, sign = AGAINST[pull.direction]
-    straps = [strap for strap in held.straps if any(sign * _lead(*leg, coordinate) > 0 for leg in strap.legs)]
+    coordinate, towards = COORDINATE[pull.direction], SIGN[pull.direction]
+    straps = [strap for strap in held.straps if any(towards * _lead(*leg, coordinate) < 0 for leg in strap.legs)]
     sheet.count("n_straps", len(straps), f"straps that hold against the pull {pull.direction}", held.place)
     sheet.count("n_stops", int(pull.direction in held.blocked), "stops at the base", held.place)
     sheet.count("n_floor", len(held.contacts) if pull.direction == "down" else 0, "floor contacts", held.place)

@@ -20,7 +20,5 @@ platings = table("platings")
 def plating_temperature(run: Run, facts: Facts) -> Finding:
     sheet = Worksheet()
     sheet.given("T_R", run.insulation_rating, "highest temperature of the insulation")
-    plating = run.place.part("conductor").word("plating")
-    row = sheet.row(platings, plating)
-    sheet.needs(plating)
+    row = sheet.row(platings, run.place.part("conductor").word("plating"))
     return sheet.at_most("T_R", row.temperature, distance=True)

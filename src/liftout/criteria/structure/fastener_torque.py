@@ -9,7 +9,7 @@ Leaves out: lubricated threads, and least prevailing torque of nuts used again, 
 """
 
 from liftout.criteria import criterion
-from liftout.facts import Fact, Facts
+from liftout.facts import Fact, Facts, Missing
 from liftout.facts.structure import Bracket
 from liftout.findings import Finding
 from liftout.tables import Row, table
@@ -37,7 +37,10 @@ def fastener_torque(bracket: Bracket, facts: Facts) -> Finding:
         return sheet.at_most("M", row.tension_nut_limit)
     sheet.needs(bracket.nut)
     assert isinstance(bracket.nut, Fact)
-    row = _row(sheet.row(bolts, bracket.size).thread.text)
+    thread = sheet.row(bolts, bracket.size).thread
+    if isinstance(thread, Missing):
+        sheet.needs(thread)
+    row = _row(thread.text)
     if row is None:
         sheet.needs(bracket.torque)
         return sheet.met(f"told from the data of the bolts; no torque is published for {bracket.size.value}")
