@@ -92,6 +92,13 @@ class Stock:
 
         return Scene(f"close --blank {suffix}", self._kept(f"blank{suffix}"), ("close", self.job, "--blank", self.job.with_name(f"form{suffix}")), (65,), alike)  # fmt: skip
 
+    def tables(self) -> Scene:
+        """Into a folder that a folder has to be made for."""
+        self.bench()
+        scene = Scene("tables", self._kept("tables"), ("tables", self.job, "--out", self.jobs / "sheets" / "csv"), (2,))
+        self.stage.known(*scene.arguments)
+        return scene
+
     def decide(self) -> Scene:
         """A second decision, below one that stands there."""
         self.bench()

@@ -1,6 +1,6 @@
 """A command broken off at every point where it changes a file, and what must hold afterwards.
 
-What lies in the folder is told apart into units: a docket is one, so is each entry of the register, the summary of a fleet, and any other file. After a
+What lies in the folder is told apart into units: a docket is one, so is each entry of the register, the summary of a fleet, a folder of tables, and any other file. After a
 fault each unit is what it was before, or what it is after the whole command, and nothing else. The same command given again then ends as it
 would have, and leaves what it would have left. Names that begin with a point are drafts and locks; they are counted, and are no units.
 """
@@ -83,6 +83,8 @@ def unit_of(path: str) -> str:
         return "/".join(parts[: parts.index("issued") + 3])
     if parts[0] == "fleet" and "results" not in parts:
         return "fleet"
+    if parts[0] == "sheets":
+        return "/".join(parts[:2])
     return path
 
 

@@ -25,6 +25,16 @@ def test_a_command_that_writes_one_file(name: str, stock: Stock) -> None:
     print(tally.line(sweep.scene.name))
 
 
+def test_tables(stock: Stock) -> None:
+    sweep = Sweep(stock.stage, stock.tables(), stock.jobs)
+    kinds = {point.kind: at for at, point in enumerate(sweep.points)}  # the last of each, when most was written
+    assert kinds.keys() >= {"mkdir", "write", "sync", "rename"}
+    sweep.every(("full",), some(sweep.points, 20) if WHOLE else kinds.values())
+    tally = sweep.every(("once",), (kinds["write"], kinds["rename"]))
+    assert tally.tried["full"] >= len(kinds)
+    print(tally.line(sweep.scene.name))
+
+
 @pytest.mark.long
 @pytest.mark.parametrize("name", ["issue", "close"])
 def test_a_docket(name: str, stock: Stock) -> None:

@@ -30,6 +30,16 @@ def test_a_command_that_writes_one_file(name: str, stock: Stock) -> None:
     print(tally.line(sweep.scene.name))
 
 
+def test_tables(stock: Stock) -> None:
+    """Killed at every point; given again where the folder is begun, after its first file, and where it gets its name."""
+    sweep = Sweep(stock.stage, stock.tables(), stock.jobs)
+    moved = next(at for at, point in enumerate(sweep.points) if point.kind == "rename")
+    tally = sweep.deaths(lambda at: at in (1, 4, moved, moved + 1))
+    assert tally.tried["kill"] == tally.points > 20
+    assert tally.rerun >= 4
+    print(tally.line(sweep.scene.name))
+
+
 def warmed(stock: Stock, scene: Scene) -> None:
     """The papers are set once, by a program of its own, and the stage has issued once."""
     stock.stage.alone(*scene.arguments)

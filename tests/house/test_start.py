@@ -24,6 +24,7 @@ FORM = "record.yaml"
 
 BUDGET = {
     ("--help",): set(),
+    ("--version",): set(),
     ("check", "--help"): set(),
     ("issue", "--help"): set(),
     ("criteria", "--help"): set(),
@@ -86,13 +87,14 @@ def test_a_command_imports_what_it_may_and_no_more(arguments: tuple[str, ...], t
     assert loaded - sys.stdlib_module_names - {"liftout", "cython_runtime"} <= BUDGET[arguments]
 
 
-@pytest.mark.parametrize("arguments", [("--help",), ("check", "jobs/halden_4_survey/job.yaml")], ids=" ".join)
+@pytest.mark.parametrize("arguments", [("--help",), ("--version",), ("check", "jobs/halden_4_survey/job.yaml")], ids=" ".join)
 def test_help_and_a_check_load_no_slow_part_of_the_standard_library(arguments: tuple[str, ...]) -> None:
     assert not SLOW & _modules(COMMAND.format(arguments=list(arguments)))
 
 
-def test_help_loads_the_commands_and_nothing_else_of_ours() -> None:
-    ours = {name for name in _modules(COMMAND.format(arguments=["--help"])) if name.startswith("liftout.")}
+@pytest.mark.parametrize("option", ["--help", "--version"])
+def test_help_and_the_release_load_the_commands_and_nothing_else_of_ours(option: str) -> None:
+    ours = {name for name in _modules(COMMAND.format(arguments=[option])) if name.startswith("liftout.")}
     assert {name.split(".")[1] for name in ours} == {"cli"}
 
 

@@ -14,7 +14,7 @@ import pytest
 
 from liftout.on_the_disk import settle
 from liftout.records import exclusive
-from liftout.records.exclusive import NotWritten, alone, create, rewrite, write_new, write_text
+from liftout.records.exclusive import NotWritten, alone, create, create_folder, rewrite, write_new, write_text
 
 HOLDS = """
 import sys, time
@@ -111,7 +111,9 @@ def test_a_share_that_settles_no_folder(tmp_path: Path, monkeypatch: pytest.Monk
 
 @pytest.mark.parametrize("links", [True, False], ids=["with links", "without links"])
 @pytest.mark.parametrize(
-    "write", [write_new, create, lambda path, content: write_text(path, content.decode())], ids=["write_new", "create", "write_text"]
+    "write",
+    [write_new, create, lambda path, content: write_text(path, content.decode()), lambda path, content: create_folder(path, {"file": content})],
+    ids=["write_new", "create", "write_text", "create_folder"],
 )
 def test_what_did_not_get_down_to_the_disk_is_not_left_there(write: object, links: bool, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     def full(handle: int) -> None:
@@ -126,6 +128,15 @@ def test_what_did_not_get_down_to_the_disk_is_not_left_there(write: object, link
     with pytest.raises((OSError, NotWritten), match="No space left on device"):
         write(tmp_path / "file", b"words")  # type: ignore[operator]
     assert list(tmp_path.iterdir()) == []
+
+
+def test_a_folder_that_somebody_filled_meanwhile_is_left_as_it_is(tmp_path: Path) -> None:
+    place = tmp_path / "above" / "folder"
+    create_folder(place, {"one": b"1", "two": b"2"})
+    with pytest.raises(OSError, match="not empty|exists"):
+        create_folder(place, {"three": b"3"})
+    assert {path.name: path.read_bytes() for path in place.iterdir()} == {"one": b"1", "two": b"2"}
+    assert list(place.parent.iterdir()) == [place]
 
 
 def test_this_machine_has_one_name(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -9,6 +9,7 @@ import sys
 from argparse import ArgumentParser
 from io import TextIOWrapper
 
+from liftout import __version__
 from liftout.cli import (
     check,
     close,
@@ -61,6 +62,7 @@ def parser() -> ArgumentParser:
         epilog="Calculations support the decision of licensed persons and of the local authority; they never replace it.",
         allow_abbrev=False,
     )
+    whole.add_argument("--version", action="version", version=f"liftout {__version__}", help="print which release this is")
     commands = whole.add_subparsers(metavar="COMMAND", required=True)
     for name, arguments, run in COMMANDS:
         meaning = arguments.__doc__ or ""

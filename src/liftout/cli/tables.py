@@ -28,6 +28,7 @@ def tables(asked: Namespace) -> int:
     from liftout.documents.kit import as_csv
     from liftout.identity.digests import digests
     from liftout.job import load
+    from liftout.records.exclusive import create, create_folder
 
     if asked.out is None and asked.xlsx is None:
         print("Say where the tables go: --out FOLDER for CSV, --xlsx FILE for a workbook.", file=sys.stderr)
@@ -39,21 +40,24 @@ def tables(asked: Namespace) -> int:
     with giving_up():
         assessment = assess(load(asked.job))
         found = list(tables(documents(assessment, digests(assessment)), assessment.findings))
-        try:
-            if asked.xlsx is not None:
-                _workbook(asked.xlsx, found)
-            if asked.out is not None:
-                asked.out.mkdir(parents=True)
-                for one in found:
-                    (asked.out / f"{one.name}.csv").write_text(as_csv(one.head, one.rows), encoding="utf-8", newline="")
-        except OSError as error:
-            print(f"{error.filename} cannot be written: {error.strerror}.", file=sys.stderr)
-            return Exit.UNREADABLE
+        workbook = _workbook(asked.xlsx, found) if asked.xlsx is not None else b""
+    place = asked.xlsx
+    try:
+        if asked.xlsx is not None:
+            create(asked.xlsx, workbook)
+        if asked.out is not None:
+            place = asked.out
+            create_folder(asked.out, {f"{one.name}.csv": as_csv(one.head, one.rows).encode() for one in found})
+    except OSError as error:
+        print(f"{place} cannot be written: {error.strerror}. Nothing was left there.", file=sys.stderr)
+        return Exit.UNREADABLE
     print(f"{len(found)} tables.")
     return Exit.CLEAR
 
 
-def _workbook(path: Path, found: Sequence[Exported]) -> None:
+def _workbook(path: Path, found: Sequence[Exported]) -> bytes:
+    import io
+
     from liftout.documents.exported import sheet_name
     from liftout.documents.kit import harmless
     from liftout.job.workbook import new_book
@@ -65,4 +69,6 @@ def _workbook(path: Path, found: Sequence[Exported]) -> None:
         for row in (one.head, *one.rows):
             sheet.append([harmless(cell) for cell in row])
     del book[book.sheetnames[0]]
-    book.save(path)
+    whole = io.BytesIO()
+    book.save(whole)
+    return whole.getvalue()

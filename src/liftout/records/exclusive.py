@@ -1,4 +1,4 @@
-"""A small file that several persons may write: one at a time, whole or not at all.
+"""A small file that several persons may write, or a folder of new ones: one at a time, whole or not at all.
 
 A lock is a file of its own, made only where there is none, since that holds on a shared folder of any system. What is
 written lies beside its place first, on the disk, and gets there in one move, so a reader sees the old file or the new one.
@@ -12,7 +12,7 @@ import os
 import platform
 import secrets
 import time
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager, suppress
 from functools import cache
 from pathlib import Path
@@ -81,6 +81,31 @@ def create(path: Path, content: bytes) -> None:
     finally:
         _away(draft)
     settle_folder(path.parent)
+
+
+def create_folder(folder: Path, files: Mapping[str, bytes]) -> None:
+    """Write a folder that must not be there yet, with files in it, whole or not at all.
+
+    Args:
+        folder: its place; folders above it are made.
+        files: content by name.
+
+    Raises:
+        OSError: when it cannot be written, or holds something already; that stays as it is.
+    """
+    import shutil  # which loads archives, and no reader waits for them
+
+    folder.parent.mkdir(parents=True, exist_ok=True)
+    draft = _draft_of(folder)
+    try:
+        draft.mkdir()
+        for name, content in files.items():
+            write_new(draft / name, content)
+        settle_folder(draft)
+        draft.rename(folder)
+    finally:
+        shutil.rmtree(draft, ignore_errors=True)
+    settle_folder(folder.parent)
 
 
 def _away(path: Path) -> None:
