@@ -121,6 +121,15 @@ class ToMeasure(NamedTuple):
     path: tuple[str, ...] = ()
     """Path of the key that would say it, where it is one."""
 
+    @property
+    def to_write(self) -> str:
+        """Where to write it, as `write it` goes on."""
+        return self.where if self.where.startswith(_LED) else f"at {self.where}"
+
+
+_LED: Final = ("below ", "by ", "in ")
+"""How a place begins that says itself how what is written lies to it."""
+
 
 class Change(NamedTuple):
     """A change of the job at one path that may make a finding conform; `sentence` says it to the shop."""

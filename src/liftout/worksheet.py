@@ -40,6 +40,9 @@ from liftout.tables import Cell, Row, Table, UnknownRow
 AT_LIMIT: Final = Decimal("1e-9")
 """Of the largest term in the sum: closer than that to a limit is at the limit."""
 
+SHOP_TABLES: Final = "in the shop's own tables"
+"""Where to write what no job says."""
+
 DIGITS_RESULT: Final = 4
 DIGITS_CARRIED: Final = 6
 DIGITS_MOST: Final = 20
@@ -265,7 +268,7 @@ class Worksheet:
         try:
             return table.row(name)
         except UnknownRow as unknown:
-            return Absent(Missing(str(unknown), key.origin if isinstance(key, Fact) else "the shop's own tables"))
+            return Absent(Missing(unknown.need, key.origin if isinstance(key, Fact) else SHOP_TABLES))
 
     def needs(self, *facts: Fact[Any] | Missing) -> None:
         """Facts that decide how the sheet goes without being put into a formula; a missing one ends it here.
@@ -524,7 +527,7 @@ class Worksheet:
             case Lacking():
                 self._missing.extend(source.needs)
             case Cell():
-                self._missing.append(Missing(f"a value from the maker or the authority; {source.origin} gives none", "the shop's own tables"))
+                self._missing.append(Missing(f"a value from the maker or the authority; {source.origin} gives none", SHOP_TABLES))
         return None
 
     # -- concluding -------------------------------------------------------------------------------------------------
@@ -928,4 +931,4 @@ def _evidence(source: Source) -> str:
             return ""
 
 
-__all__ = ["AT_LIMIT", "Absent", "Change", "NotAssessed", "Referral", "Result", "Worksheet", "declined"]
+__all__ = ["AT_LIMIT", "SHOP_TABLES", "Absent", "Change", "NotAssessed", "Referral", "Result", "Worksheet", "declined"]

@@ -292,3 +292,24 @@ def test_a_reader_that_goes_away_is_no_fault() -> None:
     first.stderr.close()
     assert b"Traceback" not in errors
     assert b"broken" not in errors
+
+
+# --- where what is missing goes -------------------------------------------------------------------------------------------
+
+
+def test_a_gauge_with_words_round_it_is_told_with_its_line_and_what_to_write(tmp_path: Path) -> None:
+    file = jobs.bench(tmp_path, "bench", "electrical.voltage_drop", {"wiring / runs / W1 / conductor / gauge": "AWG 4"})
+    line = next(number for number, text in enumerate(file.read_text(encoding="utf-8").splitlines(), 1) if "gauge: AWG 4" in text)
+    _, out, _ = run("check", file)
+    assert f'needed: write "4" for "AWG 4", which is no row of the table "conductors"; write it at job.yaml:{line}\n' in out
+
+
+def test_where_to_write_what_is_missing_reads_as_a_sentence(tmp_path: Path) -> None:
+    """A part of which nothing is said goes below another; what no job has a key for goes elsewhere."""
+    file = jobs.bench(tmp_path, "bench", "electrical.voltage_drop", {"wiring / runs / W1 / conductor / gauge": None})
+    _, out, _ = run("check", file)
+    told = set(re.findall(r"; write it (.*)", out))
+    assert any(re.fullmatch(r"below job\.yaml:\d+", one) for one in told)
+    assert any(re.fullmatch(r"at wiring / runs / W1 / conductor / gauge, below job\.yaml:\d+", one) for one in told)
+    assert all(one.startswith(("at ", "below ")) for one in told)
+    assert not [one for one in told if one.startswith(("at below", "at by", "at in ", "at the "))]

@@ -20,6 +20,7 @@ from liftout.desk.parts import Path_, Shown, shown
 from liftout.desk.serve import Server
 from liftout.job import load
 from liftout.resources import folder
+from tests.cli import jobs as benches
 from tests.desk.desks import RUN, TAPE, ask, at, desk, enter, put, resting
 
 DEMONSTRATIONS = ("halden_4_cooler", "halden_4_survey", "orrin_6p_cooler", "tessel_2_cooler")
@@ -195,6 +196,13 @@ def test_a_file_that_cannot_be_read_is_told_with_its_line_and_comes_back(server:
     assert "<form" not in answer.text
     file.write_bytes(good)
     assert "Findings" in ask(server, at(RUN)).text
+
+
+def test_where_to_write_what_is_missing_reads_as_a_sentence(tmp_path: Path) -> None:
+    with desk(benches.bench(tmp_path, "bench", "electrical.voltage_drop", {"wiring / runs / W1 / conductor / gauge": None})) as opened:
+        text = ask(opened, at(RUN)).text
+    assert re.search(r"needed: describe wiring / runs / W1 / contact, [^;]*; write it below job\.yaml:\d+<", text)
+    assert re.search(r"needed: read the gauge on the wire; write it at wiring / runs / W1 / conductor / gauge, below job\.yaml:\d+<", text)
 
 
 def test_text_that_looks_like_a_page_is_shown_as_it_was_typed(server: Server) -> None:

@@ -113,6 +113,21 @@ def test_an_unknown_key_says_which_there_are() -> None:
     assert str(pickle.loads(pickle.dumps(caught.value))) == str(caught.value)
 
 
+@pytest.mark.parametrize(
+    ("said", "meant"),
+    [
+        *(("AWG 4", "4"), ("4 AWG", "4"), ("awg4", "4"), ("#12", "12"), ("No. 10", "10"), ("gauge 4/0", "4/0"), ("4/0 ga", "4/0")),
+        *(("10 mm2", ""), ("10 mm²", ""), ("2.5", ""), ("AWG 5", ""), ("4-0", ""), ("4 or 6", ""), ("AWG", "")),
+    ],
+)
+def test_a_size_with_words_round_it_is_known_and_a_size_of_another_kind_is_not(said: str, meant: str) -> None:
+    with pytest.raises(UnknownRow) as caught:
+        table("conductors").row(said)
+    assert ("It has" in str(caught.value)) == (not meant)
+    assert not meant or str(caught.value).endswith(f'Write "{meant}".')
+    assert caught.value.need.startswith(f'write "{meant}" for "{said}"' if meant else f'"{said}": no such row')
+
+
 def test_an_unknown_column_or_table_is_a_fault_of_the_tool() -> None:
     with pytest.raises(AttributeError, match="no column 'resistence'; it has resistance"):
         table("conductors").row("14").resistence  # noqa: B018

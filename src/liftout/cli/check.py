@@ -105,7 +105,7 @@ def _print_finding(finding: Finding, sheets: Mapping[str, Worked], *, working: b
     if finding.caution and finding.open:
         print(f"{'':20}CAUTION: {finding.caution}")
     for need in finding.missing:
-        print(f"{'':20}needed: {need.what}; write it at {need.where}")
+        print(f"{'':20}needed: {need.what}; write it {need.to_write}")
     if finding.referral is not None:
         print(
             f"{'':20}{finding.referral.question} Look at {finding.referral.facts}. May decide: {finding.referral.who}. Closed by: {finding.referral.closes}."

@@ -6,6 +6,7 @@ Quantities are read when they are first asked for: a table of three hundred rows
 from __future__ import annotations
 
 import difflib
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
@@ -26,6 +27,9 @@ NULL: Final = "null"
 
 _NAMES_SHOWN: Final = 12
 
+_WORDS_OF_SIZES: Final = frozenset(("awg", "ga", "gauge", "no", "number", "size", "wire"))
+"""What is written round the number of a size and says nothing more."""
+
 
 class TableError(Exception):
     """A shipped table is not well made: the tool is broken."""
@@ -38,20 +42,34 @@ class UnknownRow(LookupError):
         table: name of the table.
         key: what was asked for.
         known: the keys there are.
+        need: what to write, as a sentence goes on.
     """
 
     def __init__(self, table: str, key: str, known: tuple[str, ...]) -> None:
+        meant = _meant(key, known)
         near = difflib.get_close_matches(key, known, n=1, cutoff=0.6)
         listed = ", ".join(f'"{name}"' for name in known[:_NAMES_SHOWN]) + (", …" if len(known) > _NAMES_SHOWN else "")
-        right = f'Did you mean "{near[0]}"? ' if near else ""
-        super().__init__(f'"{key}": no such row in the table "{table}".  {right}It has {listed}.')
+        told = f'Write "{meant}"' if meant else (f'Did you mean "{near[0]}"? ' if near else "") + f"It has {listed}"
+        super().__init__(f'"{key}": no such row in the table "{table}".  {told}.')
         self.table = table
         self.key = key
         self.known = known
+        self.need = f'write "{meant}" for "{key}", which is no row of the table "{table}"' if meant else str(self).removesuffix(".")
 
     def __reduce__(self) -> tuple[type[UnknownRow], tuple[str, str, tuple[str, ...]]]:
         """Travels between processes with its three parts."""
         return type(self), (self.table, self.key, self.known)
+
+
+def _meant(key: str, known: tuple[str, ...]) -> str:
+    """The one key that a text names with words round it that name nothing else, such as `AWG 4`; empty where there is none.
+
+    A text with a unit names no row by its number: 10 mm² is no gauge 10.
+    """
+    words = re.findall(r"[0-9][0-9/]*|[^\W0-9_]+", key.casefold())
+    names = [word for word in words if word not in _WORDS_OF_SIZES]
+    found = [name for name in known if [name.casefold()] == names]
+    return found[0] if len(found) == 1 else ""
 
 
 class Publication(NamedTuple):

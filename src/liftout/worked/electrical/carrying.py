@@ -9,7 +9,7 @@ from liftout.facts.stretches import Stretch
 from liftout.tables import Row, table
 from liftout.worked.electrical.metal import metal
 from liftout.worked.electrical.surroundings import surroundings, within
-from liftout.worksheet import Worksheet
+from liftout.worksheet import SHOP_TABLES, Worksheet
 
 conductors, free_air, methods = table("conductors"), table("free_air_ampacity"), table("methods")
 bundles, altitudes = table("bundle_factors"), table("altitude_factors")
@@ -77,7 +77,7 @@ def carrying(sheet: Worksheet, stretch: Stretch, facts: Facts, current: str = ""
         sheet.needs(
             Missing(
                 f"a rating of gauge {run.gauge.value} for this bundle, ambient and altitude, read from the curves of the circular or of the wire's maker",
-                "the shop's own tables",
+                SHOP_TABLES,
             )
         )
     assert column

@@ -12,7 +12,7 @@ from liftout.physics.pipe_flow import Liquid
 from liftout.physics.warming_flow import Warming
 from liftout.tables import Cell, Row, Table, shipped, table
 from liftout.worked import worked
-from liftout.worksheet import Worksheet
+from liftout.worksheet import SHOP_TABLES, Worksheet
 
 TABLES: dict[str, Table] = {"mass": table("coolants"), "volume": table("coolants_by_volume")}
 """The table for each basis of a share: one is never read with the other's figure."""
@@ -44,7 +44,7 @@ def properties_at(sheet: Worksheet, case: LoopCase, wanted: Iterable[tuple[str, 
     try:
         properties(grid, sheet.si("c"), sheet.si("T"))
     except OutsideTable as outside:
-        sheet.needs(Missing(f"properties of this coolant from its maker: {outside}", "the shop's own tables"))
+        sheet.needs(Missing(f"properties of this coolant from its maker: {outside}", SHOP_TABLES))
     fractions, temperatures = _around(grid.fractions, sheet.si("c")), _around(grid.temperatures_k, sheet.si("T"))
     nodes = {(fraction, temperature): _rows(*glycol)[fraction, temperature] for fraction, temperature in product(fractions, temperatures)}
     for symbol, column, printed in wanted:

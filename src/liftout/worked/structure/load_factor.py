@@ -9,7 +9,7 @@ from liftout.facts.restraint import ItemInDirection
 from liftout.quantities import Quantity
 from liftout.tables import table
 from liftout.worked import worked
-from liftout.worksheet import Worksheet
+from liftout.worksheet import SHOP_TABLES, Worksheet
 
 special_factors, manoeuvre, methods = table("special_factors"), table("flight_load_factors"), table("methods")
 sets = table("load_factor_sets")
@@ -35,7 +35,7 @@ def load_factor(pull: ItemInDirection, facts: Facts) -> Worksheet:
     if not any(row.location.text == location.value and row.figures.text == "in the rule" for row in published):
         standard = Missing(
             "the load factors of the accepted standard of this type for this place; the tables hold none",
-            f"the shop's own tables, for {location.origin}",
+            f"{SHOP_TABLES}, for {location.origin}",
         )
         sheet.needs(standard)
     maker = plane.limit_load_factors.get(location.value)
