@@ -84,7 +84,9 @@ def test_a_folder_that_cannot_be_written_costs_time_and_nothing_else(tmp_path: P
 
 
 def test_no_more_are_kept_than_is_said(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(kept_papers, "KEPT_MOST", 2)
+    """Two papers of this size, and not quite three."""
+    size = kept_papers.DIGEST + len(b"paper 0")
+    monkeypatch.setattr(kept_papers, "KEPT_MOST", 3 * size - 1)
     for number in range(4):
         assert kept_papers.once({"a": b"%d" % number}, tmp_path, lambda number=number: b"paper %d" % number) == b"paper %d" % number
         for age, file in enumerate(sorted(tmp_path.iterdir(), key=lambda one: one.stat().st_mtime)):

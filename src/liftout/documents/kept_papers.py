@@ -19,8 +19,8 @@ from typing import Final
 
 PLACE: Final = "LIFTOUT_CACHE"
 """The variable of the environment that names the folder; empty where nothing is to be kept."""
-KEPT_MOST: Final = 100
-"""Papers kept; of more, those not used for longest go."""
+KEPT_MOST: Final = 150_000_000
+"""Bytes kept, some seven large dockets; of more, papers not used for longest go."""
 SETS_A_PAPER: Final = ("typst", "pypdf")
 DIGEST: Final = hashlib.sha256().digest_size
 
@@ -87,5 +87,9 @@ def _keep(file: Path, content: bytes) -> None:
         except OSError:
             Path(draft).unlink(missing_ok=True)
             raise
-        for old in sorted(file.parent.glob("*.kept"), key=lambda one: one.stat().st_mtime)[:-KEPT_MOST]:
-            old.unlink()
+        there = [(one, one.stat()) for one in file.parent.glob("*.kept")]
+        left = KEPT_MOST
+        for one, its in sorted(there, key=lambda found: found[1].st_mtime, reverse=True):
+            left -= its.st_size
+            if left < 0:
+                one.unlink()
