@@ -11,6 +11,7 @@ kind stand in a list `also_<kind>`. A case has
     verdict     where the kind does not say it
     margin, remedy, measure, reason      what is printed; `remedy: null` where none may be offered
     rests_on    path of something that decides and stands in no formula
+    told        a particular that stands beside the conclusion, or the facts of its question, whole
 
 and a published one its `source`, `read` as table rows have them. A published case may rest on what a text requires where
 nobody printed a figure: its place ends in `a requirement`, a comment says what the text decides, and the case says the

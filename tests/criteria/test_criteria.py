@@ -17,7 +17,7 @@ from tests.house.test_printed_lines import lines_close, verdict_follows_from_val
 FILES = {file.criterion: file for file in case_files()}
 CRITERIA = {criterion.id: criterion for criterion in all_criteria()}
 CASES = [pytest.param(name, label, case, id=f"{name}-{label}") for name, file in FILES.items() for label, case in file.cases()]
-KEYS = {"given", "subject", "state", "verdict", "value", "within", "of", "margin", "remedy", "measure", "reason", "rests_on"}
+KEYS = {"given", "subject", "state", "verdict", "value", "within", "of", "margin", "remedy", "measure", "reason", "rests_on", "told"}
 VERDICTS = {"conforms": "conforms", "does_not_conform": "does not conform", "boundary": "conforms", "missing": "not assessed"}
 
 
@@ -114,3 +114,5 @@ def test_case(name: str, label: str, case: dict[str, Any]) -> None:
     if "rests_on" in case:
         rested = {where.rpartition(", ")[2] for where, _ in finding.evidence} | {path for path, _ in finding.rests_on}
         assert case["rests_on"] in rested, f"rests on {sorted(rested)}"
+    if "told" in case:
+        assert case["told"] in [*finding.particulars.split("; "), *([finding.referral.facts] if finding.referral else [])]
