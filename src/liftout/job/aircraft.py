@@ -22,6 +22,7 @@ from liftout.job.values import (
     Number,
     Power,
     Pressure,
+    RatedPressure,
     RunningLoad,
     Section,
     Speed,
@@ -230,7 +231,7 @@ class Anchor(Grounded):
 class FeetOnFloor(Section):
     """What a floor bears under single feet."""
 
-    limit: Pressure | None = asked("read the limit under feet in the maker's data", "most pressure under feet")
+    limit: RatedPressure | None = asked("read the limit under feet in the maker's data", "most pressure under feet")
 
 
 class RunningOnFloor(Section):

@@ -9,10 +9,10 @@ from liftout.job.values import (
     HeatFlux,
     HeatTransfer,
     Pressure,
+    Room,
     Section,
     Share,
     Temperature,
-    Volume,
     Word,
     asked,
     chosen,
@@ -49,7 +49,7 @@ class CabinLoad(Section):
 class Cabin(Grounded):
     """The cabin."""
 
-    volume: Volume | None = asked("measure or read the free volume of the cabin", "free volume")
+    volume: Room | None = asked("measure or read the free volume of the cabin", "free volume")
     vent_states: tuple[Word, ...] | None = chosen(
         "list each state of heater, vents and windows in which the aircraft is flown", "states of heater, vents and windows in which it is flown"
     )

@@ -8,6 +8,7 @@ from liftout.job.materials import Material, burnable
 from liftout.job.values import (
     Area,
     Arm,
+    Bore,
     Choice,
     Count,
     Current,
@@ -22,6 +23,7 @@ from liftout.job.values import (
     Temperature,
     Voltage,
     Volume,
+    Weight,
     Word,
     asked,
     chosen,
@@ -59,9 +61,9 @@ class Projection(Section):
 class Box(Section):
     """Outside size."""
 
-    length: Length | None = asked("measure the item fore and aft", "fore and aft")
-    width: Length | None = asked("measure the item side to side", "side to side")
-    height: Length | None = asked("measure the item up and down", "up and down")
+    length: Bore | None = asked("measure the item fore and aft", "fore and aft")
+    width: Bore | None = asked("measure the item side to side", "side to side")
+    height: Bore | None = asked("measure the item up and down", "up and down")
     projection: Projection | None = asked(
         "measure how far handles, couplings and hoses stick out of the item's box, or none with the reason", "what sticks out of the box"
     )
@@ -143,7 +145,7 @@ class Item(Grounded):
     part_number: Word | None = optional("part number")
     serial: Word | None = optional("serial number of this one")
     stays: Literal["removable", "provision"] = told("removable (lifts out) or provision (stays)")
-    mass_dry: Mass | None = asked("weigh the item dry on a calibrated scale", "mass without liquid")
+    mass_dry: Weight | None = asked("weigh the item dry on a calibrated scale", "mass without liquid")
     position: Place | None = asked("measure where the item sits", "where its centre of gravity is")
     places: dict[Word, Place] = group("places by name, on the same floor in the same part of the aircraft, where it could stand")
     stands_at: Word | None = chosen("say at which of its places the item stands", "name of the place where it stands, instead of a position")

@@ -2,7 +2,7 @@
 
 from typing import Literal
 
-from liftout.job.values import Area, Bore, Count, Force, Grounded, Pressure, Word, asked, chosen, told
+from liftout.job.values import Area, Bore, CountFromOne, Force, Grounded, Pressure, Word, asked, chosen, told
 
 OutsidePartKind = Literal["scoop", "deflector", "other blunt part", "streamlined antenna"]
 """The small coefficient of drag holds for a streamlined antenna and for nothing else."""
@@ -35,13 +35,13 @@ class OutsidePart(Grounded):
     length: Bore | None = asked("measure the length of the outside part", "its length along the aircraft")
     width: Bore | None = asked("measure the width of the outside part", "its width")
     stands_out: Bore | None = asked("measure how far the outside part stands out from the skin", "how far it stands out from the skin")
-    fasteners: Count | None = chosen("choose how many fasteners hold the outside part", "fasteners that hold it, all alike")
+    fasteners: CountFromOne | None = chosen("choose how many fasteners hold the outside part", "fasteners that hold it, all alike")
     size: Word | None = chosen("say the diameter of the rivets of the outside part", "rivets by their diameter, for example 1/8 in")
     alloy: Word | None = chosen("say the alloy of the rivets of the outside part", "alloy of the rivets, for example 2117-T (AD)")
     shear_rating: Force | None = asked(
         "take the strength of one fastener of the outside part in shear from its data", "ultimate strength of one fastener, where it is no rivet"
     )
-    foremost: Count | None = chosen(
+    foremost: CountFromOne | None = chosen(
         "count the fasteners of the outside part in its foremost row", "fasteners in the foremost row, which the drag pulls"
     )
     to_rear_edge: Bore | None = asked(

@@ -19,6 +19,7 @@ def compartment_load(room: Room, facts: Facts) -> Finding:
     sheet = Worksheet()
     sheet.given("w_eq", compartment_room(room, facts).value("w_eq"), "equipment that stands there")
     sheet.given("w_max", room.compartment.maximum, "most that may be loaded there")
-    sheet.work("s_w", "w_eq / w_max", "share of the limit that the equipment takes")
+    if sheet.exact("w_max"):  # where nothing may be loaded there is nothing to take a share of
+        sheet.work("s_w", "w_eq / w_max", "share of the limit that the equipment takes")
     sheet.work("R", "w_max - w_eq", "room left for all else that is loaded there", "lb", places=2)
     return sheet.at_most("w_eq", "w_max")

@@ -73,7 +73,7 @@ def swept_space(pull: ItemInDirection, facts: Facts) -> Finding:
         return sheet.refused("not restrained: nothing bounds how far it moves")
     told = pull.item.front.value.unit.symbol if isinstance(pull.item.front, Fact) else "m"
     face, moved = LEADING[pull.direction], ""
-    if not math.isinf(limit):
+    if not math.isinf(limit) and sheet.exact("n"):  # no load, no movement
         if not _move(sheet, held, item, direction, told):
             return sheet.refer(_unbounded(pull))
         moved = " - d" if pull.direction in SHRINKING else " + d"
