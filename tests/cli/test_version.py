@@ -18,8 +18,6 @@ def test_the_release_is_printed_and_nothing_else(capsys: pytest.CaptureFixture[s
     assert capsys.readouterr() == (f"liftout {__version__}\n", "")
 
 
-def test_the_newest_changes_are_those_of_this_release() -> None:
+def test_the_changes_tell_of_this_release() -> None:
     changes = (Path(__file__).parents[2] / "CHANGELOG.md").read_text(encoding="utf-8")
-    newest = re.search(r"^## (.+)$", changes, re.MULTILINE)
-    assert newest is not None
-    assert newest[1] == __version__
+    assert __version__ in re.findall(r"^## (.+)$", changes, re.MULTILINE)
