@@ -8,7 +8,7 @@ before. What the facts take, each at its worse end, is added up.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from decimal import Decimal, localcontext
 from typing import Any, Final
 
@@ -40,9 +40,14 @@ def within_tolerance(job: Job, findings: list[Finding]) -> list[Finding]:
     near = [finding for finding in findings if finding.key in moved]
     takes: Takes = {}
     for facts in _together(near, moved):
-        of = {finding.key: fact for finding in near for fact in facts if fact in moved[finding.key]}
+        of = {finding.key: fact for finding in near for fact in facts if fact.where in _names(moved[finding.key])}
         takes |= _takes(job, facts, of, [finding for finding in near if finding.key in of])
     return [_concluded(finding, moved[finding.key], takes) if finding.key in moved else finding for finding in findings]
+
+
+def _names(facts: Iterable[Fact[Any]]) -> set[str]:
+    """What tells facts from each other: one that rests on another too is the same fact of the job."""
+    return {fact.where for fact in facts}
 
 
 def _to_move(loose: Loose) -> tuple[Fact[Any], ...]:
@@ -57,7 +62,7 @@ def _together(near: Sequence[Finding], moved: Mapping[str, tuple[Fact[Any], ...]
     groups: list[list[Fact[Any]]] = []
     for fact in {fact.where: fact for facts in moved.values() for fact in facts}.values():
         beside = {where for finding in near if (behind := _behind(finding)) and fact.where in behind for where in behind}
-        group = next((group for group in groups if beside.isdisjoint(one.where for one in group)), None)
+        group = next((group for group in groups if beside.isdisjoint(_names(group))), None)
         if group is None:
             groups.append(group := [])
         group.append(fact)
@@ -66,7 +71,7 @@ def _together(near: Sequence[Finding], moved: Mapping[str, tuple[Fact[Any], ...]
 
 def _behind(finding: Finding) -> set[str]:
     assert finding.loose is not None
-    return {*finding.loose.off, *(fact.where for fact in finding.loose.read)}
+    return {*finding.loose.off, *_names(finding.loose.read)}
 
 
 def _takes(job: Job, facts: Sequence[Fact[Any]], of: Mapping[str, Fact[Any]], findings: Sequence[Finding]) -> Takes:

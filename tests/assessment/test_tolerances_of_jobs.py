@@ -103,3 +103,8 @@ def test_no_finding_conforms_with_a_tolerance_and_fails_at_an_end_of_it(job: str
         found = optimistic(job, path := chance.choice(every), chance.choice(SHARES))
         assert not found, path
         tried += found is not None
+
+
+def test_one_value_that_rests_on_others_here_and_there_is_one_value() -> None:
+    """The rating of a strap is the weaker of strap and anchor, so it stands in some findings with the evidence of both."""
+    assert optimistic(JOB, ("restraint", "cabin unit", "straps", "S1", "rating"), Decimal("0.02")) == []
