@@ -115,6 +115,9 @@ POWER_MAX: Final = 9
 """No formula of the trade has a larger exponent."""
 KINDS_KEPT: Final = 64
 """Sets of kinds for which a formula is kept ready at most."""
+BENDING: Final = frozenset(("min", "max", "abs", "ceil"))
+"""Functions that may go one way and not the other."""
+
 FUNCTIONS: Final = ("sqrt", "cos", "sin", "tan", "asin", "acos", "exp", "ln", "log10", "abs", "ceil", "min", "max")
 
 
@@ -156,6 +159,19 @@ def _node(tree: ast.expr, formula: str) -> Node:
 
 def _is_power(exponent: float) -> bool:
     return exponent == 0.5 or (abs(exponent) <= POWER_MAX and exponent == int(exponent))
+
+
+def functions(node: Node) -> frozenset[str]:
+    """Names of functions in `node`."""
+    match node:
+        case Negative(of) | Total(of) | Power(of, _):
+            return functions(of)
+        case Binary(_, left, right):
+            return functions(left) | functions(right)
+        case Call(name, arguments):
+            return frozenset((name,)).union(*map(functions, arguments))
+        case _:
+            return frozenset()
 
 
 def symbols(node: Node) -> tuple[str, ...]:
@@ -263,6 +279,11 @@ class Ready:
         self.tree = tree
         self.symbols = symbols(tree)
         self._built: dict[tuple[Kind | None, ...], tuple[Dimension, Run]] = {}
+
+    @cached_property
+    def bends(self) -> bool:
+        """Whether it chooses among values, or turns one round, so that its value may go farther one way than the other."""
+        return not BENDING.isdisjoint(functions(self.tree))
 
     @cached_property
     def told(self) -> str:

@@ -440,12 +440,25 @@ class Worksheet:
 
     def _goes(self, symbol: str) -> tuple[tuple[str, Decimal], ...]:
         """How far a symbol goes, in SI, where one fact lies off by its tolerance; for each such fact."""
-        held = self._one(symbol)
-        moved = ((fact, there.get(symbol)) for fact, there in self._moved([symbol])[0].items())
-        return tuple((fact, to - held) for fact, to in moved if isinstance(to, Decimal))
+        held, goes = self._one(symbol), dict[str, Decimal]()
+        for way in self._ways([symbol]):
+            for fact, there in self._moved([symbol], way)[0].items():
+                to = there.get(symbol)
+                if isinstance(to, Decimal) and abs(to - held) >= abs(goes.get(fact, NOTHING)):
+                    goes[fact] = (to - held) * way
+        return tuple(goes.items())
 
-    def _moved(self, concluded: Iterable[str]) -> tuple[dict[str, dict[str, Decimal | tuple[Decimal, ...]]], bool]:
+    def _ways(self, concluded: Iterable[str]) -> tuple[int, ...]:
+        """Which ends of tolerances are looked at: one stands for both, but where the least or the largest of several may be another at the other end."""
+        bends = any((formula := self._lines[name].formula) is not None and formula.bends for name in self._leading_to(concluded))
+        return (1, -1) if bends else (1,)
+
+    def _moved(self, concluded: Iterable[str], way: int = 1) -> tuple[dict[str, dict[str, Decimal | tuple[Decimal, ...]]], bool]:
         """What leads to some symbols, worked once more for each fact that may be off, with only that fact off by its tolerance.
+
+        Args:
+            concluded: the symbols.
+            way: 1 where each fact is larger by its tolerance, -1 where it is smaller.
 
         Returns:
             For each such fact the symbols that change, with their values then; and whether a line has no value then.
@@ -460,10 +473,10 @@ class Worksheet:
                 there = moved.setdefault(fact, {})
                 if isinstance(held, tuple):
                     rows = list(there.get(symbol, held))  # type: ignore[arg-type]
-                    rows[row] += by  # type: ignore[index]
+                    rows[row] += way * by  # type: ignore[index]
                     there[symbol] = tuple(rows)
                 else:
-                    there[symbol] = held + by
+                    there[symbol] = held + way * by
         unbounded = False
         worked_from = [(symbol, line.uses, line.run) for symbol, line in self._lines.items() if symbol in leads and line.run is not None]
         for there in moved.values():
@@ -646,14 +659,17 @@ class Worksheet:
         """How far the two come nearer to each other, or farther, where a fact lies off by its tolerance, for each; and whether one is then without a value."""
         if not self._loose:
             return {}, False
-        moved, unbounded = self._moved((symbol, limit))
         total: dict[str, Decimal] = {}
-        with localcontext(PRECISION):
-            for fact, there in moved.items():
-                ends = [(there.get(name, self._si[name]), self._one(name)) for name in (symbol, limit)]
-                to = [end - was for end, was in ends if isinstance(end, Decimal)]
-                total[fact] = abs(to[0] - to[1])
-        return total, unbounded
+        no_value = False
+        for way in self._ways((symbol, limit)):
+            moved, unbounded = self._moved((symbol, limit), way)
+            no_value = no_value or unbounded
+            with localcontext(PRECISION):
+                for fact, there in moved.items():
+                    ends = [(there.get(name, self._si[name]), self._one(name)) for name in (symbol, limit)]
+                    to = [end - was for end, was in ends if isinstance(end, Decimal)]
+                    total[fact] = max(total.get(fact, NOTHING), abs(to[0] - to[1]))
+        return total, no_value
 
     def _too_coarse(self, concluded: str, tolerance: str, *, unbounded: bool) -> Referral:
         """The question where a conclusion holds only if tolerances are left out."""

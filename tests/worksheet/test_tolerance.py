@@ -83,3 +83,20 @@ def test_moving_the_facts_within_their_tolerances_never_turns_what_conforms(mass
 def test_a_tolerance_is_written_as_its_value_is(written: str, says: str) -> None:
     with pytest.raises(JobError, match=f'tolerance "{written}" {says}'):
         changed({"equipment / lines and feeders / mass dry / tolerance": written})
+
+
+@pytest.mark.parametrize("within", ["1 °C", "12 °C"])
+def test_a_value_that_becomes_the_least_at_one_end_of_its_tolerance_counts_with_that_end(within: str) -> None:
+    """Limits of 60 °C and of 71 °C within 12 °C: at the lower end the second is the least, 59 °C, and takes 1 °C of what is left."""
+    number, unit = within.split()
+    second = Fact(of("71", unit), "job.yaml:1", "measured by A", ("a",), of(number, "Δ°C"))
+    first, sheet = Worksheet(), Worksheet()
+    first.given("T_1", Fact(of("60", "°C"), "job.yaml:2", "measured by A", ("b",)), "limit of one thing")
+    first.given("T_2", second, "limit of another")
+    first.work("T_low", "min(T_1, T_2)", "least of both", "°C")
+    sheet.given("T_low", first.result("T_low", "worked"), "least of both")
+    sheet.given("T", Fact(of("59.5", "°C"), "job.yaml:3", "measured by A", ("c",)), "temperature")
+    finding = sheet.at_most("T", "T_low", distance=True)
+    conforms = within == "1 °C"
+    assert finding.verdict is (Verdict.CONFORMS if conforms else Verdict.REFER)
+    assert finding.tolerance == ("" if conforms else "1.00 Δ°C")
