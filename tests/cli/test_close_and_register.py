@@ -86,6 +86,17 @@ def test_a_docket_is_written_once_and_the_same_again_is_left_as_it_is(job: Path)
     assert {path: path.stat().st_mtime_ns for path in issued(job).rglob("*")} == before
 
 
+def test_papers_of_a_docket_and_of_a_record_are_kept_where_the_machine_keeps_them(job: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    asked: list[object] = []
+    monkeypatch.setattr("liftout.documents.paper.write", lambda _document, kept: asked.append(kept) or b"%PDF-1.7")
+    monkeypatch.setenv("LIFTOUT_CACHE", str(tmp_path / "kept"))
+    run("issue", job)
+    of_docket = len(asked)
+    run("close", job, filled(job))
+    assert 0 < of_docket < len(asked)
+    assert set(asked) == {tmp_path / "kept"}
+
+
 def test_a_theme_is_shared_where_it_is_said_and_the_person_is_told(job: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     asked: list[object] = []
 

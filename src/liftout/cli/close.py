@@ -81,6 +81,7 @@ def _closed(asked: Namespace, job: Job, before: Assessment, sums: Digests, step:
 
 def _written(asked: Namespace, made: Closed, sums: Digests, step: Callable[[str], None]) -> Path:
     from liftout.cli.exits import Exit
+    from liftout.documents import kept_papers
     from liftout.documents.document import DocumentError
     from liftout.identity.digests import digests
     from liftout.records.as_fitted_docket import photographs, place_of, refuse_repeated
@@ -105,6 +106,7 @@ def _written(asked: Namespace, made: Closed, sums: Digests, step: Callable[[str]
             f"As-fitted record {numbers.number} revision {numbers.revision}",
             step,
             (lambda: None) if asked.out else lambda: claim_as_fitted(made, folder),
+            kept_papers.folder(),
         ).folder
     except DocumentError as error:
         print(f"{error}\nNothing was written.", file=sys.stderr)
