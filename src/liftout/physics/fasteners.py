@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from typing import Final, NamedTuple
+from typing import NamedTuple
 
-BISECTIONS_MAX: Final = 200
+from liftout.physics.crossing import crossing
 
 
 def shear_strength_n(shear_pa: float, diameter_m: float) -> float:
@@ -75,13 +75,8 @@ def interaction(shear_ratio: float, tension_ratio: float, shear_exponent: float,
 
     if not shear_ratio and not tension_ratio:
         raise ValueError("a fastener without shear and tension has no load to scale")
-    low, high = 0.0, 1 / max(shear_ratio, tension_ratio)
-    for _ in range(BISECTIONS_MAX):
-        middle = (low + high) / 2
-        if not low < middle < high:
-            break
-        low, high = (middle, high) if total(middle) <= 1 else (low, middle)
-    return Interaction(total(1.0), low, total(low) - 1)
+    scale = crossing(lambda scale: 1 - total(scale), 0.0, 1 / max(shear_ratio, tension_ratio))
+    return Interaction(total(1.0), scale, total(scale) - 1)
 
 
 class Bolt(NamedTuple):

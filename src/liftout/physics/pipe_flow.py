@@ -12,10 +12,11 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Final, Literal, NamedTuple
 
+from liftout.physics.crossing import crossing
+
 Regime = Literal["still", "laminar", "transition", "turbulent"]
 
 NEWTON_MAX: Final = 60
-BISECTIONS_MAX: Final = 200
 
 
 class FrictionLaw(NamedTuple):
@@ -295,7 +296,7 @@ class OperatingPoint(NamedTuple):
 
 
 def operating_point(pump: Curve, circuit_pa: Callable[[float], float], largest_known_m3_s: float) -> OperatingPoint:
-    """Where the falling curve of a pump meets the rising curve of its circuit, by halving the bracket.
+    """Where the falling curve of a pump meets the rising curve of its circuit.
 
     Args:
         pump: the pump; pressure must not rise with flow.
@@ -326,11 +327,5 @@ def operating_point(pump: Curve, circuit_pa: Callable[[float], float], largest_k
         raise NoOperatingPoint(low, "pump too weak")
     if left_pa(high) > 0:
         raise NoOperatingPoint(high, "curve ends")
-    for _ in range(BISECTIONS_MAX):
-        middle = (low + high) / 2
-        if not low < middle < high:
-            break
-        low, high = (middle, high) if left_pa(middle) >= 0 else (low, middle)
-    if left_pa(high) == 0:
-        low = high
-    return OperatingPoint(low, pump.pressure_pa(low), circuit_pa(low))
+    flow_m3_s = crossing(left_pa, low, high)
+    return OperatingPoint(flow_m3_s, pump.pressure_pa(flow_m3_s), circuit_pa(flow_m3_s))
