@@ -54,8 +54,12 @@ COMMANDS = (
 )
 
 
-def parser() -> ArgumentParser:
-    """What may be typed."""
+def parser(asked: str = "") -> ArgumentParser:
+    """What may be typed.
+
+    Args:
+        asked: the first word typed. Where it is a command, its arguments alone are told: those of all take as long to put together as a job to validate.
+    """
     whole = ArgumentParser(
         "liftout",
         description="Prove on paper that removable equipment is soundly fitted in a light aircraft, and write the papers.",
@@ -64,7 +68,8 @@ def parser() -> ArgumentParser:
     )
     whole.add_argument("--version", action="version", version=f"liftout {__version__}", help="print which release this is")
     commands = whole.add_subparsers(metavar="COMMAND", required=True)
-    for name, arguments, run in COMMANDS:
+    of_one = [command for command in COMMANDS if command[0] == asked]
+    for name, arguments, run in of_one or COMMANDS:
         meaning = arguments.__doc__ or ""
         command = commands.add_parser(name, help=meaning[0].lower() + meaning[1:].rstrip("."), description=meaning, allow_abbrev=False)
         arguments(command)
@@ -104,7 +109,7 @@ def main(arguments: list[str] | None = None) -> None:
             stream.reconfigure(encoding="utf-8", errors="backslashreplace")
     try:
         given = sys.argv[1:] if arguments is None else arguments
-        asked = parser().parse_args(given or ["--help"])
+        asked = parser(*given[:1]).parse_args(given or ["--help"])
         code = asked.run(asked)
         sys.stdout.flush()  # what has no room is told here, and not by an interpreter that has ended
         if arguments is None:
