@@ -7,7 +7,6 @@ Magnitudes are decimals, so that what was written is kept and sums of written fi
 
 from __future__ import annotations
 
-import difflib
 import math
 import re
 from dataclasses import dataclass, field
@@ -244,6 +243,8 @@ def _nearest_unit(name: str) -> str:
         return 'Say which gallon: "US gal" or "imp gal".'
     if name.lower() in _MEANT:
         return f'Did you mean "{_MEANT[name.lower()]}"?'
+    import difflib
+
     near = difflib.get_close_matches(name, sorted(answers()), n=1, cutoff=0.6)
     lower = [known for known in sorted(answers()) if known.lower() == name.lower()]
     return f'Did you mean "{(lower or near)[0]}"?' if lower or near else "The handbook lists the units, page Job file."

@@ -9,11 +9,13 @@ of cited formulas, each row one method whose coefficients are its columns.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cache, cached_property
 from pathlib import Path
 from typing import Any, Final
+
+import yaml
 
 from liftout.tables.rows import (
     READINGS,
@@ -183,26 +185,24 @@ def publications() -> dict[str, Publication]:
 
 def file_of(name: str) -> Any:
     """A table's file as mappings and lists of text: no scalar is interpreted, so what is written is kept."""
-    import yaml
-
     loader = getattr(yaml, "CBaseLoader", yaml.BaseLoader)  # libyaml is ten times as fast, where it is
-    events = yaml.parse(_FOLDER.joinpath(f"{name}.yaml").read_text(encoding="utf-8"), Loader=loader)
-    next(events), next(events)  # the stream and the document begin
-    return _plain(next(events), events)
+    following = loader(_FOLDER.joinpath(f"{name}.yaml").read_text(encoding="utf-8")).get_event
+    following(), following()  # the stream and the document begin
+    return _plain(following(), following)
 
 
-def _plain(event: Any, events: Iterator[Any]) -> Any:
+def _plain(event: Any, following: Callable[[], Any]) -> Any:
     """Mappings, lists and texts from the parser's events; building its nodes first would take twice as long."""
-    match type(event).__name__:
-        case "ScalarEvent":
-            return event.value
-        case "MappingStartEvent":
-            return {key.value: _plain(next(events), events) for key in iter(lambda: _until(events, "MappingEndEvent"), None)}
-        case "SequenceStartEvent":
-            return [_plain(item, events) for item in iter(lambda: _until(events, "SequenceEndEvent"), None)]
+    if isinstance(event, yaml.ScalarEvent):
+        return event.value
+    if isinstance(event, yaml.MappingStartEvent):
+        held: dict[str, Any] = {}
+        while not isinstance(key := following(), yaml.MappingEndEvent):
+            held[key.value] = _plain(following(), following)
+        return held
+    if isinstance(event, yaml.SequenceStartEvent):
+        items: list[Any] = []
+        while not isinstance(item := following(), yaml.SequenceEndEvent):
+            items.append(_plain(item, following))
+        return items
     raise TableError(f"a table is written without anchors, tags and aliases, not with {type(event).__name__}")
-
-
-def _until(events: Iterator[Any], end: str) -> Any:
-    event = next(events)
-    return None if type(event).__name__ == end else event

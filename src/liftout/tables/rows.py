@@ -5,7 +5,6 @@ Quantities are read when they are first asked for: a table of three hundred rows
 
 from __future__ import annotations
 
-import difflib
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
@@ -46,6 +45,8 @@ class UnknownRow(LookupError):
     """
 
     def __init__(self, table: str, key: str, known: tuple[str, ...]) -> None:
+        import difflib
+
         meant = _meant(key, known)
         near = difflib.get_close_matches(key, known, n=1, cutoff=0.6)
         listed = ", ".join(f'"{name}"' for name in known[:_NAMES_SHOWN]) + (", …" if len(known) > _NAMES_SHOWN else "")
