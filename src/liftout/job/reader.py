@@ -15,7 +15,7 @@ import unicodedata
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import Final, NamedTuple
+from typing import Final
 
 import yaml
 
@@ -228,7 +228,7 @@ def compose(text: str, file: str) -> Said:
     """
     composer = _Composer(file)
     try:
-        for event in yaml.parse(text, Loader=_LOADER):
+        for event in iter(_LOADER(text).get_event, None):
             composer.take(event)
     except yaml.MarkedYAMLError as error:
         mark = error.problem_mark or error.context_mark
@@ -244,14 +244,6 @@ def compose(text: str, file: str) -> Said:
     return root
 
 
-class _Key(NamedTuple):
-    """What stands before a colon, and where."""
-
-    value: Value
-    line: int
-    column: int
-
-
 @dataclass(slots=True)
 class _Open:
     """A mapping or sequence that is still being read."""
@@ -260,7 +252,8 @@ class _Open:
     keys: dict[str, Said]
     items: list[Said]
     is_mapping: bool
-    key: _Key | None = None
+    key: Said | None = None
+    """What stands before a colon, until what stands behind it is read."""
 
 
 class _Composer:
@@ -343,18 +336,16 @@ class _Composer:
         if not parent.is_mapping:
             parent.items.append(Said(value, self.file, line, column))
         elif parent.key is None:
-            parent.key = _Key(value, line, column)
+            parent.key = Said(value, self.file, line, column)
         else:
             self._enter(parent, parent.key, value)
             parent.key = None
 
-    def _enter(self, parent: _Open, key: _Key, value: Value) -> None:
+    def _enter(self, parent: _Open, key: Said, value: Value) -> None:
         if not isinstance(key.value, str) or not key.value.strip():
             self.faults.append(Fault(self.file, key.line, key.column, (), "a key must be a word.", 'Write "key: value".'))
-        elif key.value != " ".join(key.value.split()):
-            self.faults.append(
-                Fault(self.file, key.line, key.column, (key.value,), "has blanks too many.", f'Write "{" ".join(key.value.split())}".')
-            )
+        elif key.value != (spaced := " ".join(key.value.split())):
+            self.faults.append(Fault(self.file, key.line, key.column, (key.value,), "has blanks too many.", f'Write "{spaced}".'))
         elif key.value in parent.keys:
             first = parent.keys[key.value]
             self.faults.append(Fault(self.file, key.line, key.column, (key.value,), f"stands twice here, first on line {first.line}.", "Keep one."))
