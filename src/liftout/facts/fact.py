@@ -94,9 +94,9 @@ def si_of(told: Amount) -> float:
     return there(told).value.si_float
 
 
-@dataclass(frozen=True)
+@dataclass(unsafe_hash=True)
 class Place:
-    """A part of a job: what was said there, and at which path. Missing parts have a place too."""
+    """A part of a job: what was said there, and at which path. Missing parts have a place too. It is never changed, like `Fact`."""
 
     job: Job
     path: tuple[str, ...]
