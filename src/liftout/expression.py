@@ -279,6 +279,8 @@ class Ready:
         self.tree = tree
         self.symbols = symbols(tree)
         self._built: dict[tuple[Kind | None, ...], tuple[Dimension, Run]] = {}
+        self._last: tuple[tuple[Kind | None, ...], tuple[Dimension, Run]] | None = None
+        """What was asked last and the answer: it is nearly always asked again, and to hash kinds takes longer than to see that they are the same."""
 
     @cached_property
     def bends(self) -> bool:
@@ -297,11 +299,14 @@ class Ready:
             FormulaError: when a symbol is not set, a column stands outside a sum, or dimensions do not agree.
         """
         key = tuple(map(kinds.get, self.symbols))
+        if self._last is not None and self._last[0] == key:
+            return self._last[1]
         built = self._built.get(key)
         if built is None:
             if len(self._built) >= KINDS_KEPT:  # columns may be of any length
                 self._built.clear()
             built = self._built[key] = _built(self.tree, kinds)
+        self._last = key, built
         return built
 
 
@@ -365,7 +370,7 @@ def _subtracted(one: Decimal, other: Decimal) -> Decimal:
 def _added(one: Decimal, other: Decimal) -> Decimal:
     """The sum; what fifty digits leave of two terms that cancel is nothing: no decimal holds a psi, and 1149.5 lbf less as much is no 1E-47 N."""
     total = one + other
-    return NOTHING if total and one and total.adjusted() < one.adjusted() - DIGITS_TOGETHER else total
+    return NOTHING if total.adjusted() < one.adjusted() - DIGITS_TOGETHER and total and one else total
 
 
 _BOTH: Final[dict[str, Callable[[Decimal, Decimal], Decimal]]] = {"+": _added, "-": _subtracted, "*": mul, "/": truediv}

@@ -110,6 +110,8 @@ class _Line:
 
     formula: Ready | None = None
     run: Run | None = None
+    uses: tuple[str, ...] = ()
+    """Symbols in its formula."""
     rows: Sequence[tuple[str, Decimal, Unit, Source]] = ()
     places: int | None = None
     digits = DIGITS_CARRIED
@@ -120,11 +122,6 @@ class _Line:
 
     def __init__(self, symbol: str, meaning: str, unit: Unit) -> None:
         self.symbol, self.meaning, self.unit = symbol, meaning, unit
-
-    @property
-    def uses(self) -> tuple[str, ...]:
-        """Symbols in its formula."""
-        return () if self.formula is None else self.formula.symbols
 
     def shown(self, si: Decimal) -> Decimal:
         """The magnitude in the line's unit, as it is printed."""
@@ -327,7 +324,8 @@ class Worksheet:
         if shown.dimension != dimension:
             raise FormulaError(f"{symbol} = {formula} does not come in {unit_ or 'no unit'} but in {dimension}")
         line = self._lines[symbol] = _Line(symbol, meaning, shown)
-        line.formula, line.run, line.written, line.by, line.places, line.digits = how, run, formula, by, places, DIGITS_RESULT
+        line.formula, line.run, line.uses, line.written = how, run, how.symbols, formula
+        line.by, line.places, line.digits = by, places, DIGITS_RESULT
         self._kinds[symbol], self._si[symbol] = dimension, result
 
     def found(self, symbol: str, magnitude_si: float, meaning: str, unit_: str) -> None:
@@ -391,7 +389,8 @@ class Worksheet:
             NotAssessed: when a value put in before is missing.
         """
         off, unbounded = self._off(symbol, limit)
-        return unbounded or self.exact(symbol) + sum(off.values()) - self.exact(limit) > AT_LIMIT * self._largest(symbol)
+        beyond = self.exact(symbol) + sum(off.values()) - self.exact(limit)
+        return unbounded or (beyond > 0 and beyond > AT_LIMIT * self._largest(symbol))
 
     def at_limit(self, symbol: str, limit_si: float) -> bool:
         """Whether a symbol is so near a limit that it counts as on it."""
@@ -709,8 +708,7 @@ class Worksheet:
             return Margin("distance", *self._apart(left, line))
         if whole == 0:
             return None
-        with localcontext(PRECISION):
-            ratio = left / abs(whole)
+        ratio = PRECISION.divide(left, PRECISION.abs(whole))
         percent = half_up(ratio * 100, 0) or rounded(ratio * 100, 1)  # a miss is never printed as nothing
         return Margin("ratio", Quantity(ratio, unit("")), f"{plain(percent)} %")
 
