@@ -119,13 +119,15 @@ def test_two_records_of_one_docket(stock: Stock) -> None:
         for one in (first, second):
             stock.stage.alone("close", stock.job, one)
     warmed(stock, scene)
-    for at in chosen(stock, scene):
+    at_points = chosen(stock, scene)
+    for at in at_points:
         restored(stock, folder)
         told(*(ends := stock.stage.meanwhile(stock.jobs, at, scene.arguments, ("close", stock.job, other))))
         done = [one for one in ends if one.code not in GIVING_UP]
         assert done
         assert len(list(stock.jobs.glob("bench/issued/*/A-AF*"))) == len(list(stock.jobs.glob("register/*A-AF*.json"))) == len(done)
         assert all("Run the command again" in one.err for one in ends if one.code in GIVING_UP)
+    print(f"two records of one docket: {len(at_points)} points")
 
 
 def test_two_summaries_of_one_fleet(stock: Stock) -> None:
