@@ -36,7 +36,7 @@ SLIPS = (
     Slip("about", "{value: 12.5 ft", '{value: "~12.5 ft"', ("Write the one value that was measured", '"tolerance"')),
     Slip("from to", "{value: 12.5 ft", "{value: 12-13 ft", ("Write the one value that was measured", '"tolerance"')),
     Slip("the letter O", "current: 8.5 A", "current: 8.O A", ('"8.O A" is not one number and one unit.', "a letter O or l among the digits")),
-    Slip("a weight below nothing", "{value: 7.4 lb", "{value: -7.4 lb", ("cannot be less than nothing",)),
+    Slip("a weight below nothing", "{value: 7.4 lb", "{value: -7.4 lb", ("cannot be nothing or less than nothing",)),
     Slip("a decimal point lost", "{value: 7.4 lb", "{value: 7400 lb", ("is more than the empty aircraft weighs, 2014.6 lb", "decimal point")),
     Slip("per cent forgotten", "after start: 93 %", "after start: 93", ("is more than the whole", 'for example "25 %"')),
     Slip("more than the whole", "after start: 93 %", "after start: 193 %", ("is more than the whole",)),

@@ -10,6 +10,7 @@ import socket
 import subprocess
 import sys
 from collections.abc import Iterator
+from functools import partial
 from pathlib import Path
 from urllib.parse import urlencode
 
@@ -147,7 +148,10 @@ def test_the_command_of_the_handbook_prints_the_address_and_ends_on_ctrl_c(tmp_p
     assert program == "liftout"
     put(tmp_path).parent.rename(tmp_path / "jobs" / "my_job")
     started = [sys.executable, "-m", "liftout.cli.main", *words, "--no-open"]
-    with subprocess.Popen(started, cwd=tmp_path, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True) as running:
+    # A run in the background is born deaf to the signal, and hands that on.
+    heeding = partial(signal.signal, signal.SIGINT, signal.default_int_handler)
+    streams = {"stdout": subprocess.PIPE, "stderr": subprocess.PIPE}
+    with subprocess.Popen(started, cwd=tmp_path, **streams, text=True, preexec_fn=heeding) as running:  # noqa: PLW1509  no thread runs here
         assert running.stdout is not None
         address = running.stdout.readline().strip()
         assert re.fullmatch(r"http://127\.0\.0\.1:\d+/[\w-]{40,}/", address)

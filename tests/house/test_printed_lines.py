@@ -178,6 +178,7 @@ def test_the_job_has_quantities_to_vary() -> None:
     assert {symbol for _, _, symbol in PLACES} >= {"lb", "in", "A", "°C", "L/min", "lbf"}
 
 
+@pytest.mark.long
 @settings(max_examples=25, phases=(Phase.explicit, Phase.generate), report_multiple_bugs=False)  # shrinking whole jobs takes minutes
 @given(changes())
 @example({"lines / loops / coolant loop / devices / quick-disconnects / pressure drop / value": '"2 kPa"'})
