@@ -15,15 +15,13 @@ from typing import Any, Final
 from liftout.applied import applied
 from liftout.criteria import all_criteria
 from liftout.facts import Fact, gather
-from liftout.findings import Finding, Loose, Verdict
+from liftout.findings import Finding, Loose
 from liftout.job import Job, JobError
 from liftout.quantities import PRECISION, plain
 
 NEAR: Final = 4
 """Where more is left than so many times what the formulas tell of all that may be off, they are believed: over the demonstration jobs the ends take
 no more than 1.8 times as much (4.5 times of one small part of it)."""
-
-STANDS: Final = (Verdict.CONFORMS, Verdict.REFER)
 
 Takes = dict[tuple[str, str], Decimal | None]
 """How much of what is left a fact takes at its worse end, by the fact and the finding's key; None where the finding does not conform at an end."""
@@ -83,13 +81,15 @@ def _takes(job: Job, facts: Sequence[Fact[Any]], of: Mapping[str, Fact[Any]], fi
         for finding in findings:
             named = of[finding.key].where, finding.key
             after, taken = there.get(finding.key), takes[named]
-            stands = after is not None and after.verdict in STANDS and taken is not None
-            takes[named] = max(taken, _left(finding) - _left(after)) if stands else None  # type: ignore[type-var, arg-type]
+            if after is None or after.loose is None or taken is None:  # it does not conform there, whatever a person may yet allow
+                takes[named] = None
+            else:
+                takes[named] = max(taken, _left(finding) - _left(after))
     return takes
 
 
 def _left(finding: Finding) -> Decimal:
-    """What is left, in SI; nothing where a conclusion compares nothing: then only its verdict counts."""
+    """What is left, in SI; nothing where a conclusion compares nothing: then only whether it conforms counts."""
     return finding.loose.left if finding.loose is not None and finding.loose.left is not None else Decimal(0)
 
 

@@ -10,11 +10,11 @@ from collections.abc import Iterator
 from dataclasses import replace
 from decimal import Decimal
 
-from liftout.assessment import RANK, assess
+from liftout.assessment import RANK
 from liftout.findings import Finding, Verdict
-from liftout.job import Job, JobError, validated
+from liftout.job import Job
 from liftout.job.reader import Said, compose
-from tests.assessment.other_units import quantities
+from tests.assessment.other_units import quantities, verdicts
 
 Path_ = tuple[str, ...]
 SHARES = (Decimal("0.02"), Decimal("0.15"), Decimal("0.4"))
@@ -35,20 +35,19 @@ def optimistic(name: str, path: Path_, share: Decimal) -> list[str] | None:
     off = abs(number) * share
     if not off:
         return None
-    loose = _with_tolerance(job, path, written, f"{off:f} {_apart(symbol)}")
-    told = _found(loose) if loose is not None else None
-    if told is None:
+    told = verdicts(with_tolerance(job, path, f"{off:f} {_apart(symbol)}"), job.file)
+    if isinstance(told, str):
         return None
-    plain = _found(_said(job, path, written))
-    assert plain is not None
+    plain = verdicts(_said(job, path, written), job.file)
+    assert not isinstance(plain, str)
     better = [
         f"{key} is {told[key].verdict} with it and {was.verdict} without" for key, was in plain.items() if key in told and _better(told[key], was)
     ]
-    ends = [_found(_said(job, path, f"{number + by:f} {symbol}")) for by in (-off, off)]
+    ends = [verdicts(_said(job, path, f"{number + by:f} {symbol}"), job.file) for by in (-off, off)]
     return better + [
         f"{key} conforms and {there[key].verdict} at an end: {there[key].sentence}"
         for there in ends
-        if there is not None
+        if not isinstance(there, str)
         for key, finding in told.items()
         if finding.verdict is Verdict.CONFORMS and key in there and there[key].verdict is Verdict.DOES_NOT_CONFORM
     ]
@@ -72,12 +71,13 @@ def _apart(symbol: str) -> str:
     return symbol.replace("°", "Δ°") if symbol in ("°C", "°F") else symbol
 
 
-def _with_tolerance(job: Job, path: Path_, written: str, tolerance: str) -> Said | None:
+def with_tolerance(job: Job, path: Path_, tolerance: str) -> Said:
+    """What a job says, with one of its values told with a tolerance."""
     held = job.said.at(path)
     if isinstance(held.value, dict):
         return job.said.changed((*path, "tolerance"), tolerance)
-    told = compose(f'said: {{value: "{written}", tolerance: "{tolerance}"}}', held.file).at(("said",))
-    return job.said.changed(path, replace(told, line=held.line) if hasattr(told, "line") else told)
+    told = compose(f'said: {{value: "{held.value}", tolerance: "{tolerance}"}}', held.file).at(("said",))
+    return job.said.changed(path, told)
 
 
 def _said(job: Job, path: Path_, text: str) -> Said:
@@ -86,11 +86,3 @@ def _said(job: Job, path: Path_, text: str) -> Said:
         return job.said.changed(path, text)
     bare = {key: node for key, node in held.value.items() if key != "tolerance"}
     return job.said.changed(path, replace(held, value=bare)).changed((*path, "value"), text)
-
-
-def _found(said: Said) -> dict[str, Finding] | None:
-    job, _ = quantities("halden_4_cooler")
-    try:
-        return {finding.key: finding for finding in assess(validated(said, job.file), remedies=False).findings}
-    except JobError:
-        return None

@@ -9,12 +9,14 @@ from decimal import Decimal
 import pytest
 
 from liftout.assessment import RANK, assess
-from liftout.findings import Finding, Verdict
+from liftout.facts import Fact
+from liftout.findings import Finding, Referral, Verdict
 from liftout.job import validated
-from liftout.job.reader import compose
-from liftout.quantities import rounded
+from liftout.quantities import Quantity, of, rounded
+from liftout.within_tolerance import within_tolerance
+from liftout.worksheet import Worksheet
 from tests.assessment.monotonicity import before
-from tests.assessment.optimism import SHARES, optimistic, places
+from tests.assessment.optimism import SHARES, optimistic, places, with_tolerance
 from tests.assessment.other_units import JOBS, quantities
 
 JOB = "halden_4_cooler"
@@ -24,13 +26,7 @@ EVERY_TEST = "EVERY_TEST" in os.environ
 def within(path: str, tolerance: str, *criteria: str) -> dict[str, Finding]:
     """The findings of some criteria where one value of the demonstration job is told with a tolerance."""
     job, _ = quantities(JOB)
-    place = tuple(path.split(" / "))
-    held = job.said.at(place)
-    if isinstance(held.value, dict):
-        said = job.said.changed((*place, "tolerance"), tolerance)
-    else:
-        told = compose(f"said: {{value: {held.value}, tolerance: {tolerance}}}", held.file).at(("said",))
-        said = job.said.changed(place, told)
+    said = with_tolerance(job, tuple(path.split(" / ")), tolerance)
     found = assess(validated(said, job.file), remedies=False).findings
     return {finding.key: finding for finding in found if finding.criterion in criteria}
 
@@ -108,3 +104,21 @@ def test_no_finding_conforms_with_a_tolerance_and_fails_at_an_end_of_it(job: str
 def test_one_value_that_rests_on_others_here_and_there_is_one_value() -> None:
     """The rating of a strap is the weaker of strap and anchor, so it stands in some findings with the evidence of both."""
     assert optimistic(JOB, ("restraint", "cabin unit", "straps", "S1", "rating"), Decimal("0.02")) == []
+
+
+def test_what_at_an_end_fails_and_is_only_put_to_a_person_does_not_conform_there(monkeypatch: pytest.MonkeyPatch) -> None:
+    """As with one strap missing, where what is not held is yet asked about: the value conforms as it is told, and at neither end."""
+    weighed = Fact(of("10", "lb"), "job.yaml:1", "measured by A", ("a",), of("1", "lb"))
+    question = Referral("May it?", "", "a person", "a decision")
+
+    def compared(weight: Fact[Quantity]) -> Finding:
+        sheet = Worksheet()
+        sheet.given("w", weight, "weight")
+        sheet.rests_on(weighed)
+        return sheet.at_most("w", Fact(of("10.5", "lb"), "job.yaml:2", "measured by A", ("b",)), allow=question).named("a", "b", "", "", "")
+
+    heavy = compared(Fact(of("11", "lb"), "job.yaml:1", "measured by A", ("a",)))
+    assert (heavy.verdict, heavy.loose) == (Verdict.REFER, None)
+    monkeypatch.setattr("liftout.within_tolerance._at_end", lambda *_: {heavy.key: heavy})
+    (found,) = within_tolerance(quantities(JOB)[0], [compared(weighed)])
+    assert (found.verdict, found.without_tolerance) == (Verdict.REFER, True)
