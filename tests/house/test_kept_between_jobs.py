@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+import gc
 import subprocess
 import sys
 from collections.abc import Iterator
@@ -144,3 +145,17 @@ def test_a_job_is_assessed_as_if_no_other_had_been(shop: Path, tmp_path: Path) -
     of_shop, of_another = alone(shop), alone(plain_job)
     assert of_shop != of_another
     assert [said(plain_job), said(shop), said(plain_job)] == [of_another, of_shop, of_another]
+
+
+@pytest.mark.parametrize("name", ["halden_4_cooler", "tessel_2_cooler", "orrin_6p_cooler"])
+def test_a_check_leaves_no_circle_of_references(name: str) -> None:
+    """Their memory would wait for a collection of the whole, which comes seldom: ten thousand checks would hold that of thousands."""
+    file = SOURCE.parents[1] / "jobs" / name / "job.yaml"
+    assess(load(file), remedies=False)
+    gc.collect()
+    gc.disable()
+    try:
+        assess(load(file), remedies=False)
+        assert gc.collect() == 0
+    finally:
+        gc.enable()

@@ -129,6 +129,8 @@ class _Plain:
             self.parser.Parse(content, True)
         except expat.ExpatError as error:
             raise QuantityError(f"line {error.lineno} of the logo: it is not well formed.", "Save it anew as SVG.") from None
+        finally:
+            del self.parser  # it holds this reader by its handlers: a circle, whose memory would wait for a collection
         return "".join(self.written).encode()
 
     def _refuse(self, wrong: str, right: str) -> NoReturn:

@@ -7,6 +7,7 @@ Leaves out: two straps missing, a stop or a floor missing, and the jerk with whi
 """
 
 import math
+from collections.abc import Iterable
 from typing import NamedTuple
 
 from liftout.criteria import criterion
@@ -18,7 +19,7 @@ from liftout.quantities import Quantity
 from liftout.tables import table
 from liftout.worked.fluids.filled_mass import filled_mass
 from liftout.worked.structure.load_factor import load_factor
-from liftout.worked.structure.rig import TOWARDS, compliances, needed, prove, rig, stretch_facts
+from liftout.worked.structure.rig import LOAD_N, TOWARDS, compliances, needed, prove, rig, stretch_facts
 from liftout.worksheet import Lacking, Result, Worksheet
 
 special_factors, sets, methods = table("special_factors"), table("load_factor_sets"), table("methods")
@@ -34,14 +35,9 @@ class Worst(NamedTuple):
     strap: str
     left: Held
 
-    @property
-    def told(self) -> str:
-        """As a sentence gives it."""
-        return (
-            f"{self.direction} {self.left.factor:.2f} without {self.strap}"
-            if self.left.factor
-            else f"{self.direction} not restrained without {self.strap}"
-        )
+    def told(self, factor: float) -> str:
+        """As a sentence gives it, with the load factor held."""
+        return f"{self.direction} {factor:.2f} without {self.strap}" if self.left.factor else f"{self.direction} not restrained without {self.strap}"
 
 
 @criterion(each="strapped_items", tables=(special_factors, sets, methods))
@@ -54,7 +50,7 @@ def one_strap_missing(held: Restraint, facts: Facts) -> Finding:
     sheet.needs(held.item.arm, held.item.lateral, held.item.height, *needed(held))
     sheet.needs(*(value for spot in spots(held) for value in spot))
     sheet.work("k", "max(k_f, k_r)", "special factor, the highest and not a product")
-    item = rig(held, sheet.si("m") * sheet.si("g"), sheet.si("k"))
+    item = rig(held, sheet.si("k"))
     soft, stiff = compliances(sheet, held, item)
     sheet.rests_on(*stretch_facts(held, [strap.name for strap in held.straps]))
     if held.friction is not None:
@@ -63,16 +59,18 @@ def one_strap_missing(held: Restraint, facts: Facts) -> Finding:
     if not worst:
         return sheet.met("floor and stops hold it in every direction, whatever the straps do")
     for one in worst:
-        sheet.found(f"n_{one.direction}", one.left.factor, f"factor held {one.direction} without {one.strap}", "")
+        sheet.found(f"P_{one.direction}", one.left.factor * LOAD_N, f"load held {one.direction} without {one.strap}", "lbf")
+        sheet.work(f"n_{one.direction}", f"P_{one.direction} / (m * g)", f"load factor held {one.direction} without {one.strap}")
         demand, whose = _demand(held, one.direction, facts)
         sheet.given(f"d_{one.direction}", demand, f"{whose} {one.direction}")
-    gone = [one.told for one in worst if not one.left.factor]
+    told = {one: one.told(sheet.si(f"n_{one.direction}")) for one in worst}
+    gone = [told[one] for one in worst if not one.left.factor]
     if held.lower is not None and gone:
         return sheet.refused(f"not restrained with one strap missing: {', '.join(gone)}")
-    first = min(worst, key=lambda one: one.left.factor / demanded if (demanded := sheet.si(f"d_{one.direction}")) else math.inf)
+    first = min(worst, key=lambda one: sheet.si(f"n_{one.direction}") / demanded if (demanded := sheet.si(f"d_{one.direction}")) else math.inf)
     _print(sheet, item, first)
     case = {"direction": first.direction, "strap missing": first.strap} | ({} if first.left.factor else {"without it": "not restrained"})
-    return sheet.strength(f"n_{first.direction}", f"d_{first.direction}", case=case, allow=None if held.lower else _undeclared(held, worst))
+    return sheet.strength(f"n_{first.direction}", f"d_{first.direction}", case=case, allow=None if held.lower else _undeclared(held, told.values()))
 
 
 def _worst(held: Restraint, item: Item, pull: ItemInDirection, soft: list[float], stiff: float) -> Worst | None:
@@ -95,13 +93,13 @@ def _print(sheet: Worksheet, item: Item, worst: Worst) -> None:
     share = worst.left.stretching
     if share is not None:
         meaning = f"pull or push of each {worst.direction} without {worst.strap}, elastic share, found by search"
-        prove(sheet, item.without(worst.strap), TOWARDS[worst.direction], share, worst.left.factor, f"n_{worst.direction}", meaning)
+        prove(sheet, item.without(worst.strap), TOWARDS[worst.direction], share, worst.left.factor, f"P_{worst.direction}", meaning)
 
 
-def _undeclared(held: Restraint, worst: list[Worst]) -> Referral:
+def _undeclared(held: Restraint, told: Iterable[str]) -> Referral:
     return Referral(
         f"May the {held.item.name} be flown though it is not held to the whole demand with any one strap missing?",
-        f"factors held with the worst strap missing: {'; '.join(one.told for one in worst)}; the job declares no lower demand",
+        f"factors held with the worst strap missing: {'; '.join(told)}; the job declares no lower demand",
         "a licensed person with the structure's data",
         "a lower demand declared in the job with its source, more straps, or a decision that every strap is looked at before each flight",
     )

@@ -20,7 +20,7 @@ from liftout.tables import table
 from liftout.worked.fluids.filled_mass import filled_mass
 from liftout.worked.structure.load_factor import load_factor
 from liftout.worked.structure.other_anchors import other_anchors
-from liftout.worked.structure.rig import TOWARDS, alike, compliances, prove, rig, stretch_facts
+from liftout.worked.structure.rig import LOAD_N, TOWARDS, alike, compliances, prove, rig, stretch_facts
 from liftout.worksheet import Worksheet, declined
 
 special_factors, sets, methods = table("special_factors"), table("load_factor_sets"), table("methods")
@@ -58,13 +58,12 @@ def strap_restraint(pull: ItemInDirection, facts: Facts) -> Finding:
     }
     direction = TOWARDS[pull.direction]
     sheet.work("k", "max(k_f, k_r)", "special factor, the highest and not a product")
-    weight_n = sheet.si("m") * sheet.si("g")
     # The floor only pushes upward; where it holds alone, nothing need be known of the straps.
-    if pull.direction == "down" and math.isinf(held_factor(rig(held, weight_n, sheet.si("k"), floor_only=True), direction)):
+    if pull.direction == "down" and math.isinf(held_factor(rig(held, sheet.si("k"), floor_only=True), direction)):
         return _by_floor(sheet, pull)
     sheet.needs(*(value for spot in spots(held) for value in (spot.arm, spot.lateral, spot.height)))
     sheet.needs(*(value for told in ratings.values() for value in told if isinstance(value, Missing)))
-    item = rig(held, weight_n, sheet.si("k"))
+    item = rig(held, sheet.si("k"))
     plastic = held_factor(item, direction)
     if math.isinf(plastic):
         return _by_floor(sheet, pull)
@@ -74,16 +73,18 @@ def strap_restraint(pull: ItemInDirection, facts: Facts) -> Finding:
     whole = held_to(item, direction, *compliances(sheet, held, item))
     if whole.stretching is None:
         return sheet.refused("not restrained: forces and moments cannot balance", remedies=other_anchors(held, held.straps))
-    sheet.found("n_p", whole.plastic, "factor held if the straps yield and share (plastic limit)", "")
-    sheet.found("n_e", whole.elastic, "factor held if the straps stretch (elastic share)", "")
+    sheet.found("P_p", whole.plastic * LOAD_N, "load held if the straps yield and share (plastic limit)", "lbf")
+    sheet.found("P_e", whole.elastic * LOAD_N, "load held if the straps stretch (elastic share)", "lbf")
+    sheet.work("n_p", "P_p / (m * g)", "load factor held if the straps yield and share")
+    sheet.work("n_e", "P_e / (m * g)", "load factor held if the straps stretch")
     if alike(held, item):
-        sheet.work("n_held", "n_p", "factor held: of straps equal in webbing and length the plastic limit")
-        share, times, factor = largest_factor(item, direction), 1.0, "n_p"
+        sheet.work("n_held", "n_p", "load factor held: of straps equal in webbing and length the plastic limit")
+        share, times, load = largest_factor(item, direction), 1.0, "P_p"
         sheet.rests_on(*(strap.webbing for strap in held.straps if isinstance(strap.webbing, Fact)))
     else:
-        sheet.work("n_held", "min(n_p, n_e)", "factor held, the smaller")
-        share, times, factor = whole.stretching, whole.elastic, "n_e"
-    acting = prove(sheet, item, direction, share, times, factor, "pull or push of each at that factor, found by search")
+        sheet.work("n_held", "min(n_p, n_e)", "load factor held, the smaller")
+        share, times, load = whole.stretching, whole.elastic, "P_e"
+    acting = prove(sheet, item, direction, share, times, load, "pull or push of each at that load, found by search")
     # A strap that is slack in the loading that counts has no part in it.
     sheet.rests_on(*(value for name in acting for value in ratings.get(name, ()) if isinstance(value, Fact)))
     sheet.rests_on(*stretch_facts(held, acting))

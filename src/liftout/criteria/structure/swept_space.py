@@ -27,7 +27,7 @@ from liftout.tables import table
 from liftout.worked.fluids.filled_mass import filled_mass
 from liftout.worked.removability.occupied_space import FACES, SHRINKING, occupied_space
 from liftout.worked.structure.load_factor import load_factor
-from liftout.worked.structure.rig import ACTS_N, TOWARDS, as_found, balance, compliances, forces, lay_out, needed, rig, unstretched
+from liftout.worked.structure.rig import LOAD_N, TOWARDS, as_found, balance, compliances, forces, lay_out, needed, rig, unstretched
 from liftout.worksheet import Worksheet, declined
 
 sets, methods = table("load_factor_sets"), table("methods")
@@ -67,7 +67,7 @@ def swept_space(pull: ItemInDirection, facts: Facts) -> Finding:
     sheet.needs(pull.item.arm, pull.item.lateral, pull.item.height, *(value for spot in spots(held) for value in spot))
     # Ratings scale the limit and not the share: the movement rests on those of the straps that move the corner, put in below.
     sheet.needs(*(value for value in needed(held) if isinstance(value, Missing)))
-    item, direction = rig(held, sheet.si("m") * sheet.si("g"), 1), TOWARDS[pull.direction]
+    item, direction = rig(held, 1), TOWARDS[pull.direction]
     limit = held_factor(item, direction)
     if not limit:
         return sheet.refused("not restrained: nothing bounds how far it moves")
@@ -91,7 +91,7 @@ def _move(sheet: Worksheet, held: Restraint, item: Item, direction: Vector, told
     sheet.needs(*unstretched(held))
     soft, stiff = compliances(sheet, held, item)
     try:
-        share = elastic_share(item, direction, sheet.si("n"), soft, stiff)
+        share = elastic_share(item, direction, 1.0, soft, stiff)
     except NotRestrained:  # so nearly a mechanism that nothing bounds it once the straps stretch
         return False
     box = Box(*(sheet.si(face) for face in FACES))
@@ -111,16 +111,19 @@ def _along(point: Vector, direction: Vector) -> float:
 
 def _prove(sheet: Worksheet, held: Restraint, item: Item, direction: Vector, share: Sharing, corner: Corner, told: str) -> None:
     """Print the loading and the unit load, each with its sums, and the movement that follows from both."""
-    loads, units = [*share.tensions_n, *share.pushes_n], [*corner.moved.unit_pulls, *corner.moved.unit_pushes]
-    rows = forces(item, [member for member, (load, one) in enumerate(zip(loads, units, strict=True)) if load > ACTS_N or abs(one) > UNIT_LEAST])
+    parts, units = [force / LOAD_N for force in (*share.tensions_n, *share.pushes_n)], [*corner.moved.unit_pulls, *corner.moved.unit_pushes]
+    rows = forces(item, [member for member, (part, one) in enumerate(zip(parts, units, strict=True)) if part > UNIT_LEAST or abs(one) > UNIT_LEAST])
+    sheet.work("P", "n * m * g", "ultimate inertia load", "lbf", places=0)
     sheet.column(
-        "F", [(row.name, as_found(loads[row.member], "lbf", places=1)) for row in rows], "pull or push of each, elastic share, found by search"
+        "w", [(row.name, as_found(parts[row.member], "", places=4)) for row in rows], "part of that load in each, elastic share, found by search"
     )
     sheet.column(
-        "f", [(row.name, as_found(units[row.member], "", places=4)) for row in rows], "the same for a load of one at the corner, found by search"
+        "f",
+        [(row.name, as_found(units[row.member], "", places=4)) for row in rows],
+        "pull or push of each for a load of one at the corner, found by search",
     )
     lay_out(sheet, item, rows)
-    balance(sheet, direction, "n")
+    balance(sheet, direction, "1", parts="w")
     offsets = [part - centre for part, centre in zip(corner.point_m, item.centre_m, strict=True)]
     for place, letter in enumerate("xyz"):
         sheet.given(f"b_{letter}", as_found(offsets[place], "in", places=2), f"the corner, from the centre of gravity, {letter}")
@@ -134,15 +137,17 @@ def _prove(sheet: Worksheet, held: Restraint, item: Item, direction: Vector, sha
             "in",
             places=0,
         )
-    stretched = [(index, strap) for index, strap in enumerate(held.straps) if loads[index] > ACTS_N and abs(units[index]) > UNIT_LEAST]
+    stretched = [(index, strap) for index, strap in enumerate(held.straps) if parts[index] > UNIT_LEAST and abs(units[index]) > UNIT_LEAST]
     sheet.column(
-        "T", [(strap.name, as_found(loads[index], "lbf", places=4)) for index, strap in stretched], "pull of each strap that moves the corner"
+        "W",
+        [(strap.name, as_found(parts[index], "", places=6)) for index, strap in stretched],
+        "part of the load in each strap that moves the corner",
     )
     sheet.column("t", [(strap.name, as_found(units[index], "", places=6)) for index, strap in stretched], "its unit pull")
     sheet.column("l", [(strap.name, as_found(item.straps[index].length_m, "in", places=5)) for index, strap in stretched], "its free length")
     sheet.column("e", [(strap.name, strap.stretch) for _, strap in stretched], "its stretch under its rating, over its length")
     sheet.column("R", [(strap.name, strap.own_rating) for _, strap in stretched], "its rating")
-    sheet.work("d", "sum(t * e * l * T / R)" if stretched else "0 * b_x", "movement of the corner", told)
+    sheet.work("d", "P * sum(t * e * l * W / R)" if stretched else "0 * b_x", "movement of the corner", told)
 
 
 def _moment(one: str, other: str, direction: Vector) -> str:

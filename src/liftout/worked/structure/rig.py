@@ -1,6 +1,7 @@
 """What holds an item, made from facts for physics, and how its loading is proved on a sheet.
 
-The ratings are divided by the special factor, so that the load need not be multiplied. A floor whose friction the job tells
+The ratings are divided by the special factor, so that the load need not be multiplied. What is held and how it is shared goes in
+proportion to the load, whatever the item weighs: its weight enters in lines that are printed, and not here. A floor whose friction the job tells
 pushes along eight lines round the cone of friction, which hold a little less than the cone.
 """
 
@@ -21,6 +22,9 @@ from liftout.worksheet import Result, Worksheet
 TOWARDS: dict[str, Vector] = {"forward": (-1, 0, 0), "aft": (1, 0, 0), "right": (0, 1, 0), "left": (0, -1, 0), "up": (0, 0, 1), "down": (0, 0, -1)}
 """Direction of the inertia force: arms count aft, lateral arms to the right, heights up."""
 
+LOAD_N = 100.0
+"""The load that a factor of one stands for: near what such items weigh, so that searches work on numbers near one."""
+
 ACTS_N = 2.0
 """A pull or push below this is none."""
 
@@ -34,15 +38,15 @@ class Row(NamedTuple):
     way: Vector
 
 
-def rig(held: Restraint, weight_n: float, special: float, *, floor_only: bool = False) -> Item:
+def rig(held: Restraint, special: float, *, floor_only: bool = False) -> Item:
     """The item with its straps, stops and floor; everything that counts for it must have been told."""
     floor = tuple(support for number, spot in enumerate(held.contacts, 1) for support in _pushes(f"floor {number}", point(spot), held.friction))
     centre = (si_of(held.item.arm), si_of(held.item.lateral), si_of(held.item.height))
     if floor_only:
-        return Item(weight_n, centre, (), floor)
+        return Item(LOAD_N, centre, (), floor)
     straps = tuple(_strap(strap, special) for strap in held.straps)
     low = min((support.point_m[2] for support in floor), default=centre[2])
-    return Item(weight_n, centre, (*straps, *_stops(held, (centre[0], centre[1], low), special)), floor)
+    return Item(LOAD_N, centre, (*straps, *_stops(held, (centre[0], centre[1], low), special)), floor)
 
 
 def needed(held: Restraint) -> Iterable[Fact[Quantity] | Fact[str] | Missing]:
@@ -133,7 +137,7 @@ def lay_out(sheet: Worksheet, item: Item, rows: Sequence[Row]) -> None:
         )
 
 
-def prove(sheet: Worksheet, item: Item, direction: Vector, share: Sharing, times: float, factor: str, meaning: str) -> list[str]:
+def prove(sheet: Worksheet, item: Item, direction: Vector, share: Sharing, times: float, load: str, meaning: str) -> list[str]:
     """Print a loading and its six sums, which must be nothing.
 
     Args:
@@ -142,7 +146,7 @@ def prove(sheet: Worksheet, item: Item, direction: Vector, share: Sharing, times
         direction: direction of its inertia force.
         share: the loading.
         times: by how much it is multiplied.
-        factor: symbol of the load factor that it belongs to then.
+        load: symbol of the load that it belongs to then.
         meaning: what it is.
 
     Returns:
@@ -152,22 +156,30 @@ def prove(sheet: Worksheet, item: Item, direction: Vector, share: Sharing, times
     rows, every = forces(item, members), [*share.tensions_n, *share.pushes_n]
     sheet.column("F", [(row.name, as_found(every[row.member] * times, "lbf", places=1)) for row in rows], meaning)
     lay_out(sheet, item, rows)
-    balance(sheet, direction, factor)
+    balance(sheet, direction, load)
     return names(item, members)
 
 
-def balance(sheet: Worksheet, direction: Vector, factor: str) -> None:
-    """Print the six sums of a loading that was laid out."""
+def balance(sheet: Worksheet, direction: Vector, load: str, *, parts: str = "") -> None:
+    """Print the six sums of a loading that was laid out.
+
+    Args:
+        sheet: where to print them.
+        direction: direction of the inertia force.
+        load: symbol of that force, or its amount.
+        parts: symbol of the column of forces where they are parts of a load of one; else they are pulls and pushes, F.
+    """
+    force, unit_, places = (parts, "", 3) if parts else ("F", "lbf", 0)
     for axis, letter in enumerate("xyz"):
-        sign = {1: f" + {factor} * m * g", -1: f" - {factor} * m * g"}.get(int(direction[axis]), "")
-        sheet.work(f"S_{letter}", f"sum(F * u_{letter}){sign}", f"sum of forces, {letter}: nothing but rounding", "lbf", places=0)
+        sign = {1: f" + {load}", -1: f" - {load}"}.get(int(direction[axis]), "")
+        sheet.work(f"S_{letter}", f"sum({force} * u_{letter}){sign}", f"sum of forces, {letter}: nothing but rounding", unit_, places=places)
     for letter, one, other in (("x", "y", "z"), ("y", "z", "x"), ("z", "x", "y")):
         sheet.work(
             f"Q_{letter}",
-            f"sum(F * (a_{one} * u_{other} - a_{other} * u_{one}))",
+            f"sum({force} * (a_{one} * u_{other} - a_{other} * u_{one}))",
             f"sum of moments about {letter}: nothing but rounding",
-            "lbf·in",
-            places=0,
+            f"{unit_}·in" if unit_ else "in",
+            places=1 if parts else 0,
         )
 
 

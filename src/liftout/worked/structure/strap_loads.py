@@ -9,7 +9,7 @@ from liftout.tables import table
 from liftout.worked import worked
 from liftout.worked.fluids.filled_mass import filled_mass
 from liftout.worked.structure.load_factor import load_factor
-from liftout.worked.structure.rig import TOWARDS, as_found, compliances, needed, prove, rig
+from liftout.worked.structure.rig import LOAD_N, TOWARDS, as_found, compliances, needed, prove, rig
 from liftout.worksheet import Worksheet
 
 methods = table("methods")
@@ -25,14 +25,14 @@ def strap_loads(pull: ItemInDirection, facts: Facts) -> Worksheet:
     sheet.work("P", "n * m * g", f"ultimate inertia load {pull.direction}", "lbf", places=0)
     sheet.needs(pull.item.arm, pull.item.lateral, pull.item.height, *(value for spot in spots(held) for value in spot))
     sheet.needs(*(value for value in needed(held) if isinstance(value, Missing)))
-    item = rig(held, sheet.si("m") * sheet.si("g"), 1)
+    item = rig(held, 1)
     if not 0 < held_factor(item, direction) < math.inf:
         return sheet
     try:
-        share = elastic_share(item, direction, sheet.si("n"), *compliances(sheet, held, item))
+        share = elastic_share(item, direction, sheet.si("P") / LOAD_N, *compliances(sheet, held, item))
     except NotRestrained:
         return sheet
     for number, (strap, tension) in enumerate(zip(held.straps, share.tensions_n, strict=False), 1):
         sheet.given(f"T_{number}", as_found(tension, "lbf", places=0), f"pull of {strap.name}")
-    prove(sheet, item, direction, share, 1.0, "n", "pull or push of each, elastic share, found by search")
+    prove(sheet, item, direction, share, 1.0, "P", "pull or push of each, elastic share, found by search")
     return sheet
