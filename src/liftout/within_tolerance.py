@@ -23,8 +23,8 @@ NEAR: Final = 4
 """Where more is left than so many times what the formulas tell of all that may be off, they are believed: over the demonstration jobs the ends take
 no more than 1.8 times as much (4.5 times of one small part of it)."""
 
-Takes = dict[tuple[str, str], Decimal | None]
-"""How much of what is left a fact takes at its worse end, by the fact and the finding's key; None where the finding does not conform at an end."""
+Takes = dict[tuple[str, str], Decimal | str]
+"""How much of what is left a fact takes at its worse end, by the fact and the finding's key; what comes out there where it does not conform."""
 
 
 def within_tolerance(job: Job, findings: list[Finding]) -> list[Finding]:
@@ -79,13 +79,27 @@ def _takes(job: Job, facts: Sequence[Fact[Any]], of: Mapping[str, Fact[Any]], fi
     for by in (-1, 1):
         there = _at_end(job, facts, by, findings)
         for finding in findings:
-            named = of[finding.key].where, finding.key
-            after, taken = there.get(finding.key), takes[named]
-            if after is None or after.loose is None or taken is None:  # it does not conform there, whatever a person may yet allow
-                takes[named] = None
+            fact, after = of[finding.key], there.get(finding.key)
+            taken = takes[fact.where, finding.key]
+            if isinstance(taken, str):
+                continue
+            if after is None or after.loose is None:  # it does not conform there, whatever a person may yet allow
+                takes[fact.where, finding.key] = _told(fact, by, after)
             else:
-                takes[named] = max(taken, _left(finding) - _left(after))
+                takes[fact.where, finding.key] = max(taken, _left(finding) - _left(after))
     return takes
+
+
+def _told(fact: Fact[Any], by: int, after: Finding | None) -> str:
+    """What comes out at an end of a tolerance at which a finding does not conform."""
+    out = (
+        "the job cannot be read"
+        if after is None
+        else f"{after.value_text} against {after.relation} {after.limit_text}"
+        if after.value_text
+        else after.reason
+    )
+    return f"with {_end(fact, by)} at {fact.where}: {out or 'it does not conform'}"
 
 
 def _left(finding: Finding) -> Decimal:
@@ -119,6 +133,6 @@ def _concluded(finding: Finding, moved: Sequence[Fact[Any]], takes: Takes) -> Fi
     assert finding.loose is not None
     off = {**finding.loose.off, **{fact.where: takes[fact.where, finding.key] for fact in moved}}
     with localcontext(PRECISION):
-        total = sum((by for by in off.values() if by is not None), Decimal(0))
-    again = finding.loose.concluded(total, None in off.values())
+        total = sum((by for by in off.values() if isinstance(by, Decimal)), Decimal(0))
+    again = finding.loose.concluded(total, [by for by in off.values() if isinstance(by, str)])
     return again.named(finding.criterion, finding.subject, finding.state, finding.title, finding.requires)

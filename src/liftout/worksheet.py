@@ -572,13 +572,13 @@ class Worksheet:
         """Conclude that the requirement is met without a number to compare."""
         self._stop_if_missing()
 
-        def concluded(_off: Decimal, unbounded: bool) -> Finding:
+        def concluded(_off: Decimal, fails: Sequence[str]) -> Finding:
             """The conclusion, with the question that is left where it does not stand at the end of a tolerance."""
-            asked = self._too_coarse(f'"{reason}"', "", unbounded=True) if unbounded else self._weak(f'"{reason}"', ())
+            asked = self._too_coarse(f'"{reason}"', fails, "") if fails else self._weak(f'"{reason}"', ())
             verdict = Verdict.REFER if asked else Verdict.CONFORMS
-            return self._finding(verdict, reason=reason, without_tolerance=unbounded, referral=asked, case=tuple((case or {}).items()))
+            return self._finding(verdict, reason=reason, without_tolerance=bool(fails), referral=asked, case=tuple((case or {}).items()))
 
-        finding = concluded(Decimal(0), False)
+        finding = concluded(Decimal(0), ())
         if read := self._facts_read():
             finding.loose = Loose(read, (), None, {}, concluded)
         return finding
@@ -618,16 +618,16 @@ class Worksheet:
         margin = None if counted else self._margin(left, bound, line, distance=distance)
         value_text, limit_text = self._texts(line, v, limit_line, bound, same=left == 0)
 
-        def concluded(off: Decimal, unbounded: bool) -> Finding:
+        def concluded(off: Decimal, fails: Sequence[str]) -> Finding:
             """The conclusion where tolerances may take so much of what is left, or all of it."""
             with localcontext(PRECISION):
-                only_without = conforms and (unbounded or left < off - near)
+                only_without = conforms and (bool(fails) or left < off - near)
             tolerance = self._apart(off, line)[1] if off else ""
             asked, verdict = allow, Verdict.REFER if allow else Verdict.DOES_NOT_CONFORM  # what a person may yet allow, by a placard say
             if conforms:
                 asked = (
                     referral
-                    or (self._too_coarse(line.meaning, tolerance, unbounded=unbounded) if only_without else None)
+                    or (self._too_coarse(line.meaning, fails, tolerance) if only_without else None)
                     or self._weak(f"the {line.meaning}", self._cells_behind(by))
                 )
                 verdict = Verdict.REFER if asked else Verdict.CONFORMS
@@ -648,7 +648,7 @@ class Worksheet:
             )
 
         off, unbounded = self._off(symbol, limit)
-        finding = concluded(sum(off.values(), Decimal(0)), unbounded)
+        finding = concluded(sum(off.values(), Decimal(0)), ("at an end of one of them it has no value",) if unbounded else ())
         read = self._facts_read() if conforms else ()
         if conforms and (read or off):
             finding.loose = Loose(read, Later(lambda: self._facts_carried(off)), left, off, concluded)
@@ -670,10 +670,10 @@ class Worksheet:
                     total[fact] = max(total.get(fact, NOTHING), abs(to[0] - to[1]))
         return total, no_value
 
-    def _too_coarse(self, concluded: str, tolerance: str, *, unbounded: bool) -> Referral:
-        """The question where a conclusion holds only if tolerances are left out."""
+    def _too_coarse(self, concluded: str, fails: Sequence[str], tolerance: str) -> Referral:
+        """The question where a conclusion holds only if tolerances are left out: at which ends it fails, or what all of them take together."""
         facts = {fact.where: fact for fact in (*loose(fact for some in self._facts_put_in() for fact in some), *loose(self._conditions))}
-        how = "at an end of one of them it does not" if unbounded or not tolerance else f"together they may take {tolerance}"
+        how = "; ".join(fails) or f"together they may bring what is compared nearer by {tolerance}"
         return Referral(
             f"The {concluded} conforms only where tolerances are left out; {how}. Is that near enough?",
             ", ".join(dict.fromkeys(f"{fact.origin} (within {fact.tolerance})" for fact in facts.values())),

@@ -88,6 +88,9 @@ def test_a_search_that_fails_at_an_end_asks() -> None:
     asked = [finding for finding in found if finding.without_tolerance]
     assert asked
     assert all(finding.verdict is Verdict.REFER and finding.referral is not None and "within 40 in" in finding.referral.facts for finding in asked)
+    assert all(
+        finding.referral and "with 116 in at job.yaml:1, restraint / cabin unit / straps / S4" in finding.referral.question for finding in asked
+    )
 
 
 @pytest.mark.parametrize("job", JOBS if EVERY_TEST else JOBS[:1])
@@ -122,3 +125,5 @@ def test_what_at_an_end_fails_and_is_only_put_to_a_person_does_not_conform_there
     monkeypatch.setattr("liftout.within_tolerance._at_end", lambda *_: {heavy.key: heavy})
     (found,) = within_tolerance(quantities(JOB)[0], [compared(weighed)])
     assert (found.verdict, found.without_tolerance) == (Verdict.REFER, True)
+    assert found.referral is not None
+    assert "with 9 lb at job.yaml:1, a: 11 lb against at most 10.5 lb" in found.referral.question

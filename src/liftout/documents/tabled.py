@@ -26,7 +26,7 @@ OUTCOME: Final = {
     "value": "Value",
     "limit": "Limit",
     "margin": "Margin",
-    "tolerance": "Tolerance may take",
+    "tolerance": "Nearer by tolerance",
     "conclusion": "Result",
     "verdict": "Verdict",
     "rests": "Rests on",

@@ -267,7 +267,7 @@ def decided_by(made: Decision | Said) -> str:
 def _tolerance(finding: Finding) -> str:
     if not finding.tolerance:
         return "No tolerance is told for the values used."
-    return f"The tolerances told for the values may take {finding.tolerance} of the margin."
+    return f"The tolerances told for the values may bring value and limit nearer to each other by {finding.tolerance}."
 
 
 def _notes(finding: Finding) -> tuple[Note, ...]:

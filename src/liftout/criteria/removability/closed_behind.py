@@ -31,7 +31,7 @@ def closed_behind(removal: Removal, facts: Facts) -> Finding:
             )
     lines = sum(part.kind == "coolant line" for part in removal.disconnections)
     if lines < line_ends(removal, facts):
-        what = f"say what closes each of the {line_ends(removal, facts)} coolant lines that end at the {removal.name}; {lines} are written"
+        what = f"say what closes each of the {line_ends(removal, facts)} coolant lines that end at the {removal.name}; the job names {lines}"
         sheet.needs(Missing(what, removal.place.missing("disconnections").where))
     if isinstance(removal.nothing_parts, Fact):
         return declined(removal.nothing_parts)
