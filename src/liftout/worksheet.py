@@ -392,6 +392,21 @@ class Worksheet:
         beyond = self.exact(symbol) + sum(off.values()) - self.exact(limit)
         return unbounded or (beyond > 0 and beyond > AT_LIMIT * self._largest(symbol))
 
+    def ends(self, symbol: str) -> tuple[float, ...]:
+        """Coherent SI magnitudes of a symbol: as worked, and where all that it is worked from lies off by its tolerance, to either side.
+
+        Where something that chooses the way on chooses the same at each of them, it has not hung on a tolerance.
+
+        Raises:
+            NotAssessed: when a value put in before is missing.
+        """
+        self._stop_if_missing()
+        goes, unbounded = self._goes(symbol)
+        if unbounded:
+            self._reads(symbol)
+        held, off = self._one(symbol), sum(map(abs, goes.values()), NOTHING)
+        return tuple(map(float, (held, held - off, held + off) if off else (held,)))
+
     def at_limit(self, symbol: str, limit_si: float) -> bool:
         """Whether a symbol is so near a limit that it counts as on it."""
         v, limit = self.exact(symbol), Decimal(repr(limit_si))
@@ -402,7 +417,7 @@ class Worksheet:
         held, line = self._one(symbol), self._lines[symbol]
         magnitude = line.rows[0][1] if line.exact else line.unit.from_si(held)
         ground = self._ground
-        moved = Later(lambda: self._goes(symbol)) if self._loose else None
+        moved = Later(lambda: tuple(self._goes(symbol)[0].items())) if self._loose else None
         read = Later(self._facts_read) if self._loose or loose(self._conditions) else None
         return Result(Quantity(magnitude, line.unit), origin, ground.cells, ground.facts, line.exact, moved, read)
 
@@ -437,15 +452,17 @@ class Worksheet:
                 cells |= _once(source.cells)
         return tuple(cells.values())
 
-    def _goes(self, symbol: str) -> tuple[tuple[str, Decimal], ...]:
-        """How far a symbol goes, in SI, where one fact lies off by its tolerance; for each such fact."""
-        held, goes = self._one(symbol), dict[str, Decimal]()
+    def _goes(self, symbol: str) -> tuple[dict[str, Decimal], bool]:
+        """How far a symbol goes, in SI, where one fact lies off by its tolerance, for each such fact; and whether a line has no value then."""
+        held, goes, unbounded = self._one(symbol), dict[str, Decimal](), False
         for way in self._ways([symbol]):
-            for fact, there in self._moved([symbol], way)[0].items():
+            moved, no_value = self._moved([symbol], way)
+            unbounded = unbounded or no_value
+            for fact, there in moved.items():
                 to = there.get(symbol)
                 if isinstance(to, Decimal) and abs(to - held) >= abs(goes.get(fact, NOTHING)):
                     goes[fact] = (to - held) * way
-        return tuple(goes.items())
+        return goes, unbounded
 
     def _ways(self, concluded: Iterable[str]) -> tuple[int, ...]:
         """Which ends of tolerances are looked at: one stands for both, but where the least or the largest of several may be another at the other end."""

@@ -18,6 +18,7 @@ from liftout.worksheet import Worksheet
 from tests.assessment.monotonicity import before
 from tests.assessment.optimism import SHARES, optimistic, places, with_tolerance
 from tests.assessment.other_units import JOBS, quantities
+from tests.criteria.bench import case_files
 
 JOB = "halden_4_cooler"
 EVERY_TEST = "EVERY_TEST" in os.environ
@@ -127,3 +128,21 @@ def test_what_at_an_end_fails_and_is_only_put_to_a_person_does_not_conform_there
     assert (found.verdict, found.without_tolerance) == (Verdict.REFER, True)
     assert found.referral is not None
     assert "with 9 lb at job.yaml:1, a: 11 lb against at most 10.5 lb" in found.referral.question
+
+
+def test_where_another_space_is_the_nearest_at_an_end_of_the_mass_the_item_is_moved_there() -> None:
+    """The box of the criterion's cases, with a door 0.677 - 0.65 - 0.01 = 0.017 m above it. Of 10 kg it goes 0.02206 m forward, to 0.01794 m from the
+    heads: the door is nearer, and nothing of that hangs on the mass. Of 19 kg it goes 0.0419 m, and into them."""
+    (case,) = [file for file in case_files() if file.criterion == "structure.swept_space"]
+    door = "{front: 1.7 m, rear: 2.3 m, left: -0.5 m, right: 0.5 m, bottom: 0.677 m, top: 1 m, datum: firewall}"
+    found = {}
+    for tolerance in ("0.1 kg", "9 kg"):
+        mass = f"{{value: 10 kg, tolerance: {tolerance}, measured: {{by: A. Skerry, date: 2026-10-20, instrument: scale 4}}}}"
+        job = case.job({"equipment / box / mass dry": mass, "aircraft / keep clear / volumes / door / box": door})
+        (found[tolerance],) = [
+            one for one in assess(job, remedies=False).findings if (one.criterion, one.subject) == ("structure.swept_space", "box, forward")
+        ]
+    assert all(dict(one.case)["nearest"] == "door, exit opening" for one in found.values())
+    assert [one.verdict for one in found.values()] == [Verdict.CONFORMS, Verdict.REFER]
+    assert found["9 kg"].referral is not None
+    assert "with 19 kg at" in found["9 kg"].referral.question

@@ -209,6 +209,32 @@ def test_what_only_formulas_read_is_carried_by_them(way: str) -> None:
     assert read_by(way) == []
 
 
+def test_a_choice_that_looks_at_every_end_has_not_read_what_may_be_off() -> None:
+    """2 x 5 A + 3 A, and off by 2 x 0.1 A + 0.2 A; nothing leads away from what is known to the point."""
+    sheet = Worksheet()
+    sheet.given("J", loose("5 A", "current", "0.1 A"), "said")
+    sheet.given("K", loose("3 A", "current", "0.2 A", "b"), "said too")
+    sheet.given("c", fact("9 A", "current"), "exact")
+    sheet.work("I", "2 * J + K", "worked", "A")
+    assert sheet.ends("I") == pytest.approx((13, 12.6, 13.4), rel=1e-12)
+    assert sheet.ends("c") == (9,)
+    finding = sheet.at_most("I", fact("1000 A", "current"))
+    assert finding.loose is not None
+    assert list(finding.loose.read) == []
+
+
+def test_a_choice_whose_ends_have_no_value_has_read_what_may_be_off() -> None:
+    """1 / (2 A - 1 A), which may be 1 / (2 A - 2 A)."""
+    sheet, said = Worksheet(), loose("1 A", "current", "1 A")
+    sheet.given("a", said, "said")
+    sheet.given("b", fact("2 A", "current"), "exact")
+    sheet.work("x", "1 / (b - a)", "worked", "A^-1")
+    assert sheet.ends("x")[0] == 1
+    finding = sheet.at_most("b", fact("1000 A", "current"))
+    assert finding.loose is not None
+    assert [one.where for one in finding.loose.read] == [said.where]
+
+
 def test_what_may_have_no_value_may_exceed() -> None:
     sheet = Worksheet()
     sheet.given("a", loose("1", "number", "1"), "said")

@@ -160,9 +160,12 @@ def _moment(one: str, other: str, direction: Vector) -> str:
 def _nearest(sheet: Worksheet, pull: ItemInDirection, spaces: list[tuple[Volume, Box]], told: str) -> Finding:
     """The space that the swept box comes nearest to, or goes deepest into."""
     ahead = LEADING[pull.direction]
-    faces = {face: sheet.si("s") if face == ahead else sheet.si(face) for face in FACES}
-    swept = Box(**{name: faces[face] for name, face in zip(Box._fields, FACES, strict=True)})
-    volume, space = min(spaces, key=lambda one: separation(swept, one[1]))
+    still = [sheet.si(face) for face in FACES]
+    at_ends = [Box(*(end if face == ahead else at for face, at in zip(FACES, still, strict=True))) for end in sheet.ends("s")]
+    nearest = [min(spaces, key=lambda one: separation(swept, one[1])) for swept in at_ends]
+    if any(one is not nearest[0] for one in nearest):
+        sheet.si("s")  # which one is the nearest hangs on what that was worked from
+    swept, (volume, space) = at_ends[0], nearest[0]
     assert isinstance(volume.space, Space)
     for (face, (_, _, meaning)), of_space in zip(FACES.items(), volume.space, strict=True):
         sheet.given(KEPT[face], of_space, f"{volume.name}: {meaning}")
