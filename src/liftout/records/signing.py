@@ -20,6 +20,7 @@ from typing import TYPE_CHECKING, Any, Final
 
 from liftout.documents import signature_appearance
 from liftout.records.carried import Carried, NotRead
+from liftout.records.exclusive import create
 from liftout.records.signed import CHECKER, Field, Signed, behind, fields
 from liftout.records.verified import Outcome, Verified, verify
 
@@ -411,32 +412,8 @@ def write_new(place: Path, content: bytes) -> None:
         NotSigned: when it is there, or cannot be written.
     """
     try:
-        handle, name = tempfile.mkstemp(prefix=f".{place.name}-", dir=place.parent)
-    except OSError as error:
-        raise NotSigned(f"{place}: cannot be written: {error.strerror}. Nothing was written.") from None
-    draft = Path(name)
-    try:
-        with os.fdopen(handle, "wb") as stream:
-            stream.write(content)
-            stream.flush()
-            os.fsync(stream.fileno())
-        draft.chmod(0o644)
-        _put(draft, place)
+        create(place, content)
     except FileExistsError:
         refuse_taken(place)
     except OSError as error:
         raise NotSigned(f"{place}: cannot be written: {error.strerror}. Nothing was written.") from None
-    finally:
-        draft.unlink(missing_ok=True)
-
-
-def _put(draft: Path, place: Path) -> None:
-    """Give a finished file its name, unless another has it; a second name is made first, since a move would replace."""
-    try:
-        os.link(draft, place)
-    except FileExistsError:
-        raise
-    except OSError:  # a file system without second names
-        if os.path.lexists(place):
-            raise FileExistsError(place) from None
-        draft.rename(place)
