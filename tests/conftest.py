@@ -10,8 +10,16 @@ import os
 import pytest
 from hypothesis import HealthCheck, settings
 
-# The first example of a property pays for imports and tables, so no time limit an example.
-settings.register_profile("house", deadline=None, derandomize=True, database=None, suppress_health_check=[HealthCheck.too_slow])
+# The first example of a property pays for imports and tables, so no time limit an example. They are the same examples every time, so that more of them
+# find something once and never again: EVERY_TEST=1 takes as many as the library would.
+settings.register_profile(
+    "house",
+    deadline=None,
+    derandomize=True,
+    database=None,
+    max_examples=100 if os.environ.get("EVERY_TEST") else 40,
+    suppress_health_check=[HealthCheck.too_slow],
+)
 settings.register_profile("search", deadline=None, max_examples=2000, print_blob=True, suppress_health_check=[HealthCheck.too_slow])
 settings.load_profile("house")
 

@@ -25,12 +25,12 @@ from liftout.facts import gather
 from liftout.findings import Finding
 from liftout.job import Job, JobError, Said, load, validated
 from liftout.resources import folder
+from tests.demonstrations import JOBS
 
 EVERY_KEY = bool(os.environ.get("EVERY_KEY"))
 SHARE = 10
 """One key in so many is taken in a usual run."""
 
-JOBS = sorted(path.parent.name for path in folder("jobs").glob("*/job.yaml"))
 
 SHARES_ITS_AIRFRAME = "halden_4_survey"
 """The job whose airframe another job has too."""

@@ -13,9 +13,9 @@ from liftout.assessment import assess
 from liftout.job import JobError, load
 from liftout.job.reader import Said
 from tests.cli.test_check import run
+from tests.demonstrations import FIRST
 from tests.records import on_disk
 
-JOBS = ("halden_4_cooler", "halden_4_survey", "orrin_6p_cooler", "tessel_2_cooler")
 TAKEN = 8
 HEAD = {"by": "R. Voe", "date": "2026-11-02", "instrument": "gauge G-1"}
 MEASURED = re.compile(r"^ +[a-z ]+: \{value: ([^,{}]+), measured: \{[^{}]*\}(?:, tolerance: [^{}]*)?\}\n", re.MULTILINE)
@@ -32,7 +32,7 @@ def path_of(said: Said, line: int, path: tuple[str, ...] = ()) -> tuple[str, ...
     return ()
 
 
-@pytest.mark.parametrize("name", JOBS)
+@pytest.mark.parametrize("name", FIRST)
 def test_values_found_on_the_walk_close_what_they_opened(name: str, tmp_path: Path) -> None:
     file = on_disk.put(tmp_path / "jobs") / name / "job.yaml"
     whole = load(file)

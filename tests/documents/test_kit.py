@@ -18,8 +18,7 @@ from liftout.documents.kit import HEAD, KitLine, as_csv, kit_file, whole_kit
 from liftout.identity.digests import digests
 from liftout.job import load
 from liftout.resources import folder
-
-JOBS = sorted(path.parent.name for path in folder("jobs").glob("*/job.yaml"))
+from tests.demonstrations import JOBS
 
 
 @cache

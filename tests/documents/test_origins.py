@@ -16,8 +16,8 @@ from liftout.identity.resolved import as_carried, resolved_yaml
 from liftout.job import load
 from liftout.records.embed import JOB, attachments
 from liftout.resources import folder
+from tests.demonstrations import FIRST
 
-JOBS = ("halden_4_cooler", "halden_4_survey", "orrin_6p_cooler", "tessel_2_cooler")
 OF_A_PATTERN = ("pitch", "row distance")
 """Where a fastener of a pattern stands is worked from the middle of the pattern and these, and names the line of the middle."""
 _NAMED = re.compile(r"([\w./-]+\.ya?ml):(\d+)")
@@ -38,7 +38,7 @@ def place_of(text: str) -> set[tuple[str, int]]:
     return {(file, int(line)) for file, line in _NAMED.findall(text.replace("\u200b", ""))}
 
 
-@pytest.mark.parametrize("name", JOBS)
+@pytest.mark.parametrize("name", FIRST)
 def test_every_place_that_a_paper_names_is_a_line_of_the_job_in_its_docket(name: str) -> None:
     assessment = issued(name)
     lines = carried_lines(name)
@@ -48,7 +48,7 @@ def test_every_place_that_a_paper_names_is_a_line_of_the_job_in_its_docket(name:
     assert [line for _, line in named if not (1 <= line < len(lines) and lines[line - 1].strip())] == []
 
 
-@pytest.mark.parametrize("name", JOBS)
+@pytest.mark.parametrize("name", FIRST)
 def test_the_line_named_holds_the_key_that_is_named_beside_it(name: str) -> None:
     lines = carried_lines(name)
     evidence = {where for finding in issued(name).findings for where, _ in finding.evidence}

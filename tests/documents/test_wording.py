@@ -46,9 +46,9 @@ from liftout.job.values import Stated
 from liftout.job.whole import Document as JobDocument
 from liftout.records.as_fitted import checklist
 from liftout.resources import folder
+from tests.demonstrations import JOBS
 from tests.records import on_disk
 
-JOBS = sorted(path.parent.name for path in folder("jobs").glob("*/job.yaml"))
 PLANNED = [(name, plan.key) for name in JOBS for plan in docket.PLANS if plan.key in TRANSLATED["de"]]
 """Each demonstration with each document of its docket that is in German."""
 FIRST_PAGES = ("shared/page_one.md.j2", "shared/page_one_rests.md.j2", "shared/redacted.md.j2", "shared/both_units.md.j2")

@@ -15,7 +15,8 @@ from liftout.identity.digests import digests
 from liftout.records.acceptance import Standing
 from liftout.records.as_fitted import checklist
 from liftout.records.as_fitted_paper import CHAPTERS, papers
-from tests.documents.test_wording import JOBS, VALUE, sentences_of
+from tests.demonstrations import FIRST
+from tests.documents.test_wording import VALUE, sentences_of
 from tests.records import on_disk
 from tests.records.on_disk import Docket
 
@@ -50,7 +51,7 @@ def test_every_fixed_sentence_and_standing_is_in_the_catalogue(language: str) ->
     assert list(wording.missing) == []
 
 
-@pytest.mark.parametrize("name", JOBS)
+@pytest.mark.parametrize("name", FIRST)
 def test_a_record_in_which_all_is_as_expected_is_whole_in_german(german_jobs: Path, name: str) -> None:
     made = german_docket(german_jobs, name)
     (record, *_) = papers(closed := made.closed(as_expected(made)), digests(closed.after))

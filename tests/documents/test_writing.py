@@ -24,8 +24,7 @@ from liftout.facts import Fact
 from liftout.identity.digests import digests
 from liftout.job import load
 from liftout.resources import folder
-
-JOBS = ("halden_4_cooler", "halden_4_survey", "orrin_6p_cooler", "tessel_2_cooler")
+from tests.demonstrations import JOBS
 
 MOST_IN_A_STEP = 20
 MOST_IN_A_DESCRIPTION = 25

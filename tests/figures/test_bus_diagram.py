@@ -15,11 +15,11 @@ from liftout.figures.bus_diagram import bus_diagram, bus_diagrams
 from liftout.figures.drawing import TALLEST
 from liftout.job import load
 from liftout.resources import folder
+from tests.demonstrations import JOBS
 from tests.figures.invented import demonstration
 from tests.figures.seen import faults, seen
 
 slow = settings(deadline=None, max_examples=40, phases=[Phase.generate], suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
-JOBS = sorted(path.parent.name for path in folder("jobs").glob("*/job.yaml"))
 HEAD = """\
 liftout: 1
 papers: {number: BENCH-1, revision: A, date: 2026-01-01, shop: the bench}

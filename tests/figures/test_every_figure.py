@@ -21,9 +21,9 @@ from liftout.figures.svg import WEIGHTS
 from liftout.identity.digests import digests
 from liftout.job import load
 from liftout.resources import folder
+from tests.demonstrations import JOBS
 from tests.figures.seen import NS, faults, seen
 
-JOBS = sorted(path.parent.name for path in folder("jobs").glob("*/job.yaml"))
 SHOWN_IN = ("manual", "amendment", "records")
 """The documents that have drawings."""
 

@@ -12,9 +12,8 @@ from liftout.facts import Facts, gather
 from liftout.figures.fastener_pattern import fastener_patterns
 from liftout.job import load
 from liftout.resources import folder
+from tests.demonstrations import JOBS
 from tests.figures.seen import faults
-
-JOBS = sorted(path.parent.name for path in folder("jobs").glob("*/job.yaml"))
 
 
 @cache

@@ -16,11 +16,10 @@ from liftout.figures.template import Hole, Pattern, templates
 from liftout.job import load
 from liftout.quantities import of
 from liftout.resources import folder
+from tests.demonstrations import JOBS
 from tests.figures.invented import changed, told, word
 from tests.figures.joined import datum, distinct, marks
 from tests.figures.seen import faults, seen
-
-JOBS = sorted(path.parent.name for path in folder("jobs").glob("*/job.yaml"))
 
 
 @cache

@@ -10,11 +10,11 @@ from liftout.figures.arrangement import unit_of
 from liftout.figures.kept_clear import kept_clear
 from liftout.job import load
 from liftout.resources import folder
+from tests.demonstrations import JOBS
 from tests.figures.invented import Invented, changed, demonstration, fits
 from tests.figures.seen import Seen, faults, seen
 
 slow = settings(deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
-JOBS = sorted(path.parent.name for path in folder("jobs").glob("*/job.yaml"))
 
 
 def outlines(look: Seen) -> dict[str, tuple[tuple[float, float], ...]]:

@@ -12,9 +12,9 @@ from liftout.assessment import assess
 from liftout.findings import Finding, Verdict
 from liftout.job import load
 from liftout.resources import folder
+from tests.demonstrations import JOBS
 
 CRITERIA = Path(__file__).parents[2] / "src" / "liftout" / "criteria"
-JOBS = sorted(path.parent.name for path in folder("jobs").glob("*/job.yaml"))
 
 
 def questions(path: Path) -> list[str]:

@@ -24,6 +24,7 @@ from liftout.identity.digests import digests
 from liftout.identity.resolved import as_carried
 from liftout.job import load
 from liftout.resources import folder
+from tests.demonstrations import JOBS
 
 ROOT = Path(__file__).parents[2]
 RESERVED = re.compile(
@@ -52,7 +53,6 @@ _COVERED = re.compile(
     ),
     re.IGNORECASE,
 )
-JOBS = sorted(path.parent.name for path in folder("jobs").glob("*/job.yaml"))
 ROOMS = ("assessment.py", "desk", "documents", "figures", "findings.py", "fleet", "levers.py", "records", "remedies.py", "worksheet.py")
 """Rooms of which a sentence may reach paper or page; criteria, worked values and facts have a test of their own (`test_words`)."""
 

@@ -20,8 +20,7 @@ from liftout.job.schema import schemas
 from liftout.records.editions import supersede
 from liftout.records.embed import bound
 from liftout.resources import folder
-
-JOBS = sorted(path.parent.name for path in folder("jobs").glob("*/job.yaml"))
+from tests.demonstrations import FIRST, JOBS
 
 
 @cache
@@ -48,7 +47,7 @@ def test_the_demonstration_dockets_are_all_there() -> None:
     assert {"halden_4_cooler", "halden_4_survey", "orrin_6p_cooler", "tessel_2_cooler"} <= {*JOBS}
 
 
-@pytest.mark.parametrize("name", JOBS)
+@pytest.mark.parametrize("name", FIRST)
 def test_what_a_docket_says_of_itself_fits_the_schema(name: str) -> None:
     said = of_job(name)
     check(said)

@@ -17,8 +17,8 @@ from liftout.worked.balance.compartment_room import compartment_room
 from liftout.worked.balance.limit_line import limit_of
 from liftout.worked.balance.reachable_loads import reachable_loads
 from liftout.worksheet import Worksheet
+from tests.demonstrations import JOBS
 
-JOBS = ("halden_4_cooler", "halden_4_survey", "orrin_6p_cooler", "tessel_2_cooler")
 DRAWN = 100_000
 """Loadings drawn for each state: some million for each job."""
 
