@@ -261,7 +261,7 @@ def runs(draw: st.DrawFn) -> Invented[Run]:
         name=draw(names),
         place=changed(mould.place, said=told_so),
         source=draw(st.one_of(st.just(mould.source), names)),
-        load=draw(st.one_of(st.none(), items())),
+        load=draw(items()),
         protection_declined=draw(st.sampled_from([None, None, word("fed through the pilot's own fuse")])),
         gauge=draw(st.sampled_from([NEED, word("6"), word("1/0")])),
         length=draw(amounts(1, 99, "ft", missing=True)),

@@ -45,8 +45,7 @@ def test_each_value_is_shown_or_said_to_be_missing(invented: Invented[Run]) -> N
             assert "not assessed: measure it" in look.everything
     assert run.source in made.alternative
     assert run.name in made.caption
-    if run.load:
-        assert run.load.name in made.alternative
+    assert run.load.name in made.alternative
 
 
 def test_the_demonstration() -> None:

@@ -43,7 +43,7 @@ def power_placards(matter: Matter) -> Iterator[tuple[str, str, str]]:
 
 def unserviceable(facts: Facts) -> Iterator[tuple[str, str, str]]:
     """Place, wording and reason of the placard that an item gets while it is aboard and cannot be used."""
-    fed = dict.fromkeys(run.load.name for run in facts.runs if run.load is not None)
+    fed = dict.fromkeys(run.load.name for run in facts.runs)
     for item in fed:
         yield (f"{AT_OFF}, only while this holds", f"{item} unserviceable - do not switch on".upper(), "nobody powers what is faulty")
     for item in (one.name for one in facts.removable_items if one.name not in fed):

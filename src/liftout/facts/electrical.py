@@ -93,7 +93,7 @@ class Run(NamedTuple):
     name: str
     place: Place
     source: str
-    load: Item | None
+    load: Item
     bus: Bus
     live_for: Fact[str] | Missing
     supply: Fact[str] | Missing
@@ -205,19 +205,20 @@ def runs(wiring: Place, electrical: Place, items: dict[str, Item], faults: list[
     found = []
     for name, place in wiring.each("runs").items():
         load, source = place.said_at("load"), place.said_at("source")
-        if load not in items:
-            faults.append(place.fault("load", f'there is no item "{load}".', one_of(load, items)))
         if source not in known:
             faults.append(place.fault("source", f'there is no source "{source}".', one_of(source, known)))
-        pieces = segments(place, faults)
+        pieces, bus = segments(place, faults), _bus(place, electrical, faults)
         conductor, back, protection = place.part("conductor"), place.part("return_"), place.part("protection")
+        if load not in items:
+            faults.append(place.fault("load", f'there is no item "{load}".', one_of(load, items)))
+            continue
         found.append(
             Run(
                 name=name,
                 place=place,
                 source=source,
-                load=items.get(load),
-                bus=_bus(place, electrical, faults),
+                load=items[load],
+                bus=bus,
                 live_for=place.word("live_for"),
                 supply=electrical.word("nominal"),
                 duty=place.word("duty"),
@@ -245,7 +246,7 @@ def runs(wiring: Place, electrical: Place, items: dict[str, Item], faults: list[
                 protection_declined=protection.declined,
             )
         )
-    names = [run.name for run in found]
+    names = list(wiring.each("runs"))
     off = wiring.part("off_switch")
     faults.extend(
         off.fault("cuts", f'there is no circuit "{name}".', one_of(name, names, "some")) for name in off.said_at("cuts") or () if name not in names
@@ -292,7 +293,7 @@ def sources_in_phases(
     found = []
     for source in all_sources:
         # An item fed by several circuits draws its demand once.
-        fed = {run.load.name: run.load for run in all_runs if run.source == source.name and run.load is not None}
+        fed = {run.load.name: run.load for run in all_runs if run.source == source.name}
         for phase in PHASES:
             equipment = tuple(item for item in fed.values() if isinstance(item.demand.phases, Missing) or phase in item.demand.phases.value)
             existing = tuple(load for load in source.existing if phase in load.phases)

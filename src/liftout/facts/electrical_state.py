@@ -46,7 +46,7 @@ def electrical_states(facts: Facts) -> tuple[ElectricalState, ...]:
     for state in facts.fitted_states:
         found.append(_of(state, None, facts))
         if all(item in state.items for item in facts.removable_items):
-            fed = dict.fromkeys(run.load.name for run in _usable(state, facts) if run.load is not None)
+            fed = dict.fromkeys(run.load.name for run in _usable(state, facts))
             found.extend(_of(state, next(item for item in state.items if item.name == name), facts) for name in fed)
     return tuple(found)
 
@@ -55,7 +55,7 @@ def dead_without(item: Item, facts: Facts) -> tuple[DeadCircuit, ...]:
     """The circuits that stay dead while an item is out or cannot be used: its own, and those of the loop that is no loop without it."""
     beside = [other.name for loop in facts.loops if loop.declined is None and item.name in [one.name for one in loop.items] for other in loop.items]
     names = (item.name, *beside)
-    return tuple(DeadCircuit(run, _breaker(run, facts)) for run in facts.runs if run.load is not None and run.load.name in names)
+    return tuple(DeadCircuit(run, _breaker(run, facts)) for run in facts.runs if run.load.name in names)
 
 
 def _of(state: State, unserviceable: Item | None, facts: Facts) -> ElectricalState:
@@ -69,7 +69,7 @@ def _usable(state: State, facts: Facts) -> list[Run]:
     """Circuits whose item is in, and whose loop, where it has one, is whole and filled: a pump runs neither dry nor against a closed coupling."""
     closed = [loop for loop in facts.loops if loop.declined is None and not _whole(loop, state)]
     idle = [item for loop in closed for item in loop.items]
-    return [run for run in facts.runs if run.load is None or (run.load in state.items and run.load not in idle)]
+    return [run for run in facts.runs if run.load in state.items and run.load not in idle]
 
 
 def _whole(loop: Loop, state: State) -> bool:

@@ -54,7 +54,7 @@ def battery_cases(sources: tuple[Source, ...], battery: Place, runs: tuple[Run, 
     if not sources:
         return ()
     loads = [load for source in sources for load in source.existing]
-    fed = tuple({run.load.name: run.load for run in runs if run.load is not None}.values())
+    fed = tuple({run.load.name: run.load for run in runs}.values())
     cruising = tuple(load for load in loads if set(CRUISING) & set(load.phases))
     landing = tuple(load for load in loads if "landing" in load.phases)
     found = [BatteryCase(OUT, battery, cruising, landing, (), ())]
@@ -179,7 +179,7 @@ class Loss(NamedTuple):
 
 def losses(sources: tuple[Source, ...], runs: tuple[Run, ...]) -> tuple[Loss, ...]:
     """Each source lost while others are left; none where there is only one."""
-    fed = tuple({run.load.name: run.load for run in runs if run.load is not None}.values())
+    fed = tuple({run.load.name: run.load for run in runs}.values())
     return tuple(Loss(source, tuple(other for other in sources if other is not source), fed) for source in sources if len(sources) > 1)
 
 
@@ -195,7 +195,7 @@ class Shed(NamedTuple):
 def shed(sources: tuple[Source, ...], runs: tuple[Run, ...], electrical: Place, faults: list[Fault]) -> tuple[Shed, ...]:
     """Every load and item, with the order in which loads are switched off."""
     order = electrical.list_of("shed")
-    fed = {run.load.name: run.load for run in runs if run.load is not None}
+    fed = {run.load.name: run.load for run in runs}
     loads = {load.name: load.essential for source in sources for load in source.existing}
     if isinstance(order, Fact):
         known = (*fed, *loads)

@@ -159,7 +159,7 @@ def _kept(load: ExistingLoad, facts: Facts) -> str:
 def _run(run: Run) -> _Member:
     rating: Amount = run.device.rating
     protection = "no protection" if run.protection_declined is not None else f"{said(run.device.kind)} {said(rating)}"
-    return _Member(f"{run.name}, {run.load.name if run.load else UNKNOWN}, {said(run.current)}, {protection}", fit=True)
+    return _Member(f"{run.name}, {run.load.name}, {said(run.current)}, {protection}", fit=True)
 
 
 def _letter(roots: Sequence[_Bus], bar: float) -> None:

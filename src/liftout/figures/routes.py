@@ -68,7 +68,7 @@ def all_line_routes(facts: Facts) -> list[Drawing]:
 def wire_routes(facts: Facts) -> list[Drawing]:
     """The routes of the circuits; nothing where no circuit tells its route."""
     ways = [
-        Way(route.run.name, tuple(route.points), f"source {route.run.source}", route.run.load.name if route.run.load else "load", route.run.length)
+        Way(route.run.name, tuple(route.points), f"source {route.run.source}", route.run.load.name, route.run.length)
         for route in facts.neighbours.routes
         if not route.unsaid
     ]

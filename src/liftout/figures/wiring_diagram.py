@@ -56,7 +56,7 @@ class _Circuit:
     @property
     def load(self) -> str:
         """Name of the load."""
-        return self.run.load.name if self.run.load else UNKNOWN
+        return self.run.load.name
 
     @property
     def bus(self) -> str:
@@ -311,7 +311,7 @@ class _Shown:
         box = Box(LOAD - 14, self.out - 5, LOAD + 14, self.back + 5)
         run = self.circuit.run
         with canvas.group(self.circuit.load):
-            canvas.rectangle(box, FIRM if run.load is None or run.load.removable else DASHED)
+            canvas.rectangle(box, FIRM if run.load.removable else DASHED)
             self._write(canvas, LOAD, box.centre[1] + SHIFT - (len(self.load) - 1) / 2 * LINE, self.load)
 
     def _way_back_words(self) -> str:

@@ -26,7 +26,7 @@ def bus_load(bus: Feed, facts: Facts) -> Finding:
     sheet.needs(bus.fed_from, *bus.unplaced)
     if through.declined is not None:
         return declined(through.declined)
-    items = {run.load.name: run.load for run in bus.runs if run.load is not None}.values()
+    items = {run.load.name: run.load for run in bus.runs}.values()
     amounts = [*(load.current for load in bus.existing), *(amount for item in items for amount in (item.demand.steady, item.demand.peak))]
     sheet.needs(*(item.demand.phases for item in items if isinstance(item.demand.phases, Missing)), *amounts)
     phase, existing, running = max(_by_phase(bus, list(items)), key=lambda case: _sum(case[1], case[2]))

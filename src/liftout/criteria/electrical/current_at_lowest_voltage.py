@@ -26,9 +26,6 @@ methods = table("methods")
 @criterion(each="runs", tables=(methods,))
 def current_at_lowest_voltage(run: Run, facts: Facts) -> Finding:
     sheet, estimate, hot = Worksheet(), methods.row("conductor temperature estimate"), metal(Worksheet(), run).hot
-    if run.load is None:
-        sheet.needs(run.place.missing("load"))
-    assert run.load is not None
     demand = run.load.place.part("electrical")
     keeps = demand.word("keeps")
     if isinstance(keeps, Fact) and keeps.value == "current":

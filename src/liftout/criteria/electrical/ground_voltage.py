@@ -24,6 +24,6 @@ def ground_voltage(run: Run, facts: Facts) -> Finding:
     sheet.described(power)
     sheet.given("V_g", power.quantity("lowest"), "lowest voltage of the source on the ground, fully loaded")
     sheet.given("V_drop", circuit_drop(run, facts).value("V_drop"), "drop, out and back")
-    sheet.given("V_min", run.load.demand.lowest_voltage if run.load else run.place.missing("load"), "lowest voltage of the item")
+    sheet.given("V_min", run.load.demand.lowest_voltage, "lowest voltage of the item")
     sheet.work("V_load", "V_g - V_drop", "voltage at the item on the source on the ground", "V")
     return sheet.at_least("V_load", "V_min", otherwise=larger_gauges(run))

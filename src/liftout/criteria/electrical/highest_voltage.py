@@ -17,6 +17,6 @@ from liftout.worksheet import Worksheet
 def highest_voltage(run: Run, facts: Facts) -> Finding:
     sheet = Worksheet()
     sheet.given("V_bus", facts.electrical.quantity("bus_maximum"), "highest bus voltage")
-    sheet.given("V_max", run.load.demand.highest_voltage if run.load else run.place.missing("load"), "highest voltage of the item")
+    sheet.given("V_max", run.load.demand.highest_voltage, "highest voltage of the item")
     sheet.needs()
     return sheet.at_most("V_bus", "V_max")

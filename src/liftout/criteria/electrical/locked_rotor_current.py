@@ -19,9 +19,6 @@ def locked_rotor_current(run: Run, facts: Facts) -> Finding:
     if run.protection_declined is not None:
         return declined(run.protection_declined)
     sheet = Worksheet()
-    if run.load is None:
-        sheet.needs(run.place.missing("load"))
-    assert run.load is not None
     motor, opens = run.load.place.part("electrical").part("motor"), run.protection.part("opens")
     sheet.described(motor)
     sheet.given("I_o", opens.quantity("current"), "current at which the protection has opened")

@@ -20,7 +20,7 @@ def starting_current(run: Run, facts: Facts) -> Finding:
     point = _point(run)
     sheet.given("t_c", point.quantity("time"), "how long the protection carries the current of the point")
     sheet.given("I_c", point.quantity("current"), "current that the protection carries for that time")
-    sheet.given("I_s", run.load.demand.inrush if run.load else run.place.missing("load"), "starting current of the item")
+    sheet.given("I_s", run.load.demand.inrush, "starting current of the item")
     if sheet.exact("t_s") > sheet.exact("t_c"):
         need = point.missing("time")
         sheet.needs(Missing("read a point of the time-current curve that lasts at least as long as the start", need.where))

@@ -20,6 +20,6 @@ def voltage_at_load(run: Run, facts: Facts) -> Finding:
     sheet = Worksheet()
     sheet.given("V_bus", facts.electrical.quantity("bus_minimum"), "lowest bus voltage")
     sheet.given("V_drop", circuit_drop(run, facts).value("V_drop"), "drop, out and back")
-    sheet.given("V_min", run.load.demand.lowest_voltage if run.load else run.place.missing("load"), "lowest voltage of the item")
+    sheet.given("V_min", run.load.demand.lowest_voltage, "lowest voltage of the item")
     sheet.work("V_load", "V_bus - V_drop", "voltage at the terminals of the item", "V")
     return sheet.at_least("V_load", "V_min", otherwise=larger_gauges(run))

@@ -23,7 +23,7 @@ def voltage_at_start(run: Run, facts: Facts) -> Finding:
     sheet.given("V_dip", starting_dip(run, facts).value("V_dip"), "bus while the item starts")
     sheet.given("R_loop", circuit_drop(run, facts).value("R_loop"), "resistance of the circuit, out and back")
     sheet.given("I_s", starting_share(run, facts).value("I_s"), "starting current of the circuit")
-    lowest = run.load.place.part("electrical").quantity("lowest_at_start") if run.load else run.place.missing("load")
+    lowest = run.load.place.part("electrical").quantity("lowest_at_start")
     sheet.given("V_least", lowest, "lowest voltage at which the item starts")
     sheet.work("V_start", "V_dip - I_s * R_loop", "voltage at the item while it starts", "V")
     return sheet.at_least("V_start", "V_least", otherwise=larger_gauges(run))

@@ -27,7 +27,7 @@ def voltage_drop(run: Run, facts: Facts) -> Finding:
     metal = facts.electrical.answer("metal_structure")
     if isinstance(metal, Fact) and not metal.value and isinstance(run.return_path, Fact) and run.return_path.value == "structure":
         return sheet.refused("the structure between source and load is not metal throughout: return the current by wire")
-    sheet.needs(run.supply, run.duty, *([run.load.demand.duty] if run.load else []))
+    sheet.needs(run.supply, run.duty, run.load.demand.duty)
     assert isinstance(run.supply, Fact)
     assert isinstance(run.duty, Fact)
     duty = "continuous" if "continuous" in (run.duty.value, _duty_of_load(run)) else "intermittent"
@@ -41,5 +41,5 @@ def voltage_drop(run: Run, facts: Facts) -> Finding:
 
 def _duty_of_load(run: Run) -> str:
     """Duty of the item fed: a run cannot be less than what it feeds."""
-    duty = run.load.demand.duty if run.load else None
+    duty = run.load.demand.duty
     return duty.value if isinstance(duty, Fact) else ""

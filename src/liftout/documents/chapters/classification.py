@@ -98,7 +98,7 @@ def _power(matter: Matter) -> Bearing:
     facts = matter.facts
     if silent := _silence(facts.wiring):
         return silent
-    fed = listed((f"circuit {run.name} from the {run.source} to the {run.load.name if run.load else 'load'}" for run in facts.runs), "")
+    fed = listed((f"circuit {run.name} from the {run.source} to the {run.load.name}" for run in facts.runs), "")
     return Bearing(f"fed by {fed}", "yes") if fed else Bearing(f"{NOT_SAID}: describe the circuits")
 
 

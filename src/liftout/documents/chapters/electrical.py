@@ -139,14 +139,14 @@ def _demand(item: Item) -> tuple[str, ...]:
 
 
 def _circuit(run: Run) -> tuple[str, ...]:
-    fed = run.load.name if run.load else "its load"
+    fed = run.load.name
     bundle = worded("{}, {} of their capacity in use", run.bundle, run.bundle_load) if known(run.bundle_load) else said(run.bundle)
     return (run.name, run.source, said(run.bus.name), fed, said(run.gauge), said(run.return_path), said(run.terminations), bundle, said(run.ambient))
 
 
 def _wires(run: Run, facts: Facts) -> Iterator[tuple[str, ...]]:
     """Each wire of a circuit: its mark, its ends, what it is, and how long it is cut."""
-    fed = run.load.name if run.load else "its load"
+    fed = run.load.name
     label = said(run.protection.word("label")) if run.protection.there else "its protection"
     conductor = run.place.part("conductor")
     kind = worded("gauge {}, {}, plated with {}, {}", run.gauge, run.material, conductor.word("plating"), run.insulation_rating)
@@ -159,7 +159,7 @@ def _wires(run: Run, facts: Facts) -> Iterator[tuple[str, ...]]:
 
 def _label(run: Run) -> tuple[str, ...]:
     """What stands at a breaker or fuse."""
-    place, fed = run.protection, run.load.name if run.load else "its load"
+    place, fed = run.protection, run.load.name
     return (worded("{} {}", place.word("label"), place.quantity("rating")), said(run.device.kind), said(run.bus.name), run.name, fed)
 
 

@@ -73,7 +73,7 @@ def _items(items: list[Item]) -> Iterator[tuple[str, ...]]:
 def _circuits(facts: Facts) -> Iterator[tuple[str, ...]]:
     for run in facts.runs:
         protection = run.place.part("protection")
-        fed = run.load.name if run.load else "its load"
+        fed = run.load.name
         device = worded("{} {}, {}", *(protection.word(field) for field in ("device", "label", "rating")))
         yield (run.name, f"{run.source} to {fed}", worded("gauge {}, {}", run.gauge, run.length), device)
 

@@ -143,7 +143,7 @@ def _doing(item: Item, facts: Facts) -> str:
 
 
 def _others(item: Item | None, facts: Facts) -> str:
-    return listed((f"{run.load.name} on circuit {run.name}" for run in facts.runs if run.load is not None and run.load is not item), "no other item")
+    return listed((f"{run.load.name} on circuit {run.name}" for run in facts.runs if run.load is not item), "no other item")
 
 
 def _opened(run: Run, facts: Facts, off: str) -> Failure:
@@ -158,8 +158,8 @@ def _opened(run: Run, facts: Facts, off: str) -> Failure:
     return Failure(
         "breaker",
         f"{name} opens: circuit {run.name}",
-        f"{_doing(run.load, facts) if run.load else 'The load stops.'} {worded('The {} opens at more than {}.', device, rating)}",
-        f"{out} The {run.load.name if run.load else 'load'} is still.",
+        f"{_doing(run.load, facts)} {worded('The {} opens at more than {}.', device, rating)}",
+        f"{out} The {run.load.name} is still.",
         f"Still fed: {_others(run.load, facts)}. Weight and balance do not change.",
         _where(label, rating, device),
         (

@@ -110,10 +110,9 @@ def _loads(source: Source, cases: list[SourceInPhase], facts: Facts) -> Iterator
             _after_failure(load.name, load.essential, order),
             *(current if case.phase in load.phases else OFF for case in cases),
         )
-    fed = {run.load.name: run for run in facts.runs if run.source == source.name and run.load is not None}
+    fed = {run.load.name: run for run in facts.runs if run.source == source.name}
     for run in fed.values():
         item = run.load
-        assert item is not None
         phases = item.demand.phases
         runs = _whole(worked_value(running_current(item, facts), "I"))
         yield (
@@ -159,9 +158,7 @@ def _feed(feed: Feed) -> tuple[str, ...]:
     protection = (
         f"none: {through.declined.value}" if through.declined is not None else f"{said(through.word('device'))}, {said(through.quantity('rating'))}"
     )
-    hangs = listed(
-        [*(load.name for load in feed.own), *(f"{run.name} ({run.load.name if run.load else 'load'})" for run in feed.own_runs)], "nothing"
-    )
+    hangs = listed([*(load.name for load in feed.own), *(f"{run.name} ({run.load.name})" for run in feed.own_runs)], "nothing")
     return (feed.name, said(feed.fed_from), protection, hangs)
 
 

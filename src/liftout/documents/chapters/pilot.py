@@ -24,9 +24,7 @@ def pilot(matter: Matter) -> Values:
         "blank": BLANK,
         "signer": SIGNER,
         "off": off_control(facts) if facts.runs else "",
-        "switches": [
-            (switches([run]), run.load.name if run.load else "its load", said(run.place.part("protection").word("rating"))) for run in facts.runs
-        ],
+        "switches": [(switches([run]), run.load.name, said(run.place.part("protection").word("rating"))) for run in facts.runs],
         "no_switches": f"{NOT_SAID.capitalize()}: describe the circuits, or none with the reason."
         if not facts.wiring.there
         else "Not applicable, because the job names no circuit.",

@@ -30,7 +30,7 @@ def wordings(facts: Facts) -> Iterator[tuple[str, str, str]]:
         )
         yield (f"at the protection of circuit {run.name}", wording, "the crew finds the breaker")
         if connector := run.place.said_at("connector"):
-            fed = run.load.name if run.load else "load"
+            fed = run.load.name
             yield (connector, f"{fed} only, {said(run.supply)}".upper(), "nothing else is plugged in")
     control = facts.wiring.part("off_switch").word("label")
     named = control.value if isinstance(control, Fact) else BLANK

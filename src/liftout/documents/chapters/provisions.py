@@ -43,7 +43,7 @@ def _order(facts: Facts) -> Iterator[tuple[str, str]]:
 
 def _parts(facts: Facts) -> Iterator[tuple[str, str, str]]:
     for run in facts.runs:
-        fed = run.load.name if run.load else "its load"
+        fed = run.load.name
         yield (f"circuit {run.name}", f"from the {run.source} to the {fed}", "Electrical")
         if connector := run.place.said_at("connector"):
             yield (connector, f"end of circuit {run.name}", "Electrical")

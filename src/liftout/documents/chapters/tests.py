@@ -144,7 +144,7 @@ def _on_the_ground(matter: Matter) -> Iterator[Test]:
     )
     for run in matter.facts.runs:
         finding = matter.finding("electrical.ground_voltage", run.name)
-        fed = run.load.name if run.load else "load"
+        fed = run.load.name
         yield Test(
             f"Voltage at the {fed} on the source on the ground, circuit {run.name}",
             "at its terminals",
@@ -215,7 +215,7 @@ def _allowed(sensor: MagneticSensor, deviation: str) -> str:
 
 
 def _of_circuit(run: Run, matter: Matter) -> Iterator[Test]:
-    fed = run.load.name if run.load else "load"
+    fed = run.load.name
     label = run.place.part("protection").word("label")
     drop, hot, cold = matter.finding("electrical.voltage_drop", run.name), circuit_drop(run, matter.facts), cold_loop(run, matter.facts)
     yield Test(

@@ -11,7 +11,7 @@ def lasting_current(run: Run, facts: Facts) -> Worksheet:
     sheet = Worksheet()
     sheet.given("I_run", run.current, "current for which the circuit is computed")
     load = run.load
-    if load is None or any(other.load is load for other in facts.runs if other.name != run.name):
+    if any(other.load is load for other in facts.runs if other.name != run.name):
         # How circuits that feed one item together share its current is said by the currents they are computed for.
         sheet.work("I", "I_run", "share of the item's current", "A")
         return sheet

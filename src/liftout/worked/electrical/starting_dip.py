@@ -11,7 +11,7 @@ def starting_dip(run: Run, facts: Facts) -> Worksheet:
     sheet, battery = Worksheet(), facts.electrical.part("battery")
     sheet.given("V_b", battery.quantity("open_circuit"), "battery at rest, at its least charge")
     sheet.given("R_bat", battery.quantity("resistance"), "internal resistance of the battery, cold")
-    sheet.given("I_s", run.load.demand.inrush if run.load else run.place.missing("load"), "starting current of the item")
+    sheet.given("I_s", run.load.demand.inrush, "starting current of the item")
     generator = next((source.resistance for source in facts.sources if source.name == run.source), None)
     if isinstance(generator, Fact):
         sheet.given("R_gen", generator, "internal resistance of the generator")

@@ -9,8 +9,8 @@ from liftout.worksheet import Worksheet
 @worked
 def starting_share(run: Run, facts: Facts) -> Worksheet:
     sheet = Worksheet()
-    feeding = [other for other in facts.runs if run.load is not None and other.load is run.load]
-    sheet.given("I_in", run.load.demand.inrush if run.load else run.place.missing("load"), "starting current of the item")
+    feeding = [other for other in facts.runs if other.load is run.load]
+    sheet.given("I_in", run.load.demand.inrush, "starting current of the item")
     if len(feeding) <= 1:
         sheet.work("I_s", "I_in", "starting current of the circuit", "A")
         return sheet

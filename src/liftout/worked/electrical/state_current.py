@@ -10,7 +10,7 @@ from liftout.worksheet import Worksheet
 @worked
 def state_current(state: ElectricalState, facts: Facts) -> Worksheet:
     sheet = Worksheet()
-    live = {run.load.name: run.load for run in state.live if run.load is not None}
+    live = {run.load.name: run.load for run in state.live}
     for number, item in enumerate(live.values(), 1):
         sheet.given(f"I_{number}", running_current(item, facts).value("I"), f"{item.name}, the larger of steady and highest lasting current")
     sheet.needs()
