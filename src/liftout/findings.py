@@ -168,8 +168,8 @@ class Loose(NamedTuple):
     """What is left, in SI; None where the conclusion compares nothing."""
     off: Mapping[str, Decimal]
     """How much of that each thing that may be off takes by the formulas alone, in SI."""
-    concluded: Callable[[Decimal, Sequence[str]], Finding]
-    """The finding where tolerances may take so much, in SI, with what is told of each end of a tolerance at which it fails."""
+    concluded: Callable[[Mapping[str, Decimal], Sequence[str]], Finding]
+    """The finding where each thing that may be off takes so much, in SI, with what is told of each end of a tolerance at which it fails."""
 
 
 @dataclass(slots=True, unsafe_hash=True)
@@ -190,7 +190,7 @@ class Finding:
     limit_text: str = ""
     margin: Margin | None = None
     tolerance: str = ""
-    """By how much the tolerances told for the values may bring value and limit nearer to each other, as it is printed."""
+    """By how much the tolerances told for the values may change the difference of value and limit, as it is printed."""
     without_tolerance: bool = False
     """Whether it conforms only where tolerances are left out."""
     sources: Sequence[str] = ()

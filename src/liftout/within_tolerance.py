@@ -132,7 +132,6 @@ def _concluded(finding: Finding, moved: Sequence[Fact[Any]], takes: Takes) -> Fi
     """The finding with what all that may be off takes of what is left."""
     assert finding.loose is not None
     off = {**finding.loose.off, **{fact.where: takes[fact.where, finding.key] for fact in moved}}
-    with localcontext(PRECISION):
-        total = sum((by for by in off.values() if isinstance(by, Decimal)), Decimal(0))
-    again = finding.loose.concluded(total, [by for by in off.values() if isinstance(by, str)])
+    each = {where: by for where, by in off.items() if isinstance(by, Decimal)}
+    again = finding.loose.concluded(each, [by for by in off.values() if isinstance(by, str)])
     return again.named(finding.criterion, finding.subject, finding.state, finding.title, finding.requires)

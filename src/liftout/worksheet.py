@@ -47,6 +47,7 @@ DIGITS_RESULT: Final = 4
 DIGITS_CARRIED: Final = 6
 DIGITS_MOST: Final = 20
 DIGITS_APART: Final = 16
+DIGITS_KELVIN: Final = 12
 """With so many digits more what a line uses tells its result from any other, unless that lies just half between two."""
 
 
@@ -163,6 +164,16 @@ def _once(held: Collection[T]) -> dict[int, T]:
 def loose(facts: Iterable[Fact[Any] | Missing]) -> tuple[Fact[Any], ...]:
     """Those facts, and those that they are worked from, that are told with a tolerance."""
     return tuple(told for fact in facts if isinstance(fact, Fact) for told, _ in fact.loose)
+
+
+def _most_first(off: Mapping[str, Decimal]) -> list[tuple[str, Decimal]]:
+    """What may be off, that which takes the most first; nothing of what takes nothing."""
+    return sorted(((where, by) for where, by in off.items() if by), key=lambda one: -one[1])
+
+
+def _with_share(where: str, fact: Fact[Any] | None, share: str) -> str:
+    """What may be off, with what that changes."""
+    return f"{where if fact is None else f'{fact.origin} (within {fact.tolerance})'}: {share}"
 
 
 def _tolerances(source: Source) -> Sequence[tuple[str, Decimal]]:
@@ -589,13 +600,13 @@ class Worksheet:
         """Conclude that the requirement is met without a number to compare."""
         self._stop_if_missing()
 
-        def concluded(_off: Decimal, fails: Sequence[str]) -> Finding:
+        def concluded(_each: Mapping[str, Decimal], fails: Sequence[str]) -> Finding:
             """The conclusion, with the question that is left where it does not stand at the end of a tolerance."""
-            asked = self._too_coarse(f'"{reason}"', fails, "") if fails else self._weak(f'"{reason}"', ())
+            asked = self._too_coarse(f'"{reason}"', fails, "", {}) if fails else self._weak(f'"{reason}"', ())
             verdict = Verdict.REFER if asked else Verdict.CONFORMS
             return self._finding(verdict, reason=reason, without_tolerance=bool(fails), referral=asked, case=tuple((case or {}).items()))
 
-        finding = concluded(Decimal(0), ())
+        finding = concluded({}, ())
         if read := self._facts_read():
             finding.loose = Loose(read, (), None, {}, concluded)
         return finding
@@ -635,16 +646,21 @@ class Worksheet:
         margin = None if counted else self._margin(left, bound, line, distance=distance)
         value_text, limit_text = self._texts(line, v, limit_line, bound, same=left == 0)
 
-        def concluded(off: Decimal, fails: Sequence[str]) -> Finding:
+        def concluded(each: Mapping[str, Decimal], fails: Sequence[str]) -> Finding:
             """The conclusion where tolerances may take so much of what is left, or all of it."""
             with localcontext(PRECISION):
+                off = sum(each.values(), NOTHING)
                 only_without = conforms and (bool(fails) or left < off - near)
             tolerance = self._apart(off, line)[1] if off else ""
             asked, verdict = allow, Verdict.REFER if allow else Verdict.DOES_NOT_CONFORM  # what a person may yet allow, by a placard say
             if conforms:
                 asked = (
                     referral
-                    or (self._too_coarse(line.meaning, fails, tolerance) if only_without else None)
+                    or (
+                        self._too_coarse(line.meaning, fails, tolerance, {where: self._apart(by, line)[1] for where, by in _most_first(each)})
+                        if only_without
+                        else None
+                    )
                     or self._weak(f"the {line.meaning}", self._cells_behind(by))
                 )
                 verdict = Verdict.REFER if asked else Verdict.CONFORMS
@@ -665,7 +681,7 @@ class Worksheet:
             )
 
         off, unbounded = self._off(symbol, limit)
-        finding = concluded(sum(off.values(), Decimal(0)), ("at an end of one of them it has no value",) if unbounded else ())
+        finding = concluded(off, ("at an end of one of them it has no value",) if unbounded else ())
         read = self._facts_read() if conforms else ()
         if conforms and (read or off):
             finding.loose = Loose(read, Later(lambda: self._facts_carried(off)), left, off, concluded)
@@ -687,13 +703,21 @@ class Worksheet:
                     total[fact] = max(total.get(fact, NOTHING), abs(to[0] - to[1]))
         return total, no_value
 
-    def _too_coarse(self, concluded: str, fails: Sequence[str], tolerance: str) -> Referral:
-        """The question where a conclusion holds only if tolerances are left out: at which ends it fails, or what all of them take together."""
+    def _too_coarse(self, concluded: str, fails: Sequence[str], tolerance: str, each: Mapping[str, str]) -> Referral:
+        """The question where a conclusion holds only if tolerances are left out.
+
+        Args:
+            concluded: what conforms.
+            fails: at which ends it does not.
+            tolerance: by how much all of them together may change the difference.
+            each: by how much each of them does, the most first.
+        """
         facts = {fact.where: fact for fact in (*loose(fact for some in self._facts_put_in() for fact in some), *loose(self._conditions))}
-        how = "; ".join(fails) or f"together they may bring what is compared nearer by {tolerance}"
+        told = [f"{fact.origin} (within {fact.tolerance})" for where, fact in facts.items() if where not in each]
+        how = "; ".join(fails) or f"together they may change the difference of value and limit by {tolerance}"
         return Referral(
             f"The {concluded} conforms only where tolerances are left out; {how}. Is that near enough?",
-            ", ".join(dict.fromkeys(f"{fact.origin} (within {fact.tolerance})" for fact in facts.values())),
+            "; ".join(dict.fromkeys([*(_with_share(where, facts.get(where), share) for where, share in each.items()), *told])),
             "the licensed person who inspects the fit",
             "a closer measurement, or a decision with its reason",
         )
@@ -892,56 +916,72 @@ class Worksheet:
             origin = rows[0].origin if rows else "found by search; the lines below prove it"
             return Step(line.symbol, line.meaning, None, None, printed, origin, rows, quantity)
         origin = line.by.citation if line.by is not None else ""
-        return Step(line.symbol, line.meaning, line.formula.tree, self._put_in(line.formula.tree), printed, origin, (), quantity)
+        return Step(line.symbol, line.meaning, line.formula.tree, self._put_in(line), printed, origin, (), quantity)
 
-    def _put_in(self, node: Node) -> Node:
+    def _put_in(self, line: _Line) -> Node:
+        """The formula of a line with what is printed for its symbols.
+
+        A temperature in °C or °F that is multiplied, divided or raised, or left in a result that is no temperature, is put in in kelvin:
+        nobody could work the line by hand otherwise.
+        """
+        assert line.formula is not None
+        tree = line.formula.tree
+        scales = {name for name in line.formula.symbols if any(told.offset for told in self._units(name))}
+        return self._printed(tree, scales, {}, absolute=bool(scales) and shift(tree, scales) != bool(line.unit.offset))
+
+    def _units(self, name: str) -> Iterable[Unit]:
+        line = self._lines[name]
+        return (told for _, _, told, _ in line.rows) if line.column else (line.unit,)
+
+    def _printed(self, node: Node, scales: Container[str], row: Mapping[str, tuple[Decimal, Unit]], *, absolute: bool) -> Node:
+        """A tree with what is printed for its symbols.
+
+        Args:
+            node: the tree.
+            scales: symbols that are told on a scale with a zero of its own.
+            row: what columns hold in the row of a sum that is printed.
+            absolute: whether what is on such a scale is told from true zero here.
+        """
+
+        def inside(of: Node) -> Node:
+            return self._printed(of, scales, row, absolute=absolute or (from_true_zero(node, scales) and shift(of, scales) != 0))
+
         match node:
             case Symbol("pi"):
                 return node
             case Symbol(name):
                 line = self._lines[name]
-                return Printed(plain(line.shown(self._one(name))), line.unit.symbol)
+                magnitude, told = row[name] if name in row else (line.shown(self._one(name)), line.unit)
+                return _in_kelvin(magnitude, told) if absolute and told.offset else Printed(plain(magnitude), told.symbol)
             case Negative(of):
-                return Negative(self._put_in(of))
+                return Negative(inside(of))
             case Binary(op, left, right):
-                return Binary(op, self._put_in(left), self._put_in(right))
+                return Binary(op, inside(left), inside(right))
             case Power(base, exponent):
-                return Power(self._put_in(base), exponent)
+                return Power(inside(base), exponent)
             case Call(name, arguments):
-                return Call(name, tuple(self._put_in(argument) for argument in arguments))
+                return Call(name, tuple(inside(argument) for argument in arguments))
             case Total(of):
                 columns = [name for name in symbols(of) if self._lines[name].column]
                 rows = [
-                    self._put_in_row(of, dict(zip(columns, row, strict=True)))
-                    for row in zip(*(self._lines[name].rows for name in columns), strict=True)
+                    {name: (magnitude, told) for name, (_, magnitude, told, _) in zip(columns, across, strict=True)}
+                    for across in zip(*(self._lines[name].rows for name in columns), strict=True)
                 ]
-                total = rows[0]
-                for row in rows[1:]:
-                    total = Binary("+", total, row)
-                return total
+                lifted = absolute or shift(of, scales) != 0
+                return reduce(lambda total, term: Binary("+", total, term), (self._printed(of, scales, one, absolute=lifted) for one in rows))
             case _:
                 return node
-
-    def _put_in_row(self, node: Node, row: Mapping[str, tuple[str, Decimal, Unit, Source]]) -> Node:
-        match node:
-            case Symbol(name) if name in row:
-                _, magnitude, told, _ = row[name]
-                return Printed(plain(magnitude), told.symbol)
-            case Negative(of):
-                return Negative(self._put_in_row(of, row))
-            case Binary(op, left, right):
-                return Binary(op, self._put_in_row(left, row), self._put_in_row(right, row))
-            case Power(base, exponent):
-                return Power(self._put_in_row(base, row), exponent)
-            case Call(name, arguments):
-                return Call(name, tuple(self._put_in_row(argument, row) for argument in arguments))
-            case _:
-                return self._put_in(node)
 
 
 def declined(reason: Fact[str]) -> Finding:
     """Not applicable, because the job says `none` with a reason."""
     return Finding("", "", "", Verdict.NOT_APPLICABLE, reason=reason.value, evidence=((reason.where, reason.evidence),))
+
+
+def _in_kelvin(magnitude: Decimal, told: Unit) -> Printed:
+    """A temperature from true zero; one in °F, which kelvin do not hold exactly, to so many digits that no line shows it."""
+    kelvin = told.to_si(magnitude)
+    return Printed(plain(kelvin if told.factor == 1 else rounded(kelvin, DIGITS_KELVIN)), "K")
 
 
 def _text(magnitude: Decimal, told: Unit) -> str:

@@ -404,3 +404,13 @@ def test_the_exact_region_names_the_light_pilot_and_the_limits_that_bring_every_
     assert ("worst with", "pilot, baggage floor, hat shelf") in finding.case
     assert finding.referral is not None
     assert "hat shelf at most 1 lb; or baggage floor at most 2 lb" in finding.referral.question
+
+
+def test_what_may_turn_a_loading_is_listed_by_how_much_it_changes() -> None:
+    """The scale under the tail wheel moves the centre of gravity by more than all else together; who decides looks there first."""
+    found = [finding for finding in assessed().findings if finding.criterion == "balance.adverse_loading" and finding.without_tolerance]
+    assert len(found) == 3
+    for finding in found:
+        assert finding.referral is not None
+        assert finding.referral.facts.startswith("job.yaml:57, scale at tail wheel: 0.108 in; job.yaml:57, scale at left main wheel: 0.0")
+        assert "equipment/slim_radiator.yaml:5 (within 0.1 lb): 0.0059" in finding.referral.facts

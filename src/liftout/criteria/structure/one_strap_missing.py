@@ -19,7 +19,7 @@ from liftout.quantities import Quantity
 from liftout.tables import table
 from liftout.worked.fluids.filled_mass import filled_mass
 from liftout.worked.structure.load_factor import load_factor
-from liftout.worked.structure.rig import LOAD_N, TOWARDS, compliances, needed, prove, rig, stretch_facts
+from liftout.worked.structure.rig import LOAD_N, TOWARDS, as_found, compliances, governed, needed, prove, rig, stretch_facts
 from liftout.worksheet import Lacking, Result, Worksheet
 
 special_factors, sets, methods = table("special_factors"), table("load_factor_sets"), table("methods")
@@ -59,16 +59,16 @@ def one_strap_missing(held: Restraint, facts: Facts) -> Finding:
     if not worst:
         return sheet.met("floor and stops hold it in every direction, whatever the straps do")
     for one in worst:
-        sheet.found(f"P_{one.direction}", one.left.factor * LOAD_N, f"load held {one.direction} without {one.strap}", "lbf")
-        sheet.work(f"n_{one.direction}", f"P_{one.direction} / (m * g)", f"load factor held {one.direction} without {one.strap}")
         demand, whose = _demand(held, one.direction, facts)
         sheet.given(f"d_{one.direction}", demand, f"{whose} {one.direction}")
+    first = min(worst, key=lambda one: one.left.factor / demanded if (demanded := sheet.si(f"d_{one.direction}")) else math.inf)
+    for one in worst:
+        _hold(sheet, one, proved=one is first and bool(one.left.factor))
     told = {one: one.told(sheet.si(f"n_{one.direction}")) for one in worst}
     gone = [told[one] for one in worst if not one.left.factor]
     if held.lower is not None and gone:
         return sheet.refused(f"not restrained with one strap missing: {', '.join(gone)}")
-    first = min(worst, key=lambda one: sheet.si(f"n_{one.direction}") / demanded if (demanded := sheet.si(f"d_{one.direction}")) else math.inf)
-    _print(sheet, item, first)
+    _print(sheet, held, item, first)
     case = {"direction": first.direction, "strap missing": first.strap} | ({} if first.left.factor else {"without it": "not restrained"})
     return sheet.strength(f"n_{first.direction}", f"d_{first.direction}", case=case, allow=None if held.lower else _undeclared(held, told.values()))
 
@@ -88,12 +88,24 @@ def _demand(held: Restraint, direction: str, facts: Facts) -> tuple[Fact[Quantit
     return load_factor(pull, facts).value("n"), "ultimate load factor"
 
 
-def _print(sheet: Worksheet, item: Item, worst: Worst) -> None:
+def _hold(sheet: Worksheet, one: Worst, *, proved: bool) -> None:
+    """The load held in one direction, and the factor; only of the one that decides the loading is printed, which proves it."""
+    meaning = f"load held {one.direction} without {one.strap}" if one.left.factor else f"nothing balances a load {one.direction} without {one.strap}"
+    if proved:
+        sheet.found(f"P_{one.direction}", one.left.factor * LOAD_N, meaning, "lbf")
+    else:
+        sheet.given(f"P_{one.direction}", as_found(one.left.factor * LOAD_N, "lbf", places=4 if one.left.factor else 0), meaning)
+    sheet.work(f"n_{one.direction}", f"P_{one.direction} / (m * g)", f"load factor held {one.direction} without {one.strap}")
+
+
+def _print(sheet: Worksheet, held: Restraint, item: Item, worst: Worst) -> None:
     """The loading that decides; none where nothing balances."""
     share = worst.left.stretching
     if share is not None:
         meaning = f"pull or push of each {worst.direction} without {worst.strap}, elastic share, found by search"
-        prove(sheet, item.without(worst.strap), TOWARDS[worst.direction], share, worst.left.factor, f"P_{worst.direction}", meaning)
+        left = item.without(worst.strap)
+        prove(sheet, left, TOWARDS[worst.direction], share, worst.left.factor, f"P_{worst.direction}", meaning)
+        governed(sheet, held, left, share)
 
 
 def _undeclared(held: Restraint, told: Iterable[str]) -> Referral:

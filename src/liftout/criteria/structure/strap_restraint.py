@@ -20,7 +20,7 @@ from liftout.tables import table
 from liftout.worked.fluids.filled_mass import filled_mass
 from liftout.worked.structure.load_factor import load_factor
 from liftout.worked.structure.other_anchors import other_anchors
-from liftout.worked.structure.rig import LOAD_N, TOWARDS, alike, compliances, prove, rig, stretch_facts
+from liftout.worked.structure.rig import LOAD_N, TOWARDS, alike, compliances, governed, prove, rig, stretch_facts
 from liftout.worksheet import Worksheet, declined
 
 special_factors, sets, methods = table("special_factors"), table("load_factor_sets"), table("methods")
@@ -85,6 +85,7 @@ def strap_restraint(pull: ItemInDirection, facts: Facts) -> Finding:
         sheet.work("n_held", "min(n_p, n_e)", "load factor held, the smaller")
         share, times, load = whole.stretching, whole.elastic, "P_e"
     acting = prove(sheet, item, direction, share, times, load, "pull or push of each at that load, found by search")
+    governed(sheet, held, item, share)
     # A strap that is slack in the loading that counts has no part in it.
     sheet.rests_on(*(value for name in acting for value in ratings.get(name, ()) if isinstance(value, Fact)))
     sheet.rests_on(*stretch_facts(held, acting))

@@ -115,12 +115,12 @@ def _prove(sheet: Worksheet, held: Restraint, item: Item, direction: Vector, sha
     rows = forces(item, [member for member, (part, one) in enumerate(zip(parts, units, strict=True)) if part > UNIT_LEAST or abs(one) > UNIT_LEAST])
     sheet.work("P", "n * m * g", "ultimate inertia load", "lbf", places=0)
     sheet.column(
-        "w", [(row.name, as_found(parts[row.member], "", places=4)) for row in rows], "part of that load in each, elastic share, found by search"
+        "w", [(row.name, as_found(parts[row.member], "", places=6)) for row in rows], "pull or push of each for a load of one, found by search"
     )
     sheet.column(
         "f",
-        [(row.name, as_found(units[row.member], "", places=4)) for row in rows],
-        "pull or push of each for a load of one at the corner, found by search",
+        [(row.name, as_found(units[row.member], "", places=6)) for row in rows],
+        "the same for a load of one at the corner; below nothing it lets go",
     )
     lay_out(sheet, item, rows)
     balance(sheet, direction, "1", parts="w")
@@ -141,9 +141,9 @@ def _prove(sheet: Worksheet, held: Restraint, item: Item, direction: Vector, sha
     sheet.column(
         "W",
         [(strap.name, as_found(parts[index], "", places=6)) for index, strap in stretched],
-        "part of the load in each strap that moves the corner",
+        "pull for a load of one, of each strap that moves the corner",
     )
-    sheet.column("t", [(strap.name, as_found(units[index], "", places=6)) for index, strap in stretched], "its unit pull")
+    sheet.column("t", [(strap.name, as_found(units[index], "", places=6)) for index, strap in stretched], "the same for a load of one at the corner")
     sheet.column("l", [(strap.name, as_found(item.straps[index].length_m, "in", places=5)) for index, strap in stretched], "its free length")
     sheet.column("e", [(strap.name, strap.stretch) for _, strap in stretched], "its stretch under its rating, over its length")
     sheet.column("R", [(strap.name, strap.own_rating) for _, strap in stretched], "its rating")

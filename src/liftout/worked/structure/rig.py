@@ -183,6 +183,14 @@ def balance(sheet: Worksheet, direction: Vector, load: str, *, parts: str = "") 
         )
 
 
+def governed(sheet: Worksheet, held: Restraint, item: Item, share: Sharing) -> None:
+    """Print what bounds a loading: the rating that is reached first, over the special factor k."""
+    name = share.governing(item)[0]
+    rating = next((strap.rating for strap in held.straps if strap.name == name), held.block_rating)
+    sheet.given("R", rating, f"rating of {name}, which is reached first")
+    sheet.work("F_max", "R / k", f"most that {name} may take, with the special factor", "lbf", places=1)
+
+
 def names(item: Item, members: Iterable[int]) -> list[str]:
     """Names of members."""
     every = [*(strap.name for strap in item.straps), *(support.name for support in item.supports)]
