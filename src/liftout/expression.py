@@ -15,7 +15,7 @@ from __future__ import annotations
 
 import ast
 import math
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Container, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import ROUND_CEILING, Context, Decimal, getcontext, setcontext
 from functools import cached_property, lru_cache, reduce
@@ -204,6 +204,59 @@ def totals(node: Node) -> tuple[Total, ...]:
             return totals(left) + totals(right)
         case Call(_, arguments):
             return tuple(found for argument in arguments for found in totals(argument))
+
+
+def values_in(node: Node) -> Iterator[Printed]:
+    """The values put in for symbols in `node`, in order of appearance."""
+    match node:
+        case Printed():
+            yield node
+        case Negative(of) | Power(of, _) | Total(of):
+            yield from values_in(of)
+        case Binary(_, left, right):
+            yield from values_in(left)
+            yield from values_in(right)
+        case Call(_, arguments):
+            for argument in arguments:
+                yield from values_in(argument)
+
+
+def shift(node: Node, scales: Container[str]) -> Decimal:
+    """How many times the value of `node` carries the zero of a scale along: once for a temperature, not at all for a difference of two.
+
+    Args:
+        node: the tree.
+        scales: symbols that are told on a scale whose zero is not nothing, as temperatures in °C are.
+    """
+    match node:
+        case Symbol(name):
+            return Decimal(name in scales)
+        case Negative(of):
+            return -shift(of, scales)
+        case Binary("+", left, right):
+            return shift(left, scales) + shift(right, scales)
+        case Binary("-", left, right):
+            return shift(left, scales) - shift(right, scales)
+        case Binary("*", Number(text), of) | Binary("*", of, Number(text)):
+            return shift(of, scales) * Decimal(text)
+        case Binary("/", of, Number(text)):
+            return shift(of, scales) / Decimal(text)
+        case Call("min" | "max", arguments):
+            found = {shift(argument, scales) for argument in arguments}
+            return found.pop() if len(found) == 1 else NOTHING
+        case _:
+            return NOTHING
+
+
+def from_true_zero(node: Node, scales: Container[str]) -> bool:
+    """Whether what stands directly in `node` has to be counted from true zero: what is multiplied, divided, raised or summed over rows."""
+    match node:
+        case Negative() | Binary("+" | "-", _, _) | Binary("*", Number(), _) | Binary("*" | "/", _, Number()):
+            return False
+        case Call("min" | "max", arguments):
+            return len({shift(argument, scales) for argument in arguments}) > 1
+        case _:
+            return True
 
 
 def value(node: Node, values: Mapping[str, Value]) -> Measure:

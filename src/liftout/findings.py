@@ -142,6 +142,9 @@ class Change(NamedTuple):
 
 
 ACCEPTED: Final = "accepted"
+
+_SIGNALS: Final = {"WARNING: ": "WARNING", "NOTE: ": "NOTE", "MAJOR CANDIDATE: ": "NOTE"}
+"""How a caution begins that is a warning, or that only says what is to be known."""
 """The one decision that closes a referred finding."""
 
 
@@ -162,6 +165,8 @@ class Loose(NamedTuple):
 
     read: Sequence[Fact[Any]]
     """Facts that something else than its formulas read, a search say: its lines do not tell how far they take it."""
+    searched: Sequence[Fact[Any]]
+    """Of these, those that were read as they stand in the job: a search that finds something else may go much farther with them than its lines tell."""
     carried: Sequence[Fact[Any]]
     """Facts that its formulas carry."""
     left: Decimal | None
@@ -226,6 +231,14 @@ class Finding:
         return " | ".join(part for part in (self.criterion, self.subject, self.state) if part)
 
     @property
+    def signal(self) -> tuple[str, str]:
+        """Signal word and text of the caution; NOTE where it says what is to be known and warns of nothing."""
+        text = self.caution or ""
+        word = next((word for begins, word in _SIGNALS.items() if text.startswith(begins)), "CAUTION")
+        text = text.removeprefix(f"{word}: ")
+        return word, f"{text[:1].upper()}{text[1:]}{'' if text.endswith('.') else '.'}"
+
+    @property
     def open(self) -> bool:
         """Whether somebody still has to act: it fails, is not assessed, or is referred and nobody accepted it."""
         if self.verdict in (Verdict.DOES_NOT_CONFORM, Verdict.NOT_ASSESSED):
@@ -236,9 +249,21 @@ class Finding:
     def brief(self) -> str:
         """Value, limit and margin, or the reason, without the verdict."""
         if self.value_text:
-            margin = f"; margin {self.margin.text}" if self.margin else ""
-            return f"{self.value_text} against {self.relation} {self.limit_text}{margin}"
+            margin = f"; margin {self.margin.text}" if self.margin and not self.counted else ""
+            return f"{self.compared}{margin}"
         return self.reason or ("missing values" if self.missing else "see the question")
+
+    @property
+    def counted(self) -> bool:
+        """Whether it compares a number of things with a number of things, of which no share is left over."""
+        return self.value_text.isdecimal() and self.limit_text.isdecimal()
+
+    @property
+    def compared(self) -> str:
+        """Value and limit in words."""
+        if self.counted:
+            return f"{self.value_text} counted, {self.relation} {self.limit_text} {'allowed' if self.relation == 'at most' else 'asked for'}"
+        return f"{self.value_text} against {self.relation} {self.limit_text}"
 
     @property
     def particulars(self) -> str:
@@ -250,10 +275,10 @@ class Finding:
         """The conclusion in one sentence, as it is printed everywhere."""
         match self.verdict:
             case Verdict.CONFORMS | Verdict.DOES_NOT_CONFORM if self.value_text:
-                margin = f"; margin {self.margin.text}" if self.margin else ""
-                return f"{self.value_text} against {self.relation} {self.limit_text}: {self.verdict}{margin}."
+                margin = f"; margin {self.margin.text}" if self.margin and not self.counted else ""
+                return f"{self.compared}: {self.verdict}{margin}."
             case Verdict.REFER if self.referral:
-                seen = f"{self.value_text} against {self.relation} {self.limit_text}. " if self.value_text else ""
+                seen = f"{self.compared}. " if self.value_text else ""
                 return f"{seen}Refer: {self.referral.question}"
             case Verdict.NOT_ASSESSED:
                 return "Not assessed. " + " ".join(f"Needed: {need.what} ({need.where})." for need in self.missing)

@@ -1,7 +1,8 @@
 """Conclusions that tolerances may turn, made again with each fact at either end of its tolerance.
 
 A formula tells by itself how far its value goes where a fact lies a little off (`worksheet`). That is near enough as long as much more
-is left. Where little is left, or where something else than a formula read the fact (a search, or what chooses a line of a limit), the
+is left. Where little is left, or where something else than a formula read the fact (a search, or what chooses a line of a limit) and may find something else
+at another value of it, the
 job is changed to either end, everything that follows from it is worked again, and what is left then is compared with what was left
 before. What the facts take, each at its worse end, is added up.
 """
@@ -22,6 +23,9 @@ from liftout.quantities import PRECISION, plain
 NEAR: Final = 4
 """Where more is left than so many times what the formulas tell of all that may be off, they are believed: over the demonstration jobs the ends take
 no more than 1.8 times as much (4.5 times of one small part of it)."""
+
+NEAR_ALONE: Final = 2
+"""The same where nothing but formulas read what may be off: they were worked again with it."""
 
 Takes = dict[tuple[str, str], Decimal | str]
 """How much of what is left a fact takes at its worse end, by the fact and the finding's key; what comes out there where it does not conform."""
@@ -51,9 +55,10 @@ def _names(facts: Iterable[Fact[Any]]) -> set[str]:
 
 def _to_move(loose: Loose) -> tuple[Fact[Any], ...]:
     """Facts of which the formulas do not tell well enough how far they take a conclusion."""
-    if loose.left is not None and loose.left < NEAR * sum(loose.off.values()):
+    if loose.left is not None and loose.left < (NEAR if loose.read else NEAR_ALONE) * sum(loose.off.values()):
         return tuple({fact.where: fact for fact in (*loose.read, *loose.carried)}.values())
-    return tuple(fact for fact in loose.read if not loose.off.get(fact.where))
+    searched = _names(loose.searched)
+    return tuple(fact for fact in loose.read if fact.where in searched or not loose.off.get(fact.where))
 
 
 def _together(near: Sequence[Finding], moved: Mapping[str, tuple[Fact[Any], ...]]) -> list[list[Fact[Any]]]:

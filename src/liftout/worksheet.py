@@ -10,6 +10,7 @@ from __future__ import annotations
 import re
 from collections.abc import Collection, Container, Iterable, Mapping, Sequence
 from decimal import Decimal, localcontext
+from functools import reduce
 from typing import Any, Final, Literal, NamedTuple, TypeVar
 
 from liftout.expression import (
@@ -27,8 +28,10 @@ from liftout.expression import (
     Run,
     Symbol,
     Total,
+    from_true_zero,
     ready,
     rows_kind,
+    shift,
     symbols,
     worked,
 )
@@ -43,11 +46,14 @@ AT_LIMIT: Final = Decimal("1e-9")
 SHOP_TABLES: Final = "in the shop's own tables"
 """Where to write what no job says."""
 
+MARGIN_TOLD: Final = 1000
+"""Percent beyond which a margin is only told to be larger: nothing is concluded from its digits."""
+
 DIGITS_RESULT: Final = 4
 DIGITS_CARRIED: Final = 6
 DIGITS_MOST: Final = 20
-DIGITS_APART: Final = 16
 DIGITS_KELVIN: Final = 12
+DIGITS_APART: Final = 16
 """With so many digits more what a line uses tells its result from any other, unless that lies just half between two."""
 
 
@@ -86,6 +92,8 @@ class Result(NamedTuple):
     """How far the value goes, in SI, where one fact lies off by its tolerance; for each such fact. None where no fact behind it has one."""
     read: Sequence[Fact[Any]] | None = None
     """Facts with a tolerance behind it that something else than a formula read, a search say: no line tells how far the value goes with them. None where there is none."""
+    searched: Sequence[Fact[Any]] | None = None
+    """Of these, those that it read as they stand in the job, and not as a value of a line."""
 
 
 class Absent(NamedTuple):
@@ -430,7 +438,8 @@ class Worksheet:
         ground = self._ground
         moved = Later(lambda: tuple(self._goes(symbol)[0].items())) if self._loose else None
         read = Later(self._facts_read) if self._loose or loose(self._conditions) else None
-        return Result(Quantity(magnitude, line.unit), origin, ground.cells, ground.facts, line.exact, moved, read)
+        searched = Later(self._facts_searched) if read is not None else None
+        return Result(Quantity(magnitude, line.unit), origin, ground.cells, ground.facts, line.exact, moved, read, searched)
 
     @property
     def _ground(self) -> _Ground:
@@ -532,6 +541,11 @@ class Worksheet:
                 found.extend(loose((source,) if isinstance(source, Fact) else source.facts if isinstance(source, Result) else ()))
         return tuple({fact.where: fact for fact in found}.values())
 
+    def _facts_searched(self) -> tuple[Fact[Any], ...]:
+        """Facts with a tolerance that a search read as they stand in the job, here or on a sheet before."""
+        found = [*loose(self._conditions), *(fact for _, _, source, _ in self._loose if isinstance(source, Result) for fact in source.searched or ())]
+        return tuple({fact.where: fact for fact in found}.values())
+
     def _leading_to(self, concluded: Iterable[str]) -> set[str]:
         """Symbols that some symbols are worked from, and these."""
         found: set[str] = set()
@@ -608,7 +622,7 @@ class Worksheet:
 
         finding = concluded({}, ())
         if read := self._facts_read():
-            finding.loose = Loose(read, (), None, {}, concluded)
+            finding.loose = Loose(read, (), (), None, {}, concluded)
         return finding
 
     def refused(self, reason: str, *, remedies: Sequence[Change] = (), caution: str | None = None) -> Finding:
@@ -684,7 +698,7 @@ class Worksheet:
         finding = concluded(off, ("at an end of one of them it has no value",) if unbounded else ())
         read = self._facts_read() if conforms else ()
         if conforms and (read or off):
-            finding.loose = Loose(read, Later(lambda: self._facts_carried(off)), left, off, concluded)
+            finding.loose = Loose(read, self._facts_searched(), Later(lambda: self._facts_carried(off)), left, off, concluded)
         return finding
 
     def _off(self, symbol: str, limit: str) -> tuple[dict[str, Decimal], bool]:
@@ -751,7 +765,7 @@ class Worksheet:
             return None
         ratio = PRECISION.divide(left, PRECISION.abs(whole))
         percent = half_up(ratio * 100, 0) or rounded(ratio * 100, 1)  # a miss is never printed as nothing
-        return Margin("ratio", Quantity(ratio, unit("")), f"{plain(percent)} %")
+        return Margin("ratio", Quantity(ratio, unit("")), f"over {MARGIN_TOLD} %" if percent > MARGIN_TOLD else f"{plain(percent)} %")
 
     @staticmethod
     def _apart(difference: Decimal, line: _Line) -> tuple[Quantity, str]:

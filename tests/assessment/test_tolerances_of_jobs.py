@@ -105,6 +105,21 @@ def test_no_finding_conforms_with_a_tolerance_and_fails_at_an_end_of_it(job: str
         tried += found is not None
 
 
+ONCE_BETTER = [
+    # A point of a generator's output that is no longer hot enough, so that less is left at the next one.
+    ("halden_4_cooler", "electrical / sources / alternator / output / 1 / temperature", "0.02"),
+    # A corner of a limit that the worst loading hardly touches, and another loading wholly.
+    ("halden_4_cooler", "aircraft / limits / aft / 1 / arm", "0.15"),
+    # A limit that may be exceeded stood before one that was.
+    ("tessel_2_cooler", "aircraft / combined limits / behind the seats / maximum", "0.4"),
+]
+
+
+@pytest.mark.parametrize(("job", "path", "share"), ONCE_BETTER)
+def test_what_once_came_out_better_with_a_tolerance_does_no_longer(job: str, path: str, share: str) -> None:
+    assert optimistic(job, tuple(path.split(" / ")), Decimal(share)) == []
+
+
 def test_one_value_that_rests_on_others_here_and_there_is_one_value() -> None:
     """The rating of a strap is the weaker of strap and anchor, so it stands in some findings with the evidence of both."""
     assert optimistic(JOB, ("restraint", "cabin unit", "straps", "S1", "rating"), Decimal("0.02")) == []

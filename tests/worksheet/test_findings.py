@@ -514,3 +514,17 @@ def test_a_line_says_where_it_comes_from() -> None:
 def test_what_is_declined_rests_on_what_declines_it() -> None:
     finding = declined(Fact("no water", "job.yaml:3", STATED))
     assert (finding.verdict, finding.reason, finding.evidence) == (Verdict.NOT_APPLICABLE, "no water", (("job.yaml:3", STATED),))
+
+
+@pytest.mark.parametrize(
+    ("caution", "word", "said"),
+    [
+        ("WARNING: mains voltage kills.", "WARNING", "Mains voltage kills."),
+        ("measure the flow cold", "CAUTION", "Measure the flow cold."),
+        ("NOTE: A limit for healthy adults.", "NOTE", "A limit for healthy adults."),
+        ("MAJOR CANDIDATE: an opening may be one.", "NOTE", "MAJOR CANDIDATE: an opening may be one."),
+    ],
+)
+def test_a_caution_is_printed_under_its_own_signal_word(caution: str, word: str, said: str) -> None:
+    finding = Finding("a", "b", "", Verdict.CONFORMS, caution=caution)
+    assert finding.signal == (word, said)

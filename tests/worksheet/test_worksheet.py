@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from liftout.documents.formula import arrange, spoken
 from liftout.expression import FormulaError
 from liftout.facts.fact import CHOSEN, Fact
 from liftout.findings import Finding, Referral, Verdict
@@ -477,3 +478,61 @@ def test_to_exceed_is_what_does_not_conform(value: str) -> None:
     sheet.given("I_max", chosen("100 A", "current"), "limit")
     sheet.given("I_other", chosen("150 A", "current"), "the largest of its kind on the sheet")
     assert sheet.exceeds("I", "I_max") is (sheet.at_most("I", "I_max").verdict is Verdict.DOES_NOT_CONFORM)
+
+
+# --- temperatures -----------------------------------------------------------------------------------------------------
+
+
+def with_temperatures() -> Worksheet:
+    sheet = Worksheet()
+    sheet.given("T", fact("43 °C", "temperature"), "air at the inlet")
+    sheet.given("T_0", fact("15 °C", "temperature"), "air at sea level")
+    sheet.given("T_F", fact("100 °F", "temperature"), "air in the cabin")
+    sheet.given("d", fact("5 Δ°C", "temperature difference"), "warmer than that")
+    sheet.given("p", fact("100 kPa", "pressure"), "pressure")
+    sheet.given("R", fact("287.05 J/kg·K", "specific heat"), "gas constant")
+    return sheet
+
+
+@pytest.mark.parametrize(
+    ("formula", "unit", "said"),
+    [
+        ("p / (R * T)", "kg/m^3", "100 kPa / (287.05 J/kg·K × 316.15 K)"),
+        ("sqrt(T / T_0)", "", "sqrt(316.15 K / (288.15 K))"),
+        ("T**2 / T_0", "K", "(316.15 K)^2 / (288.15 K)"),
+        ("(T + d) / (T_0 + d)", "", "(316.15 K + 5 Δ°C) / (288.15 K + 5 Δ°C)"),
+        ("2 * T / d", "", "2 × 316.15 K / (5 Δ°C)"),
+        ("R * T_F", "J/kg", "287.05 J/kg·K × 310.927777778 K"),
+        ("T + d", "K", "316.15 K + 5 Δ°C"),
+        ("T + d", "°C", "43 °C + 5 Δ°C"),
+        ("T - T_0", "Δ°C", "43 °C − 15 °C"),
+        ("(T - T_0) / d", "", "(43 °C − 15 °C) / (5 Δ°C)"),
+        ("R * (T - T_0 + d)", "J/kg", "287.05 J/kg·K × (43 °C − 15 °C + 5 Δ°C)"),
+        ("(T + T_0) / 2", "°C", "(43 °C + 15 °C) / 2"),
+        ("max(T, T_0)", "°C", "max(43 °C, 15 °C)"),
+        ("min(T, T_0) / d", "", "min(316.15 K, 288.15 K) / (5 Δ°C)"),
+        ("abs(T - T_0)", "Δ°C", "abs(43 °C − 15 °C)"),
+    ],
+)
+def test_a_temperature_is_put_in_so_that_the_line_can_be_worked_by_hand(formula: str, unit: str, said: str) -> None:
+    sheet = with_temperatures()
+    sheet.work("y", formula, "result", unit)
+    step = sheet.steps()[-1]
+    assert step.with_values is not None
+    assert spoken(arrange(step.with_values)) == said
+    assert rounds_to(worked_out(said), step.result.number, step.result.unit)
+
+
+def test_temperatures_of_rows_are_put_in_from_true_zero_too() -> None:
+    sheet = Worksheet()
+    sheet.column("m", [("a", fact("2 kg", "mass")), ("b", fact("3 kg", "mass"))], "weights")
+    sheet.column("T", [("a", fact("0 °C", "temperature")), ("b", fact("20 °C", "temperature"))], "temperatures")
+    sheet.work("y", "sum(m * T) / sum(m)", "mixed", "K")
+    step = sheet.steps()[-1]
+    assert step.with_values is not None
+    assert spoken(arrange(step.with_values)) == "(2 kg × 273.15 K + 3 kg × 293.15 K) / (2 kg + 3 kg)"
+
+
+@pytest.mark.parametrize(("value", "margin"), [("1 A", "900 %"), ("0.9 A", "over 1000 %"), ("0.03 A", "over 1000 %")])
+def test_a_margin_that_is_many_times_the_demand_is_told_to_be_so(value: str, margin: str) -> None:
+    assert compared("10 A", value, how="strength").margin.text == margin  # type: ignore[union-attr]

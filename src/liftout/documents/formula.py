@@ -73,6 +73,11 @@ class Bracket:
 
 
 @dataclass(frozen=True, slots=True)
+class Comma:
+    """The comma behind an argument, in a function that was divided likewise."""
+
+
+@dataclass(frozen=True, slots=True)
 class Fence:
     """Parentheses around `of`."""
 
@@ -124,7 +129,7 @@ class Row:
     items: tuple[Mark, ...]
 
 
-Mark = Letter | Name | Numeral | Value | Sign | Bracket | Fence | Fraction | Root | Raised | Function | Sum | Row
+Mark = Letter | Name | Numeral | Value | Sign | Bracket | Comma | Fence | Fraction | Root | Raised | Function | Sum | Row
 
 _MARKS: Final = frozenset(get_args(Mark))
 _GREEK_NAMES: Final = (
@@ -264,6 +269,8 @@ def width(mark: Mark) -> int:
             return len(number) + (len(unit) + 1 if unit else 0)
         case Sign(text, prefix):
             return len(text) + (0 if prefix else 2)
+        case Comma():
+            return 2
         case Fence(of) | Root(of) | Sum(of):
             return width(of) + 2
         case Fraction(over, under):
@@ -304,24 +311,41 @@ def line(step: Step) -> Line:
 
 
 def pieces(mark: Mark) -> tuple[Mark, ...]:
-    """`mark` divided where it may break: before = + and −, and before × where a piece is still long."""
+    """`mark` divided where it may break: behind a comma, before = + and −, and before × where a piece is still long."""
     if width(mark) <= _PIECE:
         return (mark,)
     found: list[tuple[Mark, ...]] = []
-    for piece in _divide(tuple(_opened(mark)), ("+", "−")):
-        found.extend(_divide(piece, ("×", "/")) if sum(map(width, piece)) > _PIECE else [piece])
+    for argument in _arguments(tuple(_opened(mark))):
+        for piece in _divide(argument, ("+", "−")):
+            found.extend(_divide(piece, ("×", "/")) if sum(map(width, piece)) > _PIECE else [piece])
     return tuple(Row(piece) for piece in found)
 
 
 def _opened(mark: Mark) -> Iterator[Mark]:
-    """The items of `mark`, long fences opened so that their content can break too."""
+    """The items of `mark`, long fences and functions opened so that their content can break too."""
     for item in _items(mark):
         if isinstance(item, Fence) and width(item) > _PIECE:
             yield from (Bracket("("), *_opened(item.of), Bracket(")"))
-        elif isinstance(item, Function) and len(item.arguments) == 1 and width(item) > _PIECE:
-            yield from (Letter(item.name, "upright"), Bracket("("), *_opened(item.arguments[0]), Bracket(")"))
+        elif isinstance(item, Raised) and isinstance(item.base, Fence) and width(item) > _PIECE:
+            yield from (Bracket("("), *_opened(item.base.of), Raised(Bracket(")"), item.exponent))
+        elif isinstance(item, Function) and width(item) > _PIECE:
+            yield from (Letter(item.name, "upright"), Bracket("("))
+            for at, argument in enumerate(item.arguments):
+                yield from ((Comma(),) if at else ())
+                yield from _opened(argument)
+            yield Bracket(")")
         else:
             yield item
+
+
+def _arguments(items: tuple[Mark, ...]) -> list[tuple[Mark, ...]]:
+    """What stands between commas, each behind its argument."""
+    groups: list[list[Mark]] = [[]]
+    for item in items:
+        groups[-1].append(item)
+        if isinstance(item, Comma):
+            groups.append([])
+    return [tuple(group) for group in groups]
 
 
 def _divide(items: tuple[Mark, ...], signs: tuple[str, ...]) -> list[tuple[Mark, ...]]:
@@ -336,7 +360,7 @@ def _divide(items: tuple[Mark, ...], signs: tuple[str, ...]) -> list[tuple[Mark,
 # --- the three printers -------------------------------------------------------------------------------------
 
 
-def spoken(mark: Mark) -> str:
+def spoken(mark: Mark) -> str:  # noqa: PLR0912 - as many branches as the set
     """`mark` on one line of plain text; symbols keep the spelling of the formula."""
     match mark:
         case Letter(text, _) | Numeral(text) | Bracket(text):
@@ -347,6 +371,8 @@ def spoken(mark: Mark) -> str:
             return f"{number} {unit}".rstrip()
         case Sign(text, prefix):
             return text if prefix else f" {text} "
+        case Comma():
+            return ", "
         case Fence(of):
             return f"({spoken(of)})"
         case Fraction(over, under):
@@ -406,6 +432,8 @@ def _element(mark: Mark) -> str:  # noqa: PLR0912 - as many branches as the set
             return f'<mo form="prefix">{escape(text)}</mo>' if prefix else f"<mo>{escape(text)}</mo>"
         case Bracket(text):
             return f'<mo stretchy="false" form="{"prefix" if text == "(" else "postfix"}">{text}</mo>'
+        case Comma():
+            return "<mo>,</mo>"
         case Fence(of):
             return f"<mrow><mo>(</mo>{_element(of)}<mo>)</mo></mrow>"
         case Fraction(over, under):

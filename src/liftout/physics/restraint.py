@@ -33,6 +33,9 @@ Wrench = tuple[float, float, float, float, float, float]
 RIGID: Final = 2.0**-10
 """Compliance of floor and stops over that of the stiffest strap: a choice of ours, small enough not to be felt, large enough to solve well."""
 
+LOAD_N: Final = 100.0
+"""The load that a factor of one stands for where a weight need not be known: near what such items weigh, so that searches work on numbers near one."""
+
 NOT_HELD: Final = 1e-6
 """A load factor below this is zero: the tolerance of the linear program."""
 

@@ -44,12 +44,15 @@ def named_loading(loaded: Loaded, facts: Facts) -> Finding:
     for number, room in enumerate(rooms, 1):
         sheet.work(f"w_{number}", f"sum(b_{number})", f"whole load, {room.name}", "lb", places=1)
     weights = [*((f"w_{n}", f"R_{n}", f"what is loaded, {room.name}") for n, room in enumerate(rooms, 1)), *weights]
-    for beyond in (sheet.exceeds, sheet.may_exceed):  # what fails comes before what only tolerances may carry over a limit
-        for symbol, limit, governs in weights:
-            if beyond(symbol, limit):
-                return sheet.at_most(symbol, limit, case={"governs": governs})
+    for symbol, limit, governs in weights:
+        if sheet.exceeds(symbol, limit):
+            return sheet.at_most(symbol, limit, case={"governs": governs})
     if not (limit_line(sheet, limits, "forward", both=True) and limit_line(sheet, limits, "aft", both=True)):
         return sheet.refused("heavier than the last corner of the envelope")
+    if not (sheet.exceeds("x_forward", "x_cg") or sheet.exceeds("x_cg", "x_aft")):
+        for symbol, limit, governs in weights:  # what fails comes before what only tolerances may carry over a limit
+            if sheet.may_exceed(symbol, limit):
+                return sheet.at_most(symbol, limit, case={"governs": governs})
     otherwise, centre = other_places(loaded.state.items, facts), sheet.exact("x_cg")
     if centre - sheet.exact("x_forward") <= sheet.exact("x_aft") - centre:
         return sheet.at_least("x_cg", "x_forward", distance=True, otherwise=otherwise)

@@ -14,12 +14,12 @@ from liftout.criteria import criterion
 from liftout.facts import Fact, Facts, Missing
 from liftout.facts.restraint import ItemInDirection, Restraint, spots
 from liftout.findings import Finding, Referral
-from liftout.physics.restraint import Held, Item, held_without_each
+from liftout.physics.restraint import LOAD_N, Held, Item, held_without_each
 from liftout.quantities import Quantity
 from liftout.tables import table
 from liftout.worked.fluids.filled_mass import filled_mass
 from liftout.worked.structure.load_factor import load_factor
-from liftout.worked.structure.rig import LOAD_N, TOWARDS, as_found, compliances, governed, needed, prove, rig, stretch_facts
+from liftout.worked.structure.rig import TOWARDS, as_found, compliances, governed, needed, prove, rig, stretch_facts
 from liftout.worksheet import Lacking, Result, Worksheet
 
 special_factors, sets, methods = table("special_factors"), table("load_factor_sets"), table("methods")

@@ -14,13 +14,13 @@ from liftout.criteria import criterion
 from liftout.facts import Fact, Facts, Missing
 from liftout.facts.restraint import ItemInDirection, Restraint, spots
 from liftout.findings import Finding, Referral
-from liftout.physics.restraint import held_factor, held_to, largest_factor
+from liftout.physics.restraint import LOAD_N, held_factor, held_to, largest_factor
 from liftout.quantities import Quantity
 from liftout.tables import table
 from liftout.worked.fluids.filled_mass import filled_mass
 from liftout.worked.structure.load_factor import load_factor
 from liftout.worked.structure.other_anchors import other_anchors
-from liftout.worked.structure.rig import LOAD_N, TOWARDS, alike, compliances, governed, prove, rig, stretch_facts
+from liftout.worked.structure.rig import TOWARDS, alike, compliances, governed, prove, rig, stretch_facts
 from liftout.worksheet import Worksheet, declined
 
 special_factors, sets, methods = table("special_factors"), table("load_factor_sets"), table("methods")

@@ -21,13 +21,13 @@ from liftout.facts.restraint import ItemInDirection, Restraint, spots
 from liftout.findings import Finding, Referral
 from liftout.physics.boxes import Box, axis, separation
 from liftout.physics.movement import UNIT_LEAST, Movement, movement
-from liftout.physics.restraint import Item, NotRestrained, Sharing, Vector, elastic_share, held_factor
+from liftout.physics.restraint import LOAD_N, Item, NotRestrained, Sharing, Vector, elastic_share, held_factor
 from liftout.quantities import Quantity, unit
 from liftout.tables import table
 from liftout.worked.fluids.filled_mass import filled_mass
 from liftout.worked.removability.occupied_space import FACES, SHRINKING, occupied_space
 from liftout.worked.structure.load_factor import load_factor
-from liftout.worked.structure.rig import LOAD_N, TOWARDS, as_found, balance, compliances, forces, lay_out, needed, rig, unstretched
+from liftout.worked.structure.rig import TOWARDS, as_found, balance, compliances, forces, lay_out, needed, rig, unstretched
 from liftout.worksheet import Worksheet, declined
 
 sets, methods = table("load_factor_sets"), table("methods")

@@ -48,7 +48,8 @@ def _at_speed(sheet: Worksheet, case: SourceInPhase) -> None:
 
 def in_hottest_air(sheet: Worksheet, source: Source) -> Sequence[OutputPoint]:
     """The points of the output told for the coolest air that is at least as hot as the hottest; the sheet ends where there are none."""
-    sheet.needs(source.hottest)
+    # Each of them decides which points are taken.
+    sheet.needs(source.hottest, *(value for point in source.output for value in (point.temperature, point.engine_speed)))
     assert isinstance(source.hottest, Fact)
     hot = [point for point in source.output if point.temperature.value.si >= source.hottest.value.si]
     if not hot:

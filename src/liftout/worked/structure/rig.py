@@ -15,15 +15,12 @@ from liftout.facts import Fact, Missing
 from liftout.facts.fact import si_of
 from liftout.facts.restraint import Restraint, Spot
 from liftout.facts.restraint import Strap as StrapFact
-from liftout.physics.restraint import RIGID, Item, Sharing, Strap, Support, Vector, leaning
+from liftout.physics.restraint import LOAD_N, RIGID, Item, Sharing, Strap, Support, Vector, leaning
 from liftout.quantities import KEPT, Quantity, from_si, half_up, unit
 from liftout.worksheet import Result, Worksheet
 
 TOWARDS: dict[str, Vector] = {"forward": (-1, 0, 0), "aft": (1, 0, 0), "right": (0, 1, 0), "left": (0, -1, 0), "up": (0, 0, 1), "down": (0, 0, -1)}
 """Direction of the inertia force: arms count aft, lateral arms to the right, heights up."""
-
-LOAD_N = 100.0
-"""The load that a factor of one stands for: near what such items weigh, so that searches work on numbers near one."""
 
 ACTS_N = 2.0
 """A pull or push below this is none."""
@@ -169,10 +166,12 @@ def balance(sheet: Worksheet, direction: Vector, load: str, *, parts: str = "") 
         load: symbol of that force, or its amount.
         parts: symbol of the column of forces where they are parts of a load of one; else they are pulls and pushes, F.
     """
-    force, unit_, places = (parts, "", 3) if parts else ("F", "lbf", 0)
+    force, unit_ = (parts, "") if parts else ("F", "lbf")
     for axis, letter in enumerate("xyz"):
         sign = {1: f" + {load}", -1: f" - {load}"}.get(int(direction[axis]), "")
-        sheet.work(f"S_{letter}", f"sum({force} * u_{letter}){sign}", f"sum of forces, {letter}: nothing but rounding", unit_, places=places)
+        sheet.work(
+            f"S_{letter}", f"sum({force} * u_{letter}){sign}", f"sum of forces, {letter}: nothing but rounding", unit_, places=3 if parts else 0
+        )
     for letter, one, other in (("x", "y", "z"), ("y", "z", "x"), ("z", "x", "y")):
         sheet.work(
             f"Q_{letter}",

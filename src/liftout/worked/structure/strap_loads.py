@@ -4,12 +4,12 @@ import math
 
 from liftout.facts import Facts, Missing
 from liftout.facts.restraint import ItemInDirection, spots
-from liftout.physics.restraint import NotRestrained, elastic_share, held_factor
+from liftout.physics.restraint import LOAD_N, NotRestrained, elastic_share, held_factor
 from liftout.tables import table
 from liftout.worked import worked
 from liftout.worked.fluids.filled_mass import filled_mass
 from liftout.worked.structure.load_factor import load_factor
-from liftout.worked.structure.rig import LOAD_N, TOWARDS, as_found, compliances, needed, prove, rig
+from liftout.worked.structure.rig import TOWARDS, as_found, compliances, needed, prove, rig
 from liftout.worksheet import Worksheet
 
 methods = table("methods")
