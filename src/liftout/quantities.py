@@ -449,6 +449,30 @@ def places(value: Decimal, count: int) -> str:
     return plain(half_up(value, count))
 
 
+Rounding = Literal["nearest", "down", "up"]
+_ROUNDINGS: Final = {"nearest": ROUND_HALF_UP, "down": ROUND_FLOOR, "up": ROUND_CEILING}
+DIGITS_READ: Final = 4
+"""Significant digits of a result that a person reads and does not reckon on with."""
+PLACES_READ: Final = 2
+"""Decimal places that it has in any case, where it was worked to so many: a moment or a weight is more than its first four digits."""
+
+
+def finished(value: Decimal, rounding: Rounding = "nearest") -> Decimal:
+    """A result as a person reads it, with no digits that say nothing; one that has no more of them stays as it is.
+
+    Args:
+        value: the result.
+        rounding: "nearest" is half-up; a limit is rounded to its safe side, "down" where at most so much is allowed, "up" where at least.
+
+    >>> finished(Decimal("-5.78819")), finished(Decimal("82664.05")), finished(Decimal("13.16661"), "up")
+    (Decimal('-5.788'), Decimal('82664.05'), Decimal('13.17'))
+    """
+    count = max(PLACES_READ, DIGITS_READ - 1 - value.adjusted())
+    if -int(value.as_tuple().exponent) <= count:
+        return value
+    return _TRUSTED.plus(value).quantize(_place(count), _ROUNDINGS[rounding], PRECISION)
+
+
 # --- the other system of units ------------------------------------------------------------------------------
 
 SYSTEMS: Final[dict[str, dict[str, str]]] = {
@@ -479,8 +503,6 @@ SYSTEMS: Final[dict[str, dict[str, str]]] = {
     },
 }
 """Into which unit of a system the units of the other are converted: mass, length, moment, torque, temperature, pressure; no others."""
-Rounding = Literal["nearest", "down", "up"]
-_ROUNDINGS: Final = {"nearest": ROUND_HALF_UP, "down": ROUND_FLOOR, "up": ROUND_CEILING}
 
 
 def converted(written: str, symbol: str, rounding: Rounding = "nearest") -> tuple[str, str] | None:

@@ -72,6 +72,7 @@ def test_a_wire_is_made_longer_and_its_voltage_drop_does_not_conform(opened: Any
     page.get_by_role("button", name="Enter").click()
     page.wait_for_selector("#changed")
     assert page.locator("#news").inner_text() == "Entered: length."
+    assert page.evaluate("document.activeElement.id") == "news"
     drop = page.locator("#changed .finding").filter(has_text="Voltage drop of a circuit").first.inner_text()
     assert "does not conform" in drop
     assert "before: conforms" in drop

@@ -125,12 +125,39 @@ def test_loadings_typed_into_the_fields_come_out_as_the_engine_has_them(name: st
         ours = page.evaluate("(() => { const { found } = liftoutPlanner.now(); return found && { points: found.points.map(p => [p.weight, p.moment]), "
                              "checks: found.checks.map(c => [c.kind, c.of, c.value, c.limit, c.inside, c.weight, c.verdict]) } })()")  # fmt: skip
         assert differences(ours, its, found.plan.span_m) == [], f"loading {number}"
-        outside = sum(1 for check in its["checks"] if check[6] in ("beyond", "no limit") and (check[1] != "no fuel" or check[0] == "weight"))
+        judged = [check[6] for check in its["checks"] if check[1] != "no fuel" or check[0] == "weight"]
+        outside = judged.count("beyond") + ("no limit" in judged)
         words = page.inner_text(".planner-verdict")
         assert ("OUTSIDE" in words) == bool(outside)
         if outside:
             assert re.search(rf"OUTSIDE {outside if outside > 1 else 'one'} limit", words)
+            assert page.locator(".planner-verdict .planner-outside + ul > li").count() == outside
     assert page.faults == []
+
+
+@pytest.mark.parametrize("name", [HALDEN, RICH])
+def test_no_allowance_is_printed_larger_than_it_is(name: str, opened: Any, place: Path) -> None:
+    """What a place may hold, in each state and unit: never more than was computed, and less than a digit below it."""
+    plan = planned(name).plan
+    page = page_of(opened, written(name, place))
+    factors = page.evaluate("JSON.parse(document.getElementById('planner-data').textContent).units.weight")
+    cut = 0
+    for symbol, factor in factors.items():
+        page.select_option("#planner-unit-weight", symbol)
+        for number, state in enumerate(plan.states):
+            page.select_option("#planner-state", str(number))
+            for station in range(len(plan.stations)):
+                rooms = [room for group, room in zip(plan.groups, state.room_kg, strict=True) if station in group.stations and room is not None]
+                note = page.text_content(f"#planner-load-{station}-0-note") or ""
+                told = re.match(rf"([\d.]+)\s{symbol} at most", note)
+                assert bool(told) == bool(rooms) or page.locator(f"#planner-load-{station}-0").is_disabled(), note
+                if told and rooms:
+                    most = max(0.0, min(rooms)) / factor
+                    assert most - 0.1 < float(told[1]) <= most + 1e-6, note
+                    cut += most - float(told[1]) > 0.05
+                    slider = page.get_attribute(f"#planner-load-{station}-0 >> xpath=../../input[@type='range']", "max") or "0"
+                    assert float(slider) <= most + 1e-6
+    assert cut, "no allowance here tells rounding down from rounding half-up"
 
 
 # --- the lock -------------------------------------------------------------------------------------------------------

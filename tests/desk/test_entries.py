@@ -16,7 +16,7 @@ import pytest
 from liftout.desk import bench
 from liftout.desk.bench import Bench, digest_of
 from liftout.desk.entries import comments
-from liftout.desk.parts import Path_, Shown, shown
+from liftout.desk.parts import EXAMPLES, Path_, Shown, shown
 from liftout.desk.serve import Server
 from liftout.job import load
 from liftout.resources import folder
@@ -65,6 +65,43 @@ def test_a_new_value_does_not_inherit_what_the_old_one_rests_on(server: Server) 
     assert server.bench.file.read_bytes() == before
     assert enter(server, RUN, **{"value:length": "14 ft", "rests:length": "same"}).code == 303
     assert (length(server).value.written, length(server).measured.by) == ("14 ft", "R. Voe")
+
+
+def test_a_number_that_cannot_be_read_is_told_before_what_it_would_rest_on(server: Server) -> None:
+    before = server.bench.file.read_bytes()
+    answer = enter(server, RUN, **{"value:length": "19O ft"})
+    assert answer.code == 422
+    words = html.unescape(answer.text)
+    assert '"19O ft"' in words
+    assert "would stand under" not in words
+    assert server.bench.file.read_bytes() == before
+
+
+def test_an_example_of_a_key_is_one_that_such_a_value_could_be(server: Server) -> None:
+    seen = server.bench.seen()
+    assert seen.job is not None
+    assert seen.own is not None
+    waiting: list[Path_] = [()]
+    examples: dict[str, set[str]] = {}
+    while waiting:
+        part = shown(seen.job, seen.own, waiting.pop())
+        waiting += [one.path for one in part.below]
+        for field in part.fields:
+            if field.example:
+                examples.setdefault(field.name, set()).add(field.example)
+    assert examples["altitude"] == {"8000 ft"}
+    assert examples["coldest rated"] == {"-20 °C"}
+    assert examples["length"] == {"118 in"}
+    assert len({*examples} & {*EXAMPLES}) > 15
+    assert all(examples[name] <= {likely, "15 psi", "4"} for name, likely in EXAMPLES.items() if name in examples), examples
+
+
+def test_words_stand_apart_fields_have_names_of_their_own_and_what_is_none_is_not_counted(server: Server) -> None:
+    page = html.unescape(ask(server, at(RUN)).text)
+    assert 'tolerance<span class="unseen"> of length</span>, either way' in page
+    assert ">\u2013 nothing said</small>" in page
+    for path in (RUN, (), ("shop",), ("document",)):
+        assert not re.search(r">0 (that ask|open elsewhere)", ask(server, at(path)).text)
 
 
 def test_the_evidence_of_the_old_value_is_not_offered_for_a_new_one(server: Server) -> None:

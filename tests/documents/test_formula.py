@@ -186,6 +186,22 @@ def test_a_long_sum_in_parentheses_breaks_too() -> None:
     assert len(line(Step("x", "arm", formula, None, Printed("1", ""), "")).parts[0]) > 10
 
 
+@pytest.mark.parametrize("name", ["min", "max"])
+def test_a_function_of_many_values_breaks_behind_each_comma(name: str) -> None:
+    formula = Call(name, tuple(Printed(f"{number}00", "kPa") for number in range(1, 10)))
+    found = pieces(Row((Sign("="), *([arrange(formula)]))))
+    assert [spoken(piece) for piece in found] == [f"= {name}(100 kPa,", *(f"{number}00 kPa," for number in range(2, 9)), "900 kPa)"]
+    assert " ".join(map(spoken, found)) == f"= {spoken(arrange(formula))}"
+
+
+def test_a_power_of_a_long_sum_breaks_within_it() -> None:
+    formula = parse("(" + " + ".join(f"m_{row} * x_{row}" for row in range(6)) + ") ** 2")
+    found = pieces(arrange(formula))
+    assert len(found) == 6
+    assert spoken(found[-1]) == "+ m_5 × x_5)^2"
+    assert " ".join(map(spoken, found)) == spoken(arrange(formula))
+
+
 def test_a_wide_fraction_is_written_on_the_line() -> None:
     wide = " + ".join(f"m_{row} * x_{row}" for row in range(12))
     assert "mfrac" not in mathml(arrange(parse(f"({wide}) / c")))

@@ -15,9 +15,12 @@ import pytest
 from liftout.documents import Document, docket, paper
 from liftout.documents.blocks import Alert, Block, Bullets, Heading, Paragraph, Shared, Steps, Table, Text, Working, plain
 from liftout.documents.document import CHANGED_PAGES, Bar, Chapter, numbered
+from liftout.expression import Call, Printed, Symbol
+from liftout.findings import Step
 from liftout.identity.digests import digests
 from tests.documents import sample
 from tests.documents.test_paper import one, paragraph, squeezed, words
+from tests.documents.text_block import ends
 from tests.job.demonstration import demonstration_assessed
 
 
@@ -27,11 +30,16 @@ def demonstration(key: str) -> Document:
 
 
 @cache
+def opened(key: str) -> pypdf.PdfReader:
+    return pypdf.PdfReader(io.BytesIO(paper.write(demonstration(key))))
+
+
+@cache
 def pages_of(key: str) -> list[list[str]]:
     """The lines of each page, without its head and its foot."""
     document = demonstration(key)
     found = []
-    for page in pypdf.PdfReader(io.BytesIO(paper.write(document))).pages:
+    for page in opened(key).pages:
         lines = [line for line in page.extract_text().split("\n") if line.strip()]
         foot = next(at for at in range(len(lines) - 1, -1, -1) if squeezed(lines[at]).startswith(squeezed(document.effectivity)))
         head = next(at for at, line in enumerate(lines) if squeezed(document.number) in squeezed(line))
@@ -44,6 +52,25 @@ def printed(*blocks: Block) -> list[str]:
 
 
 PAPERS = ("manual", "amendment", "checklist", "records")
+RIGHT_MARGIN = 18 / 25.4 * 72
+TRAILING_SPACE = 5.0
+"""In points: a line may end with a space, which reaches into the margin and is not seen."""
+
+
+@pytest.mark.parametrize("key", [*PAPERS, pytest.param("calculations", marks=pytest.mark.long)])
+def test_no_line_reaches_beyond_the_text_block(key: str) -> None:
+    for number, page in enumerate(opened(key).pages, 1):
+        most = float(page.mediabox.width) - RIGHT_MARGIN + TRAILING_SPACE
+        assert all(end <= most for end in ends(page)), f"{key}, page {number}"
+
+
+def test_a_line_that_reaches_beyond_is_seen() -> None:
+    page = pypdf.PdfReader(io.BytesIO(paper.write(one(paragraph("x" * 60 + " " + "y" * 59))))).pages[-1]
+    assert max(ends(page)) <= float(page.mediabox.width) - RIGHT_MARGIN + TRAILING_SPACE
+    formula = Call("min", (Call("sqrt", (Symbol("p_" + "1" * 150),)),))  # no piece of it can be divided
+    step = Step("p", "least", formula, None, Printed("1", ""), "")
+    page = pypdf.PdfReader(io.BytesIO(paper.write(one(Working(replace(sample.voltage_drop(), steps=(step,))))))).pages[-1]
+    assert max(ends(page)) > float(page.mediabox.width) - RIGHT_MARGIN + TRAILING_SPACE
 
 
 @pytest.mark.parametrize("key", PAPERS)
@@ -193,3 +220,30 @@ def test_a_wide_part_number_wraps_in_its_cell() -> None:
     rows = ((((Text(number),), (Text("tail cone " * 8),), (Text("fitted with two screws " * 6),))),)
     pages = printed(Table(tuple(cells), rows, ("left",) * 3))
     assert squeezed(number) in "".join(pages) or all(part in "".join(pages) for part in number.split("-"))
+
+
+def table_of(count: int, caption: str = "Captionhere") -> Table:
+    rows = tuple(((Text(f"Row{number}x"),), (Text(words(4, "r")),)) for number in range(count))
+    return Table(((Text("Head"),), (Text("b"),)), rows, ("left", "left"), caption)
+
+
+@pytest.mark.parametrize("count", range(22, 46))
+def test_a_head_keeps_two_rows_and_an_end_has_two(count: int) -> None:
+    pages = printed(*lines(count), table_of(14))
+    found = [(page.count("Head"), len(re.findall(r"Row\d+x", page))) for page in pages]
+    assert sum(rows for _, rows in found) == 14
+    assert all(rows >= 2 for heads, rows in found if heads)
+    assert all(heads == 1 for heads, rows in found if rows)
+
+
+@pytest.mark.parametrize("count", range(22, 46, 2))
+def test_a_short_table_stands_on_one_page_with_its_caption(count: int) -> None:
+    (page,) = [page for page in printed(*lines(count), table_of(4)) if "Row0x" in page]
+    assert "Captionhere" in page
+    assert all(f"Row{number}x" in page for number in range(4))
+
+
+def test_a_table_takes_no_more_room_for_what_it_asks_for() -> None:
+    (page,) = [page for page in printed(*lines(3), table_of(3), paragraph("Afterthetable.")) if "Row0x" in page]
+    assert "line0" in page
+    assert "Afterthetable." in page

@@ -77,7 +77,7 @@ def test_flow_is_told_and_tested_cold_at_work_and_hot(job: str) -> None:
     assert len(flows) == 3
     assert all(plain(test.acceptance).startswith("at least ") for test in flows)
     # Each of them starts laminar, where a declared loss is not the whole of it.
-    assert any("Measure the flow with the liquid this cold" in words for words in loop["flow_cautions"])
+    assert any("Measure the flow with the liquid at the temperature of the case cold start." in words for words in loop["flow_cautions"])
 
 
 @pytest.mark.parametrize("job", [*COOLERS, "halden_4_survey"])

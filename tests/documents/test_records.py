@@ -283,6 +283,17 @@ def test_the_pilot_s_pages_are_a_draft_with_few_lines_a_failure(paper: Document,
     assert set(failing) <= set(titles)
 
 
+def test_each_strap_is_looked_at_before_each_flight(paper: Document, demonstration: Assessment) -> None:
+    """The decision on a strap missing rests on that, and it is the pilot who reads these pages."""
+    before = [block for block in chapter(paper, "pilot").blocks if isinstance(block, Steps)][-1]
+    told = [plain(inner.of) for item in before.items for inner in item if isinstance(inner, Paragraph)]
+    held = [held for held in demonstration.facts.restraints if held.straps]
+    assert held
+    for one in held:
+        (line,) = [line for line in told if line.startswith(f"Look at each strap of the {one.item.name}")]
+        assert all(strap.name in line for strap in one.straps)
+
+
 # --- cards that are carried aboard ----------------------------------------------------------------------------
 
 

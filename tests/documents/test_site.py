@@ -19,8 +19,8 @@ from urllib.parse import unquote
 import pytest
 
 from liftout.documents import Chapter, Document, DocumentError, shared_theme, site
-from liftout.documents.blocks import BlockError, Heading, Paragraph, Text
-from liftout.documents.html import Door, block_html
+from liftout.documents.blocks import BlockError, Heading, Paragraph, Table, Text
+from liftout.documents.html import Door, block_html, kept_whole
 from tests.documents import sample
 
 TITLE = "SFW-24-031, cabin cooler in <Halden> & 4"
@@ -494,8 +494,52 @@ def test_in_print_the_standing_stays_and_the_frame_goes(built: Path, browser: An
     page = browser.new_page()
     page.goto((built / "manual" / "everything.html").as_uri())
     page.emulate_media(media="print")
-    assert page.is_visible(".md-banner .standing")
+    assert page.is_visible(".sheet-head .sheet-standing")
+    assert page.inner_text(".sheet-standing") == page.locator(".standing--fixed").text_content()
     assert page.is_visible(".control")
+    assert not page.is_visible(".md-banner")
     assert not page.is_visible(".md-header")
     assert not page.is_visible(".md-tabs")
     page.close()
+
+
+def test_what_browsers_would_break_in_a_table_is_kept_whole_and_nothing_else_is_touched() -> None:
+    kept = kept_whole('<p>3-10</p><table id="a-1"><td>3-10, 2026-11-20, a-b</td><td><code>x-1</code> job.yaml:1087</td></table>')
+    assert kept == (
+        '<p>3-10</p><table id="a-1"><td><span class="whole">3-10</span>, <span class="whole">2026-11-20</span>, a-b</td>'
+        '<td><code>x-1</code> <span class="whole">job.yaml:1087</span></td></table>'
+    )
+    long = "1000-1001-1002-1003-1004-1005"
+    assert kept_whole(f"<table><td>{long}</td></table>") == f"<table><td>{long}</td></table>"
+
+
+def test_a_table_of_many_words_is_shown_as_cards_on_a_telephone_and_a_small_one_is_not() -> None:
+    def made(*columns: str) -> str:
+        cells = tuple((Text(column),) for column in columns)
+        return block_html(Table(cells, (cells,), ("left",) * len(columns)))
+
+    wide = made("Finding", "the subject of it all", "who must act on it", "what came out of it")
+    assert 'class="ruled cards"' in wide
+    assert '<td data-label="who must act on it">' in wide
+    assert "cards" not in made("Item", "Weight", "Arm")
+
+
+def test_a_page_in_another_language_than_the_site_says_so(tmp_path: Path) -> None:
+    first, *others = docket()
+    german = replace(first, language="de")
+    site.build((german, *others), tmp_path / "site", title=TITLE)
+    own = (tmp_path / "site" / german.key / "index.html").read_text(encoding="utf-8")
+    other = (tmp_path / "site" / others[0].key / "index.html").read_text(encoding="utf-8")
+    assert '<html lang="de"' in own
+    assert '<html lang="en"' in other
+    assert '<body lang="de" ' in other
+    assert f"{german.date:%d.%m.%Y}" in own.rpartition('<div class="control">')[2]
+
+
+def test_the_ways_into_the_docket_stand_before_the_table_of_what_is_open(tmp_path: Path) -> None:
+    first, *others = docket()
+    head = ((Text("Finding"),), (Text("Result"),))
+    told = (Paragraph((Text("Something is open."),)), Table(head, (((Text("drop"),), (Text("too much"),)),), ("left", "left"), "Open findings"))
+    site.build((replace(first, front=told, conclusion=2), *others), tmp_path / "site", title=TITLE)
+    start = (tmp_path / "site" / "index.html").read_text(encoding="utf-8")
+    assert start.index("Something is open.") < start.index('class="readers"') < start.index("Open findings") < start.index('<h2 id="all-papers"')

@@ -113,5 +113,11 @@ def test_what_is_removed_and_what_is_relocated_stand_with_their_signs() -> None:
 
 def test_what_the_record_holds_already_is_said_to_be_counted_there(tmp_path: Path) -> None:
     found = written(tmp_path, AFTER_PAINT.replace("INCLUDES", "includes: [unit, tray]"))
-    assert {row[3] for row in rows(chapter(found, "equipment_list"), "Items installed")} == {"aboard, counted in weighed after paint"}
+    blocks = chapter(found, "equipment_list")
+    listed = rows(blocks, "Items installed")
+    assert {row[3] for row in listed} == {"aboard, counted already in weighed after paint"}
+    # Nobody may add it once more: no sign says that it comes in, and the words above the table forbid it.
+    assert [row[5] for row in listed] == ["6 lb", "25 lb"]
+    assert not [row for row in listed if row[7].startswith("+")]
+    assert "Do not enter into the record again what it counts already. The record in force, weighed after paint, counts: tray, unit." in words(blocks)
     assert "Holds of this job unit, tray" in words(chapter(found, "identity"))

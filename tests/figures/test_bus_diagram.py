@@ -131,3 +131,13 @@ def test_what_has_no_room_is_counted() -> None:
 def test_without_a_source_there_is_no_diagram() -> None:
     assert bus_diagrams(facts(HEAD)) == []
     assert len(bus_diagrams(demonstration())) == 1
+
+
+@pytest.mark.parametrize("job", JOBS)
+def test_every_sign_is_explained_and_none_that_is_not_drawn(job: str) -> None:
+    look = seen(bus_diagram(gather(load(folder("jobs") / job / "job.yaml"))))
+    squares = [s for s in look.shapes if s.kind == "rect" and s.group and s.values["fill"] == "#000"]
+    protections = [s for s in look.shapes if s.kind == "rect" and s.group and s.values["fill"] == "#fff"]
+    assert look.words.count("circuit of the fit") == bool(squares)
+    assert look.words.count("protection of a bus") == bool(protections)
+    assert squares

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from functools import cache
 from pathlib import Path
@@ -16,7 +17,7 @@ from liftout.job import load
 from liftout.quantities import of
 from tests.figures.invented import changed, told, word
 from tests.figures.joined import distinct
-from tests.figures.seen import faults, seen
+from tests.figures.seen import Area, faults, seen
 
 JOB = Path(__file__).parents[2] / "jobs" / "orrin_6p_cooler" / "job.yaml"
 HOLE_MM = 0.1285 * 25.4
@@ -126,14 +127,36 @@ def test_the_sheet_is_seen_by_whoever_looks_at_its_face(faces: str, right: str, 
 def test_stiffeners_stand_where_they_were_measured() -> None:
     """By hand: 7.2 in on 100 mm of paper; the frame at 266.5 in, 4.5 in aft of the middle, flange 1 in: edges 4 in and 5 in to the right of it."""
     look = seen(drawings()["doubler-tail-intake"])
-    dashed = [
-        shape for shape in look.shapes if shape.kind == "line" and "stroke-dasharray" in shape.values and shape.values["stroke-width"] == "0.35"
-    ]
+    dashed = [s for s in look.shapes if s.kind == "line" and s.values.get("stroke-dasharray") == "1.8 1" and math.dist(*s.points) > 50]
     upright = sorted(shape.points[0][0] for shape in dashed if shape.points[0][0] == shape.points[1][0])
-    middle, scale = 20 + 100 / 2, 100 / 7.2
+    middle, scale = 34 + 100 / 2, 100 / 7.2
     assert upright == [pytest.approx(middle - 4 * scale, abs=2e-3), pytest.approx(middle + 4 * scale, abs=2e-3)]
     level = sorted(shape.points[0][1] for shape in dashed if shape.points[0][1] == shape.points[1][1])
     assert level == [pytest.approx(14 + 50 + inch * scale, abs=2e-3) for inch in (-3.875, -3.125, 3.125, 3.875)]
+
+
+def test_every_dashed_line_is_named_and_told_of_and_no_word_lies_over_a_line() -> None:
+    look = seen(drawings()["doubler-tail-intake"])
+    assert "edge of the flange of a stiffener" in look.words
+    assert "stiffener" not in " ".join(seen(drawings()["doubler-tail-frame-pass"]).words), "nothing dashed is drawn there"
+    lines = [s for s in look.shapes if s.kind == "line"]
+    dashed = [s for s in lines if s.values.get("stroke-dasharray") == "1.8 1" and math.dist(*s.points) > 50]
+    names = {text.words: text for text in look.texts if text.words in ("frame F21", "frame F22", "stringer L3", "stringer L4")}
+    assert len(names) == 4
+    for words, text in names.items():
+        own = "x" if words.startswith("frame") else "y"
+        assert text.upwards == (own == "x")
+        middle = (text.area.left + text.area.right) / 2 if own == "x" else (text.area.top + text.area.bottom) / 2
+        # The nearest line that runs along with the name is dashed: nobody takes it for the name of another thing.
+        along = [s for s in lines if s.values[f"{own}1"] == s.values[f"{own}2"]]
+        assert min(along, key=lambda s: abs(s.number(f"{own}1") - middle)) in dashed, words
+    assert names["frame F21"].area.left < 34 + 50 < names["frame F22"].area.left
+    assert names["stringer L4"].area.top < 14 + 50 < names["stringer L3"].area.top
+    for text in [*names.values(), *(text for text in look.texts if text.words in ("up", "aft"))]:
+        for line in lines:
+            (x1, y1), (x2, y2) = line.points
+            across = Area(min(x1, x2) - 0.03, min(y1, y2) - 0.03, max(x1, x2) + 0.03, max(y1, y2) + 0.03)
+            assert not text.area.overlaps(across), (text.words, line.points)
 
 
 def test_an_incomplete_doubler_is_not_drawn_and_says_what_it_lacks() -> None:

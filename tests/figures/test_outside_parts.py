@@ -38,6 +38,17 @@ def test_it_is_to_scale_from_the_side_and_from_above() -> None:
     assert {"drag", "lift", "forward", "1.4 in", "7 in"} <= set(look.words)
 
 
+def test_both_views_are_named_and_an_arrow_leads_forward() -> None:
+    (part,) = gather(load(JOB)).outside_parts
+    look = seen(outside_part_drawing(part))
+    side, above, forward = (next(text for text in look.texts if text.words == words) for words in ("from the side", "from above", "forward"))
+    first, second = (shape for shape in look.shapes if shape.kind == "rect")
+    assert side.area.bottom < first.points[0][1] < above.area.bottom < second.points[0][1]
+    # The foremost row lies at the forward edge, and the head of the arrow points that way.
+    heads = [s.points for s in look.shapes if s.kind == "polygon" and abs(s.points[0][1] - (forward.area.top + forward.area.bottom) / 2) < 1]
+    assert [head[0][0] < head[1][0] and head[1][0] < forward.area.left for head in heads] == [True]
+
+
 def test_narrow_and_flat_parts_stay_readable() -> None:
     (part,) = gather(load(JOB)).outside_parts
     for length, width, out in (("2", "9", "1"), ("20", "1", "0.5"), ("3", "3", "12")):

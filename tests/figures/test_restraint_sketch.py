@@ -3,16 +3,20 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import pytest
 from hypothesis import HealthCheck, given, settings
 
-from liftout.facts import Fact
+from liftout.facts import Fact, gather
 from liftout.facts.restraint import Restraint, Spot, Strap
 from liftout.figures.restraint_sketch import Loads, restraint_loads, restraint_sketch, restraint_sketches
+from liftout.job import load
 from liftout.quantities import of
+from liftout.resources import folder
+from tests.demonstrations import JOBS
 from tests.figures.invented import NEED, Invented, changed, demonstration, restraints, told, word
-from tests.figures.seen import Seen, Shape, faults, seen
+from tests.figures.seen import Area, Seen, Shape, Text, faults, seen
 
 slow = settings(deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
 VIEWS = ("from the left", "from the front", "from above")
@@ -204,12 +208,79 @@ def test_the_demonstration_sketches_what_is_held_and_nothing_else() -> None:
 
 
 LOADS = Loads({"forward": "157 lbf", "up": "115 lbf", "left": "73 lbf"}, {"S1": "93 lbf forward"})
+ALL_LOADS = Loads({**LOADS.inertia, "aft": "78 lbf", "right": "74 lbf", "down": "240 lbf"}, LOADS.most)
 
 
 @slow
 @given(restraints())
 def test_however_crowded_loads_hide_nothing(invented: Invented[Restraint]) -> None:
     assert faults(restraint_sketch(invented.value, demonstration(), LOADS)) == []
+
+
+def figures_of_loads(look: Seen) -> list[str]:
+    """What is wrong with the figures at the arrows of loads: each stands nearest to the head of its own arrow, or a leader leads there."""
+    wrong = []
+    arrows = [s for s in look.shapes if s.kind == "line" and s.values["stroke-width"] == "0.35" and _told_of(s.group)]
+    heads = [s for s in look.shapes if s.kind == "polygon" and s.values["fill"] == "#000" and _told_of(s.group)]
+    assert len(arrows) == len(heads)
+    for arrow, head in zip(arrows, heads, strict=True):
+        _, words = _told_of(arrow.group) or ("", "")
+        tip = head.points[0]
+        # What is drawn after an arrow up to the next belongs to it.
+        text = next((one for one in look.order[head.order :] if isinstance(one, Text)), None)
+        if text is None or text.words != words or text.group != arrow.group:
+            wrong.append(f"{arrow.group} has no figure")
+            continue
+        led = [s for s in look.shapes if s.kind == "line" and s.values["stroke-width"] == "0.18" and s.group == arrow.group and s.points[0] == tip]
+        near = _distance(text, tip)
+        others = [_distance(text, other.points[0]) for other in heads if other is not head]
+        if not led and (near > 3 or any(near >= other for other in others)):
+            wrong.append(f"{arrow.group} has its figure {near:.1f} mm off, another's head is {min(others):.1f} mm off")
+    return wrong
+
+
+def _told_of(group: str) -> tuple[str, str] | None:
+    way, _, load = group.partition(" ")
+    return (way, load) if way in ("forward", "aft", "left", "right", "up", "down") and load.endswith(" lbf") else None
+
+
+def _distance(text: Text, point: tuple[float, float]) -> float:
+    area = text.area
+    return math.hypot(max(area.left - point[0], 0, point[0] - area.right), max(area.top - point[1], 0, point[1] - area.bottom))
+
+
+@pytest.mark.parametrize("job", JOBS)
+def test_every_load_of_the_demonstrations_is_drawn_in_the_two_views_that_it_lies_in_with_its_figure_at_it(job: str) -> None:
+    facts = gather(load(folder("jobs") / job / "job.yaml"))
+    made = {drawing.name: drawing for drawing in restraint_sketches(facts)}
+    held = {f"restraint-{restraint.item.name}".replace(" ", "-"): restraint for restraint in facts.restraints}
+    assert len(made) == 2
+    for name, drawing in made.items():
+        look, restraint = seen(drawing), held[name]
+        loads = restraint_loads(restraint, facts)
+        assert len(loads.inertia) == 6
+        for way, words in loads.inertia.items():
+            assert len([s for s in look.shapes if s.group == f"{way} {words}" and s.kind == "polygon"]) == 2
+            assert f"{words} {way}" in " ".join(look.cells)
+        assert figures_of_loads(look) == []
+
+
+@slow
+@given(restraints())
+def test_however_crowded_no_load_is_drawn_without_its_figure(invented: Invented[Restraint]) -> None:
+    assert figures_of_loads(seen(restraint_sketch(invented.value, demonstration(), ALL_LOADS))) == []
+
+
+def test_an_arrow_whose_figure_is_taken_away_or_put_at_another_is_found() -> None:
+    look = seen(restraint_sketch(simple(), demonstration(), ALL_LOADS))
+    assert figures_of_loads(look) == []
+    lost = next(text for text in look.texts if text.words == "240 lbf")
+    other = next(s for s in look.shapes if s.group == "up 115 lbf" and s.kind == "polygon").points[0]
+    for stands in ([], [replace(lost, area=Area(other[0], other[1], other[0] + 8, other[1] + 3))]):
+        order = [one for old in look.order for one in (stands if old is lost else [old])]
+        order = [replace(one, order=n) if isinstance(one, Shape) else one for n, one in enumerate(order)]
+        shapes = [one for one in order if isinstance(one, Shape) and not (one.values.get("stroke-width") == "0.18" and one.group == lost.group)]
+        assert len(figures_of_loads(replace(look, order=order, shapes=shapes))) == 1
 
 
 def test_loads_point_where_they_pull_and_carry_their_figures() -> None:

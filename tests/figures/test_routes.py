@@ -8,9 +8,10 @@ import pytest
 
 from liftout.facts import Facts, gather
 from liftout.figures.air_path import air_path, air_paths
-from liftout.figures.routes import all_line_routes
+from liftout.figures.routes import all_line_routes, wire_routes
 from liftout.job import load
 from liftout.resources import folder
+from tests.demonstrations import JOBS as DEMONSTRATIONS
 from tests.figures.seen import faults, seen
 
 JOBS = ("halden_4_cooler", "tessel_2_cooler", "orrin_6p_cooler")
@@ -32,6 +33,36 @@ def test_nothing_overlaps_and_every_turn_is_told(job: str) -> None:
         for turn in segment.route.turns:
             assert turn.arm.value.written.replace("-", "\u2212") in look.cells
             assert turn.arm.value.written in made.alternative
+
+
+@pytest.mark.parametrize("job", DEMONSTRATIONS)
+def test_every_turn_has_its_name_in_both_views(job: str) -> None:
+    given = facts(job)
+    drawings = [*all_line_routes(given), *wire_routes(given)]
+    assert len(drawings) >= 1
+    for made in drawings:
+        assert faults(made) == []
+        assert made.key is not None
+        look = seen(made)
+        turns = [row[0] for row in made.key.rows if row[2]]
+        named = [name for text in look.texts for name in text.words.split(", ")]
+        assert [named.count(turn) for turn in turns] == [2] * len(turns)
+
+
+def test_turns_in_one_place_share_a_label() -> None:
+    """The lines of the demonstration run above one another: from the left each turn of one hides a turn of the other."""
+    (made,) = all_line_routes(facts("halden_4_cooler"))
+    words = seen(made).words
+    assert {"A1, B4", "A2, B3", "A3, B2", "A4, B1"} <= set(words)
+    assert words.count("A1") == words.count("B4") == 1
+
+
+def test_titles_of_views_keep_off_the_figures_of_the_view_above() -> None:
+    for made in (*all_line_routes(facts("halden_4_cooler")), *wire_routes(facts("tessel_2_cooler"))):
+        look = seen(made)
+        title = next(text for text in look.texts if text.words.startswith("Seen from above"))
+        above = [text.area.bottom for text in look.texts if text.area.bottom < title.area.bottom]
+        assert title.area.top - max(above) > 2
 
 
 def test_both_views_have_one_scale() -> None:

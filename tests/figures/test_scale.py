@@ -46,3 +46,17 @@ def test_a_span_holds_all_values_with_room(told: list[float], margin: float) -> 
     low, high = spanning(told, margin)
     assert low < min(told)
     assert high > max(told)
+
+
+@given(values, st.floats(0.5, 300), st.floats(1, 200))
+def test_a_short_scale_still_has_two_figures_where_they_have_room(low: float, span: float, paper: float) -> None:
+    scale = Scale(low, low + span, 0, paper)
+    ticks = scale.ticks_apart(8.0, 4.0)
+    assert len(ticks) >= 2 or paper < 12
+    assert all(scale.at(b) - scale.at(a) >= 4.0 - 1e-6 for (a, _), (b, _) in pairwise(ticks))
+
+
+def test_a_view_of_twelve_millimetres_from_20_to_45_has_figures() -> None:
+    """One figure every 8 mm would be one every 50, of which none lies there."""
+    assert [text for _, text in Scale(20.5, 45.5, 0, 12).ticks(1)] == []
+    assert [text for _, text in Scale(20.5, 45.5, 0, 12).ticks_apart(8.0, 4.0)] == ["30", "40"]

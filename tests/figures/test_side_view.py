@@ -5,12 +5,15 @@ from __future__ import annotations
 import pytest
 from hypothesis import HealthCheck, given, settings
 
-from liftout.facts import Fact, Facts
+from liftout.facts import Fact, Facts, gather
 from liftout.figures.arrangement import unit_of
 from liftout.figures.plan_view import plan_view
 from liftout.figures.side_view import side_view
 from liftout.figures.station_view import LEFT
+from liftout.job import load
 from liftout.quantities import of
+from liftout.resources import folder
+from tests.demonstrations import JOBS
 from tests.figures.invented import NEED, Invented, changed, demonstration, fits, told
 from tests.figures.seen import Seen, faults, seen
 
@@ -43,6 +46,17 @@ def magnitude(fact: object, unit: str) -> float | None:
 def test_however_crowded_nothing_overlaps_and_nothing_leaves(fit: Invented[Facts]) -> None:
     assert faults(side_view(fit.value)) == []
     assert faults(plan_view(fit.value)) == []
+
+
+@pytest.mark.parametrize("job", JOBS)
+def test_the_scale_across_has_two_figures_at_least(job: str) -> None:
+    """One figure alone gives no scale."""
+    facts = gather(load(folder("jobs") / job / "job.yaml"))
+    for made in (side_view(facts), plan_view(facts)):
+        look = seen(made)
+        ticks = [s for s in look.shapes if s.kind == "line" and (s.points[0][0], s.points[1][0]) == (LEFT - 5, LEFT - 4)]
+        figures = [t for t in look.texts if t.at[0] == LEFT - 5.5]
+        assert len(figures) == len(ticks) >= 2, made.name
 
 
 @slow

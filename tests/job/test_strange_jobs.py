@@ -12,10 +12,10 @@ from liftout.job import JobError, told
 from tests.job.strange_jobs import JOBS, strange
 
 SEEDS = range(14)
-BROKE = (1232, 1897, 2062, 2147, 20262616, 20262920, 429115, 433056)
+BROKE = (1232, 1897, 2062, 2147, 20262616, 20262920, 429115, 433056, 20271638)
 """Seeds that broke something once: a strap so weak that nothing it holds was worth printing, an item heavier than its aircraft,
 a strap that does not stretch, a generator that gives nothing at idle,
-straps in nearly one line, air above the troposphere, air of 32,000 °C."""
+straps in nearly one line, air above the troposphere, air of 32,000 °C, liquid that weighs more than the aircraft out of which it is drained."""
 
 
 @cache

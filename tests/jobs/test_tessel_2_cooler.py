@@ -82,7 +82,7 @@ PLANTED = (
                 Shows(
                     "removability.exits_usable",
                     "passenger",
-                    ("2 against at least 3",),
+                    ("2 counted, at least 3 asked for",),
                     state,
                     ("blocked", "push-out window, by the cabin unit in the push-out window"),
                 )
@@ -137,7 +137,7 @@ PLANTED = (
             Shows(
                 "removability.listed_openings",
                 "line back of the coolant loop",
-                ("1 against at most 0",),
+                ("1 counted, at most 0 allowed",),
                 case=("not listed", "an opening between these parts of the aircraft: aft of the cabin, with occupants"),
             ),
         ),
@@ -189,7 +189,7 @@ PLANTED = (
     Fault(
         14,
         (
-            Shows("completeness.restraints", "tail unit, aft", ("0 against at least 1",)),
+            Shows("completeness.restraints", "tail unit, aft", ("0 counted, at least 1 asked for",)),
             Shows("structure.load_path", "tail unit, aft", ("nothing leads the load aft",)),
             Shows("structure.strap_restraint", "tail unit, aft", ("not restrained",)),
             Shows("structure.swept_space", "tail unit, aft", ("not restrained",)),
@@ -208,7 +208,7 @@ PLANTED = (
             Shows(
                 "removability.removal_steps",
                 "cabin unit",
-                ("2 against at most 0",),
+                ("2 counted, at most 0 allowed",),
                 case=("without a step", "part the drain, fit SK-331"),
             ),
         ),
@@ -227,12 +227,12 @@ PLANTED = (
     ),
     Fault(
         18,
-        tuple(Shows("removability.states_complete", "aircraft", ("1 against at most 0",), state, ("live", "W2")) for state in TAIL_UNIT_OUT),
+        tuple(Shows("removability.states_complete", "aircraft", ("1 counted, at most 0 allowed",), state, ("live", "W2")) for state in TAIL_UNIT_OUT),
         {"removal / tail unit / breakers / W2": "{position: pulled, label: red collar SK-337}"},
     ),
     Fault(
         19,
-        (Shows("removability.closed_behind", "tail unit", ("1 against at most 0",), case=("left open", "coolant back")),),
+        (Shows("removability.closed_behind", "tail unit", ("1 counted, at most 0 allowed",), case=("left open", "coolant back")),),
         {"removal / tail unit / disconnections / coolant back": "{kind: coolant line, closed by: cap SK-333}"},
     ),
     # 48650 + 1.2 * 7.5 + 2.6 * 15 = 48698 lb-in, and 48680 is written; half of 0.1 lb-in may be rounded in the total and in each of two rows,

@@ -14,6 +14,7 @@
   const WEIGHT_NAMES = { [RAMP]: "ramp weight", [TAKEOFF]: "take-off weight", [LANDING]: "landing weight", [NO_FUEL]: "zero-fuel weight" };
   const TIMES = { [RAMP]: "At the ramp", [TAKEOFF]: "Take-off", [LANDING]: "Landing", [NO_FUEL]: "No fuel left" };
   const ON = { [TAKEOFF]: "take-off", [BURN]: "along the burn", [LANDING]: "landing", [NO_FUEL]: "no fuel left" };
+  // What may be loaded is never printed larger than it is: allowances are rounded down, least loads up.
   const DIGITS = { lb: 1, kg: 1, in: 2, mm: 1, "US gal": 1, L: 1 };
   const LARGEST = 1e6; // nothing aboard is more, in any unit offered
   const WAIT = 400; // ms after the last key before a screen reader is told
@@ -202,7 +203,7 @@
     if (!one.slider) return;
     const most = one.most(), top = most === null ? 0 : most / factor(one.kind);
     one.slider.hidden = most === null || top <= 0;
-    one.slider.max = Math.ceil(top * 10) / 10;
+    one.slider.max = Math.floor(top * 10 + 1e-6) / 10;
     one.slider.step = symbol(one.kind) === "US gal" ? 0.5 : 1;
     one.slider.value = (one.read() || 0) / factor(one.kind);
     one.slider.setAttribute("aria-valuetext", said(amount(one.read() || 0, one.kind)));
@@ -472,13 +473,13 @@
     if (kind === "forward" || kind === "aft") return ofCentre(check, beyond);
     if (kind === "weight" || kind === "group") {
       const what = kind === "weight" ? WEIGHT_NAMES[of] : of;
-      return { what: sentence(what), value: amount(check.value, "weight"), limit: amount(check.limit, "weight"), margin: by(check, "weight", "over the maximum", "below the maximum") };
+      return { what: sentence(what), value: amount(check.value, "weight"), limit: amount(check.limit, "weight", "down"), margin: by(check, "weight", "over the maximum", "below the maximum") };
     }
     if (kind === "pilot") {
       const margin = check.value > 0 ? by(check, "weight", "lighter than the least", "above the least") : "nobody sits in the pilot\u2019s seat";
-      return { what: `${sentence(of)}, least`, value: amount(check.value, "weight"), limit: check.limit ? amount(check.limit, "weight") : "more than nothing", margin };
+      return { what: `${sentence(of)}, least`, value: amount(check.value, "weight"), limit: check.limit ? amount(check.limit, "weight", "up") : "more than nothing", margin };
     }
-    if (kind === "tank") return { what: sentence(of), value: amount(check.value, "volume"), limit: amount(check.limit, "volume"), margin: by(check, "volume", "more than it holds", "below full") };
+    if (kind === "tank") return { what: sentence(of), value: amount(check.value, "volume"), limit: amount(check.limit, "volume", "down"), margin: by(check, "volume", "more than it holds", "below full") };
     if (kind === "left") return { what: `${sentence(of)}, left at landing`, value: amount(Math.max(0, check.value), "volume"), limit: amount(0, "volume"), margin: by(check, "volume", "more burnt than is in it", "still in it") };
     if (kind === "seats") return { what: `${sentence(of)}, persons`, value: String(check.value), limit: String(check.limit), margin: beyond ? "more persons than seats in this state" : "seats enough" };
     if (kind === "empty") return { what: `${sentence(of)}, stays empty`, value: amount(check.value, "weight"), limit: amount(0, "weight"), margin: beyond ? "loaded although it stays empty" : "empty" };
@@ -523,16 +524,16 @@
     return found;
   }
 
-  /** The verdict in a few words. */
+  /** The verdict in a few words; limits are counted as they are listed below it. */
   function short(verdict) {
-    const { length } = verdict.beyond;
+    const { length } = gathered(verdict.beyond);
     return length ? `OUTSIDE ${length === 1 ? "one limit" : `${length} limits`}` : `Inside every limit given${verdict.open.length ? ", but not every limit is there" : ""}`;
   }
 
   /** A table in a box of its own, which scrolls where the page is narrow. */
   function table(title, head, rows, sides, kind) {
     const cell = (name, words, index) => element(name, { scope: name === "th" ? "row" : null, class: sides[index] || null, "data-label": head[index] || null }, words);
-    return element("div", { class: "wide", tabindex: 0, role: "region", "aria-label": title },
+    return element("div", { class: "wide", tabindex: 0, role: "group", "aria-label": title },
       element("table", { class: kind ? `ruled ${kind}` : "ruled" }, element("caption", {}, title),
         element("thead", {}, element("tr", {}, head.map((words, index) => element("th", { scope: "col", class: sides[index] || null }, words)))),
         element("tbody", {}, rows.map((cells) => element("tr", {}, cells.map((words, index) => cell(index ? "td" : "th", words, index)))))));
@@ -599,7 +600,7 @@
   function lists() {
     const state = chosen.state === null ? null : plan.states[chosen.state];
     const weights = plan.states.map((one, index) => [named(index), amount(one.weight_kg, "weight"), amount(one.moment_kgm / one.weight_kg, "length"), moment(one.moment_kgm)]);
-    const arms = plan.stations.map((station, index) => [station.name, amount(station.arm_m, "length"), station.places ? String(state ? state.seats[index] : station.places) : "", data.maxima[index] === null ? "none given" : amount(data.maxima[index], "weight"), room(index) === null ? "none given" : amount(room(index), "weight", "down")]);
+    const arms = plan.stations.map((station, index) => [station.name, amount(station.arm_m, "length"), station.places ? String(state ? state.seats[index] : station.places) : "", data.maxima[index] === null ? "none given" : amount(data.maxima[index], "weight", "down"), room(index) === null ? "none given" : amount(room(index), "weight", "down")]);
     const tanks = plan.tanks.flatMap((tank) => tank.points.map(([weight, held]) => [tank.name, amount(weight / tank.density_kg_m3, "volume"), amount(held / weight, "length"), density(tank), amount(weight, "weight")]));
     const groups = plan.groups.filter((group) => group.stations.length > 1).map((group) => [group.name, group.stations.map((one) => plan.stations[one].name).join(", "), state ? roomOf(plan.groups.indexOf(group)) : ""]);
     return [
@@ -618,7 +619,7 @@
   function limitsTable(limits, index) {
     const { on, declined } = data.limits[index];
     const corners = ["forward", "aft"].flatMap((side) => limits[side].points.map(([weight, second]) => [`${side} limit`, amount(weight, "weight"), amount(limits[side].in_moment ? second / weight : second, "length")]));
-    const most = limits.weights.map(([when, weight]) => [`maximum ${WEIGHT_NAMES[when]}`, weight === null ? "missing" : amount(weight, "weight"), ""]);
+    const most = limits.weights.map(([when, weight]) => [`maximum ${WEIGHT_NAMES[when]}`, weight === null ? "missing" : amount(weight, "weight", "down"), ""]);
     const none = declined.map((name) => [`maximum ${name} weight`, "the aircraft has none", ""]);
     const shape = limits.forward.in_moment ? "straight in moment between corners" : "straight in arm between corners";
     return table(`Limits, ${limits.name || "category not said"}${on ? ` on ${on}` : ""}: ${shape}, constant below the first`, ["Limit", "Weight", "Arm"], [...most, ...none, ...corners], ["", "right", "right"]);

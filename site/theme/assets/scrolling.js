@@ -3,17 +3,20 @@
   "use strict";
 
   function stop(box) {
-    if (box.scrollWidth > box.clientWidth || box.scrollHeight > box.clientHeight + 1) box.tabIndex = 0;
-    else box.removeAttribute("tabindex");
+    const moves = box.scrollWidth > box.clientWidth || box.scrollHeight > box.clientHeight + 1;
+    box.classList.toggle("moves", moves);
+    // Whoever stands there is not sent back to the top of the page.
+    if (moves) box.tabIndex = 0;
+    else if (box !== document.activeElement) box.removeAttribute("tabindex");
   }
 
-  // Formulas are measured when they come into sight: a page of worksheets has thousands.
-  const seen = new IntersectionObserver((entries) => entries.filter((one) => one.isIntersecting).forEach((one) => stop(one.target)));
+  // What a worksheet holds is measured when it comes into sight: a page has thousands of formulas.
+  const seen = new IntersectionObserver((entries) => entries.filter((one) => one.isIntersecting).forEach((one) => stop(one.target)), { rootMargin: "100% 0px" });
 
   function watch() {
     seen.disconnect();
-    document.querySelectorAll(".formula").forEach((box) => seen.observe(box));
-    document.querySelectorAll(".drawing").forEach(stop);
+    document.querySelectorAll(".formula, .worksheet .wide").forEach((box) => seen.observe(box));
+    document.querySelectorAll(".drawing, .wide").forEach((box) => box.closest(".worksheet") || stop(box));
   }
 
   watch();

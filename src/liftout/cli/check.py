@@ -103,7 +103,7 @@ def _print_finding(finding: Finding, sheets: Mapping[str, Worked], *, working: b
     if finding.case and finding.open:
         print(f"{'':20}{finding.particulars}")
     if finding.caution and finding.open:
-        print(f"{'':20}CAUTION: {finding.caution}")
+        print(f"{'':20}{': '.join(finding.signal)}")
     for need in finding.missing:
         print(f"{'':20}needed: {need.what}; write it {need.to_write}")
     if finding.referral is not None:

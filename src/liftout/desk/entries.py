@@ -8,6 +8,7 @@ from typing import Final, NamedTuple
 
 from liftout.desk.parts import MERELY, Field, Path_, Shown, ground_keys
 from liftout.job.edit import quoted
+from liftout.quantities import QuantityError
 
 SAME: Final = "same"
 """The answer that a new value rests on what the old one does, looked at again."""
@@ -79,6 +80,12 @@ def _changed(field: Field, form: Mapping[str, str]) -> list[tuple[Path_, str]] |
         return []
     if not typed:
         return [(path, "")] if field.text else Told(path, "says what it rests on, and no value.", "Write the value.")
+    if anew and field.shape.reading is not None:
+        # What cannot be read is told before what it would rest on: nobody measures again for a slip of the keyboard.
+        try:
+            field.shape.reading(typed)
+        except QuantityError as error:
+            return Told(path, error.wrong, error.right)
     if anew and not rests and field.rests.kind not in ("", MERELY) and field.own and not field.chosen:
         return Told(
             path,

@@ -73,7 +73,7 @@ def page(
     """
     from markupsafe import Markup
 
-    told = {"seen": seen, "file": file, "heading": file, "news": news}
+    told = {"seen": seen, "file": file, "heading": file, "news": news, "first_wrong": ""}
     if seen.job is None or seen.own is None or seen.assessment is None:
         return _template("page").render(told | {"lost": _lost(typed or {})})
     part = shown(seen.job, seen.own, path)
@@ -95,6 +95,7 @@ def page(
             "new_part": inner is not None and inner.has_page,
             "typed": typed or {},
             "wrong": beside,
+            "first_wrong": next((field.name for field in part.fields if field.name in beside), ""),
             "wrong_elsewhere": elsewhere,
             "stale": stale,
             "helped": helped,

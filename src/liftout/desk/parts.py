@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import types
 import typing
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from typing import Any, Final, Literal, NamedTuple
 
@@ -15,12 +15,26 @@ from liftout.job import Document, Job
 from liftout.job.part import Key, Part
 from liftout.job.reader import Said
 from liftout.job.values import Documented, Grounded, Measured, Stated, Written
+from liftout.quantities import QuantityError
 
 Path_ = tuple[str, ...]
 GROUNDS: Final = {"measured": Measured, "document": Documented, "nameplate": None}
 """What a value may rest on, with the part that says it; a nameplate is one line of text."""
 MERELY: Final = "merely"
 DIGITS_MOST: Final = 4
+EXAMPLES: Final = {
+    **dict.fromkeys(("altitude", "ceiling"), "8000 ft"),
+    **dict.fromkeys(("coldest", "coldest outside", "coldest rated", "cold start"), "-20 °C"),
+    "freezing": "-37 °C",
+    **dict.fromkeys(("ambient", "hottest outside", "hottest ground", "hottest rated", "filling"), "40 °C"),
+    "friction": "0.3",
+    **dict.fromkeys(("loss coefficient", "recovery", "of chord"), "0.5"),
+    **dict.fromkeys(("thickness", "stands out", "pitch", "edge distance", "row distance", "corner radius"), "0.5 in"),
+    **dict.fromkeys(("diameter", "inside diameter", "outside diameter", "head diameter", "seal diameter", "bore"), "0.5 in"),
+    **dict.fromkeys(("clearance", "keep clear", "smallest bend", "tightest bend", "reach"), "3 in"),
+    "uncertainty": "2 %",
+}
+"""How a value of a key is written, where one of its dimension would be no example: nobody flies at 118 in."""
 VERSION: Final = "liftout"
 """The version of the job language is no field."""
 
@@ -40,6 +54,7 @@ class Shape:
         tolerable: whether it may carry a tolerance.
         choices: the words that are known.
         example: how one is written.
+        reading: reads a value that stands bare, or refuses it.
     """
 
     kind: Literal["value", "choice", "values", "part", "group", "parts"]
@@ -48,6 +63,7 @@ class Shape:
     tolerable: bool = False
     choices: tuple[str, ...] = ()
     example: str = ""
+    reading: Callable[[object], object] | None = None
 
     @property
     def has_page(self) -> bool:
@@ -76,6 +92,7 @@ def shape(annotation: Any) -> Shape:
             tolerable=stated and isinstance(how, Written) and how.tolerance is not None,
             choices=choices,
             example=" or ".join(examples) or ("2026-11-20" if schema.get("format") == "date" else ""),
+            reading=how.reading if isinstance(how, Written) else None,
         )
     if origin is Literal:
         return Shape("choice", choices=tuple(map(str, arguments)))
@@ -133,9 +150,22 @@ class Field:
         return self.path[-1]
 
     @property
+    def example(self) -> str:
+        """How a value is written; of a key that is known by its name a likely one."""
+        likely = EXAMPLES.get(self.name, "")
+        return likely if likely and self.shape.example and _reads(self.shape, likely) else self.shape.example
+
+    @property
     def rests(self) -> Ground:
         """What the value rests on as it stands."""
         return self.ground if self.ground.kind else self.around
+
+
+def _reads(how: Shape, text: str) -> bool:
+    try:
+        return how.reading is not None and how.reading(text) is not None
+    except QuantityError:
+        return False
 
 
 class Below(NamedTuple):

@@ -8,10 +8,9 @@ from __future__ import annotations
 import datetime
 import json
 import re
-import sys
 import types
 import typing
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import Any
 
@@ -263,15 +262,23 @@ def _rows(rows: tuple[Row, ...]) -> Table:
     return Table(head, body, tuple(left for _ in head))
 
 
-def main(target: str) -> None:
-    """Write the handbook as a site and as a PDF into the folder `target`."""
+def main(words: Sequence[str] | None = None) -> None:
+    """Write the handbook as a site and as a PDF.
+
+    Args:
+        words: of the command line; None for those that the program was called with.
+    """
+    import argparse
+
     from liftout.documents import paper, site
 
-    place = Path(target)
+    parser = argparse.ArgumentParser(prog="python -m liftout.documents.handbook", description="Write the handbook: a site and a PDF.")
+    parser.add_argument("folder", type=Path, help="where to write site/ and handbook.pdf; it is made where it is not there")
+    place: Path = parser.parse_args(words).folder
     document = handbook(folder("jobs") / "halden_4_cooler" / "job.yaml")
     site.build((document,), place / "site", title="liftout handbook", papers={"handbook": "../handbook.pdf"})
     (place / "handbook.pdf").write_bytes(paper.write(document))
 
 
 if __name__ == "__main__":
-    main(sys.argv[1])
+    main()

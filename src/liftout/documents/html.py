@@ -35,6 +35,7 @@ from liftout.documents.blocks import (
     Tabled,
     Text,
     Working,
+    plain,
     slug,
 )
 from liftout.documents.document import CHANGED_PAGES, Chapter, Document, OnScreen, Reader, Revision, item_numbers, numbered
@@ -146,6 +147,22 @@ def chapter_page(document: Document, position: int, chapter: Chapter, ways: Ways
             sections[-1][1].append(_barred(block, number, bars, ways))
     content = "\n".join((_page_head(document), *(part for _, parts in sections for part in parts)))
     return Page(title, content, tuple(replace(entry, words=_words(parts[1:])) for entry, parts in sections))
+
+
+_TABLED: Final = re.compile(r"<(table|dl)\b.*?</\1>", re.DOTALL)
+_WORD: Final = re.compile(r"<(math|svg|code)\b.*?</\1>|<[^>]*>|(?P<word>[\w./-]+\.ya?ml:\d+|[\w.]+(?:-[\w.()]+)+)", re.DOTALL)
+_WHOLE_MOST: Final = 22
+"""Letters that stay on one line: more would not fit into a column of a telephone."""
+
+
+def kept_whole(html: str) -> str:
+    """A page in whose tables numbers with hyphens, dates and places in a file are not broken: browsers break behind each hyphen."""
+    return _TABLED.sub(lambda table: _WORD.sub(_whole, table[0]), html)
+
+
+def _whole(found: re.Match[str]) -> str:
+    word = found["word"]
+    return f'<span class="whole">{word}</span>' if word and len(word) <= _WHOLE_MOST and any(map(str.isdigit, word)) else found[0]
 
 
 def _with_bar(word: str | None, html: str) -> str:
@@ -289,8 +306,10 @@ def _landing_page(title: str, documents: Sequence[Document], doors: Sequence[Doo
     entries = [Entry(1, "top", escape(title))]
     parts = [_heading(1, "top", "", title)]
     concluded, rests = first.front[: first.conclusion], first.front[first.conclusion :]
+    # Of a docket with much open the table alone is longer than a screen: the ways into the papers stand before it.
+    listed = tuple(block for block in concluded if isinstance(block, Table))
     if concluded:
-        shown = "".join(block_html(block, ways=ways) for block in concluded)
+        shown = "".join(block_html(block, ways=ways) for block in concluded if block not in listed)
         parts.append(f'<section class="front">{_section(entries, _s("Where the papers stand"))}{shown}</section>')
     parts += [_letterhead(first), '<div class="readers">']
     asked = list(addresses(documents))
@@ -306,6 +325,8 @@ def _landing_page(title: str, documents: Sequence[Document], doors: Sequence[Doo
                 f"{f'<p>{asked_for}</p><ul>{looked_for}</ul>' if looked_for else ''}</section>"
             )
     parts.append("</div>")
+    if listed:
+        parts.append(f'<section class="front">{"".join(block_html(block, ways=ways) for block in listed)}</section>')
     parts.append(_section(entries, _s("All papers")))
     head = "".join(f"<th scope='col'>{_s(words)}</th>" for words in ("Paper", "Number and revision", "PDF"))
     rows = "".join(
@@ -313,7 +334,7 @@ def _landing_page(title: str, documents: Sequence[Document], doors: Sequence[Doo
         for door in doors
     )
     parts.append(
-        f'<div class="wide" tabindex="0" role="region" aria-label="{_s("All papers")}"><table class="ruled"><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table></div>'
+        f'<div class="wide" tabindex="0" role="group" aria-label="{_s("All papers")}"><table class="ruled"><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table></div>'
     )
     if rests:
         parts.append(
@@ -375,7 +396,7 @@ def block_html(block: Block, number: str = "", ways: Ways = NO_WAYS) -> str:  # 
             return f'<ol class="steps" start="{first}">{_items(items)}</ol>'
         case Alert(word, inner):
             body = "".join(block_html(inside) for inside in inner)
-            return f'<section class="alert {word.lower()}" aria-label="{_w(word)}"><p class="word">{_w(word)}</p>{body}</section>'
+            return f'<section class="alert {word.lower()}" role="note" aria-label="{_w(word)}"><p class="word">{_w(word)}</p>{body}</section>'
         case Table(head, rows, alignment, caption):
             return _table(head, rows, alignment, f"{number}. " if number else "", caption, ways)
         case Shared():
@@ -442,7 +463,7 @@ def _cell(text: str) -> tuple[Inline, ...]:
 
 def _wide(label: str, table: str) -> str:
     """A table in a box of its own, which scrolls where the page is narrow."""
-    return f'<div class="wide" tabindex="0" role="region" aria-label="{escape(label)}">{table}</div>'
+    return f'<div class="wide" tabindex="0" role="group" aria-label="{escape(label)}">{table}</div>'
 
 
 def _table(
@@ -455,11 +476,29 @@ def _table(
 ) -> str:
     said = f"<caption><span><strong>{escape(number)}</strong>{escape(caption)}</span></caption>" if caption else ""
     top = "".join(f'<th scope="col"{_aligned(side)}>{_inlines(cell)}</th>' for cell, side in zip(head, alignment, strict=True))
+    cards = _is_wide((head, *rows))
+    labels = [f' data-label="{escape(plain(cell))}"' if cards else "" for cell in head]
     body = "".join(
-        "<tr>" + "".join(f"<td{_aligned(side)}>{_told_by(cell, ways)}</td>" for cell, side in zip(row, alignment, strict=True)) + "</tr>"
+        "<tr>"
+        + "".join(f"<td{_aligned(side)}{label}>{_told_by(cell, ways)}</td>" for cell, side, label in zip(row, alignment, labels, strict=True))
+        + "</tr>"
         for row in rows
     )
-    return _wide(caption or _w("Table"), f'<table class="ruled">{said}<thead><tr>{top}</tr></thead><tbody>{body}</tbody></table>')
+    kind = "ruled cards" if cards else "ruled"
+    return _wide(caption or _w("Table"), f'<table class="{kind}">{said}<thead><tr>{top}</tr></thead><tbody>{body}</tbody></table>')
+
+
+_NARROW: Final = 44
+"""Letters beside each other that a telephone shows."""
+_COLUMN: Final = 16
+"""Letters that a column of words is comfortable with, and what its white space takes."""
+_BETWEEN: Final = 2
+
+
+def _is_wide(rows: Iterable[Sequence[tuple[Inline, ...]]]) -> bool:
+    """Whether a table is wider than a telephone, so that its rows are shown as cards there."""
+    columns: Iterable[tuple[int, ...]] = zip(*([len(plain(cell)) for cell in row] for row in rows), strict=True)
+    return sum(min(max(letters), _COLUMN) + _BETWEEN for letters in columns) > _NARROW
 
 
 def _aligned(side: Alignment) -> str:
@@ -500,7 +539,7 @@ def _working(found: Sheet, *, titled: bool, lines: Lines) -> str:
     requires = _requires(found.requires)
     verdict = f'<p class="verdict {slug(found.verdict)}">{escape(found.verdict)}</p>' if found.verdict else ""
     name = ", ".join(part for part in (found.title, found.subject) if part)
-    parts = [f'<section class="worksheet"{_id(lines.anchor)} aria-label="Worksheet: {escape(name)}">']
+    parts = [f'<section class="worksheet"{_id(lines.anchor)} role="group" aria-label="Worksheet: {escape(name)}">']
     parts.append(f'<div class="head">{title if titled else requires or "<p></p>"}{verdict}</div>{requires if titled else ""}')
     parts += [_givens(found.givens, lines), *(_columns(table, lines) for table in found.columns), *_lines(found, lines)]
     if found.conclusion:
@@ -510,7 +549,7 @@ def _working(found: Sheet, *, titled: bool, lines: Lines) -> str:
 
 def _shared(found: Common, lines: Lines) -> str:
     """What worksheets share: the formulas without numbers, and what they name by number."""
-    parts = [f'<section class="worksheet shared"{_id(lines.anchor)} aria-label="What these worksheets share">']
+    parts = [f'<section class="worksheet shared"{_id(lines.anchor)} role="group" aria-label="What these worksheets share">']
     parts.append(f"<p><strong>For all {found.count} worksheets below</strong></p>{_requires(found.requires)}")
     parts += [_givens(found.givens, lines), *(_columns(table, lines) for table in found.columns)]
     if found.symbols:
@@ -531,7 +570,7 @@ def _shared(found: Common, lines: Lines) -> str:
 def _tabled(found: Side, columns: WaysOfColumns) -> str:
     """Worksheets side by side: what each comes to, then its numbers, a column for each."""
     parts = [
-        '<section class="worksheet tabled" aria-label="Worksheets side by side">',
+        '<section class="worksheet tabled" role="group" aria-label="Worksheets side by side">',
         *_lines(found, columns.lines),
         _outcomes(found),
         *map(_columns, found.columns),
@@ -562,11 +601,15 @@ def _summed(found: Side) -> str:
 def _outcomes(found: Side) -> str:
     head = "".join(f'<th scope="col">{name}</th>' for name in ("No.", found.kind, *(OUTCOME[name] for name in found.said)))
     rows = "".join(
-        f'<tr id="{short(one.anchor)}"><td>{one.number}</td><th scope="row">{escape(one.title)}</th>'
-        f"{''.join(f'<td>{escape(getattr(one, name))}</td>' for name in found.said)}</tr>"
+        f'<tr id="{short(one.anchor)}"><td>{one.number}</td><th scope="row" data-label="{escape(found.kind)}">{escape(one.title)}</th>'
+        f"{''.join(_outcome(name, getattr(one, name)) for name in found.said)}</tr>"
         for one in found.outcomes
     )
-    return _wide("What each comes to", f'<table class="ruled"><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table>')
+    return _wide("What each comes to", f'<table class="ruled cards"><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table>')
+
+
+def _outcome(name: str, text: str) -> str:
+    return f'<td data-label="{OUTCOME[name]}">{escape(text)}</td>'
 
 
 def _number(text: str, anchor: str, address: str) -> str:
@@ -585,7 +628,7 @@ def _requires(text: str) -> str:
 
 def _signals(notes: Iterable[Note]) -> str:
     return "".join(
-        f'<section class="alert {note.word.lower()}" aria-label="{note.word}"><p class="word">{note.word}</p>'
+        f'<section class="alert {note.word.lower()}" role="note" aria-label="{note.word}"><p class="word">{note.word}</p>'
         f"{''.join(f'<p>{escape(text)}</p>' for text in note.texts)}</section>"
         for note in notes
         if note.word

@@ -15,15 +15,15 @@ from typing import Final
 
 from liftout.documents.chapters.lines import size
 from liftout.documents.chapters.matter import Matter
-from liftout.documents.chapters.placards import wordings
-from liftout.documents.chapters.said import NOT_SAID, said, said_at, worded
+from liftout.documents.chapters.placards import connectors, wordings
+from liftout.documents.chapters.said import NOT_SAID, or_blank, said, said_at, worded
 from liftout.documents.document import Attachment
 from liftout.documents.power_placards import power_placards, unserviceable
 from liftout.facts import Amount, Fact, Facts
 from liftout.facts.doublers import Doubler
 from liftout.facts.electrical import Run
 from liftout.figures.doubler import rivets_of
-from liftout.quantities import Quantity, plain, rounded
+from liftout.quantities import Quantity, finished, plain, rounded
 from liftout.worked import Worked
 from liftout.worked.electrical.cut_length import cut_length
 from liftout.worked.fluids.liquid_fill import liquid_fill
@@ -37,7 +37,7 @@ WIRES, ELECTRICAL, LINES = "wires to cut", "protection and connectors", "hoses a
 FITTINGS, CLOSURES, PLACARDS, CONSUMABLES = "fittings, clamps and devices of lines", "caps and blanks", "placards", "consumables"
 SECTIONS: Final = (ITEMS, HARDWARE, SHEET, WIRES, ELECTRICAL, LINES, FITTINGS, CLOSURES, PLACARDS, CONSUMABLES)
 
-IN_WORDS: Final = "named in words: count there; may name again what is counted here"
+IN_WORDS: Final = "described in words, so not counted: what it names may stand in another line too"
 """Beside hardware that the job describes without a count."""
 
 
@@ -155,7 +155,8 @@ def _amount(amount: Amount) -> tuple[Quantity | None, str]:
 
 def _worked(sheet: Worked, symbol: str) -> tuple[Quantity | None, str]:
     if sheet.sheet is not None and sheet.sheet.has(symbol):
-        return sheet.sheet.result(symbol, sheet.origin).quantity, ""
+        got = sheet.sheet.result(symbol, sheet.origin).quantity
+        return Quantity(finished(got.magnitude, "up"), got.unit), ""  # cut and poured no shorter than worked
     return None, "; ".join(need.what for need in sheet.missing)
 
 
@@ -220,8 +221,9 @@ def _electrical(facts: Facts) -> Iterator[KitLine]:
         if run.protection_declined is None and run.protection.there:
             place = run.place.part("protection")
             yield KitLine(ELECTRICAL, worded("{}, {}", place.word("device"), place.quantity("rating")), "", Decimal(1), None, f"circuit {run.name}")
-        if connector := run.place.said_at("connector"):
-            yield KitLine(ELECTRICAL, connector, "", Decimal(1), None, f"circuit {run.name}")
+    for connector, runs in connectors(facts).items():
+        names = ", ".join(run.name for run in runs)
+        yield KitLine(ELECTRICAL, connector, "", Decimal(1), None, f"circuit {names}" if len(runs) == 1 else f"circuits {names}")
 
 
 def _lines(facts: Facts) -> Iterator[KitLine]:
@@ -251,7 +253,9 @@ def _closures(facts: Facts) -> Iterator[KitLine]:
     for removal in facts.removals:
         for part in removal.disconnections:
             if part.kind != "strap":
-                yield KitLine(CLOSURES, said(part.closed_by), "", None, None, f"{part.name} of the {removal.name}", note="as the job says it")
+                told = isinstance(part.closed_by, Fact)
+                serves, what = f"{part.name} of the {removal.name}", or_blank(part.closed_by)
+                yield KitLine(CLOSURES, what, "", None, None, serves, "" if told else "what closes it", "as the job says it" if told else "")
     for opening in facts.openings:
         known = isinstance(opening.blank, Fact)
         yield KitLine(CLOSURES, said(opening.blank), "", Decimal(1) if known else None, None, opening.name, "" if known else said(opening.blank))

@@ -106,13 +106,16 @@ def one_file(matter: Matter, title: str, name: str, inside: str, styles: Sequenc
     told, papers, assets = identity(matter), matter.papers, folder("site") / "theme" / "assets"
     style = "".join((assets / one).read_text(encoding="utf-8") for one in (PLAIN, *styles))
     script = "".join((assets / one).read_text(encoding="utf-8") for one in (SHARED, *scripts))
-    banner = f'<p class="standing"><strong>{escape(say(told["standing"]))}</strong></p>' if told["standing"] else ""
+    banner = f'<header><p class="standing"><strong>{escape(say(told["standing"]))}</strong></p></header>' if told["standing"] else ""
+    control = f"{escape(papers.number)} {say('revision')} {escape(papers.revision)}, {date_in(language, papers.date)}"
+    standing = f'<p class="sheet-standing">{escape(say(told["standing"]))}</p>' if told["standing"] else ""
+    head = f'<div class="sheet-head" aria-hidden="true">{standing}<p>{control} · {escape(say(told["effectivity"]))}</p></div>'
     heading = escape(say(f"{title}, docket {papers.number} revision {papers.revision}"))
     return (
         f'<!doctype html>\n<html lang="{language}">\n<head>\n<meta charset="utf-8">\n<meta name="viewport" content="width=device-width, initial-scale=1">\n'
-        f"<title>{heading}</title>\n<style>\n{style}</style>\n</head>\n<body>\n{banner}\n"
+        f"<title>{heading}</title>\n<style>\n{style}</style>\n</head>\n<body>\n{head}\n{banner}\n"
         f'<main class="md-typeset {name}-alone"><p class="eyebrow">{escape(matter.shop)} · {escape(say(told["effectivity"]))}</p>\n<h1>{heading}</h1>\n'
         f"{inside}\n"
-        f'<p class="control">{escape(papers.number)} {say("revision")} {escape(papers.revision)}, {date_in(language, papers.date)}, {say("job digest")} '
+        f'<p class="control">{control}, {say("job digest")} '
         f"<code>{escape(matter.digests.job)}</code></p></main>\n<script>\n{script}</script>\n</body>\n</html>\n"
     ).encode()

@@ -15,7 +15,7 @@ from math import ceil
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
 
-from liftout.documents import formula, kept_papers, signature_fields, svg
+from liftout.documents import columns, formula, kept_papers, signature_fields, svg
 from liftout.documents.blocks import (
     Alert,
     Block,
@@ -41,12 +41,14 @@ from liftout.documents.blocks import (
     plain,
 )
 from liftout.documents.chapters.said import BLANK
+from liftout.documents.columns import Words
 from liftout.documents.document import CHANGED_PAGES, Chapter, Document, check, item_numbers, numbered
 from liftout.documents.face import APPROVAL
 from liftout.documents.tabled import OUTCOME, ValuesRow
 from liftout.documents.tabled import Table as Side
 from liftout.documents.tabled import table as side_by_side
 from liftout.documents.title_blocks import with_title_blocks
+from liftout.documents.unparted import unparted
 from liftout.documents.wording import date_in, furniture, numbered_as, signed_words, word_in
 from liftout.documents.working import Columns, Common, GivenRow, Note, Sheet, WorkedLine, common, sheet
 from liftout.resources import folder
@@ -55,12 +57,6 @@ if TYPE_CHECKING:
     import typst
 
 STANDARDS: Final = ("a-3a", "ua-1")
-
-_LINE: Final = 94
-"""Widths of a small letter that the text area holds at the size of tables, about."""
-
-_LONGEST_WORD: Final = 26
-"""A longer one may be broken to make room for other columns."""
 
 
 class TypesetterError(Exception):
@@ -220,23 +216,8 @@ def _block(block: Block, number: str) -> dict[str, Any]:  # noqa: PLR0912 - as m
             return {"kind": "steps", "first": first, "items": _items(items)}
         case Alert(word, inner):
             return {"kind": "alert", "word": word, "of": [_block(inside, "") for inside in inner], "sticky": False, "whole": _length(block) < _SHORT}
-        case Table(head, rows, alignment, caption):
-            by_hand = bool(rows) and all(plain(cell) == BLANK for row in rows for cell in row)
-            widths = [max(len(plain(cell)), 14) for cell in head] if by_hand else _widths([[plain(cell) for cell in row] for row in (head, *rows)])
-            return {
-                "kind": "table",
-                "by_hand": by_hand,
-                "columns": widths,
-                "head": [_inlines(cell) for cell in head],
-                "rows": [
-                    [_ROOM] * len(row) if by_hand else [_inlines(cell, widest) for cell, widest in zip(row, _room(widths), strict=True)]
-                    for row in rows
-                ],
-                "whole": [_row_height(row, widths) <= _LINES_KEPT for row in rows],
-                "alignment": list(alignment),
-                "caption": _broken(caption),
-                "number": number,
-            }
+        case Table():
+            return _table(block, number)
         case Shared():
             return {"kind": "shared", **_common(common(block))}
         case Working(_, titled, within):
@@ -255,24 +236,8 @@ def _block(block: Block, number: str) -> dict[str, Any]:  # noqa: PLR0912 - as m
                 "width": width,
                 "height": height,
             }
-        case Checklist(rows):
-            return {
-                "kind": "checklist",
-                "rows": [
-                    {
-                        "number": position,
-                        "item": _broken(row.item, 24),
-                        "where": _broken(row.where, 24),
-                        "method": _broken(row.method, 18),
-                        "acceptance": _broken(row.acceptance, 14),
-                        "reference": _broken(row.reference, 24),
-                        "hold": row.hold,
-                        "second_person": row.second_person,
-                        "whole": len(row.item) + len(row.where) + len(row.reference) + 2 * max(len(row.method), len(row.acceptance)) < _SHORT,
-                    }
-                    for position, row in zip(item_numbers(number, rows), rows, strict=True)
-                ],
-            }
+        case Checklist():
+            return _checklist(block, number)
         case Signature(title, lines, statement):
             return {
                 "kind": "signature",
@@ -290,8 +255,10 @@ def _block(block: Block, number: str) -> dict[str, Any]:  # noqa: PLR0912 - as m
 
 _SHORT: Final = 600
 """Characters of a block that surely is lower than a page, however narrow it stands."""
-_LINES_KEPT: Final = 12
-"""Lines of a row of a table that stays on one page."""
+_KEPT: Final = 105.0
+"""Height in mm of a row of a table that stays on one page: half a page."""
+_SHORT_TABLE: Final = 60.0
+"""Height in mm of a table that no page parts."""
 
 
 def _sticking(blocks: Sequence[Block]) -> set[int]:
@@ -322,12 +289,87 @@ def _length(block: Block) -> int:
             return 0
 
 
-def _row_height(row: Sequence[Inlines], widths: Sequence[int]) -> int:
-    """Lines of a row of a table, at most about."""
-    if not any(widths):
-        return 1
-    line = [_LINE * width / sum(widths) for width in widths]
-    return max(ceil(_letters(plain(cell)) * 1.3 / max(wide - 3, 2)) for cell, wide in zip(row, line, strict=True))
+def _table(table: Table, number: str) -> dict[str, Any]:
+    by_hand = bool(table.rows) and all(plain(cell) == BLANK for row in table.rows for cell in row)
+    head = [_words(cell, bold=True) for cell in table.head]
+    rows = [[_words(cell) for cell in row] for row in table.rows]
+    tight = not by_hand and not columns.has_room([head, *rows])
+    hand = columns.TIGHT if tight else columns.TABLE
+    wide = [max(len(words.text), 14) for words in head] if by_hand else columns.widths([head, *rows], hand)
+    rooms = [share / 10 or columns.LINE for share in wide]
+    heights = [_height(row, cells, rooms, hand) for row, cells in zip([head, *rows], [table.head, *table.rows], strict=True)]
+    whole = [height <= _KEPT for height in heights[1:]]
+    return {
+        "kind": "table",
+        "by_hand": by_hand,
+        "tight": tight,
+        "columns": wide,
+        "head": [_inlines(cell) for cell in table.head],
+        "rows": [
+            [_ROOM] * len(row) if by_hand else [_inlines(cell, room - hand.beside) for cell, room in zip(row, rooms, strict=True)]
+            for row in table.rows
+        ],
+        "whole": whole,
+        "together": 0 if by_hand else _together(heights, table.caption),
+        "foot": 2 if len(rows) > 3 and all(whole[-2:]) and not by_hand else 0,
+        "alignment": list(table.alignment),
+        "caption": _broken(table.caption),
+        "number": number,
+    }
+
+
+_METHOD, _ACCEPTANCE, _VALUE, _INITIALS = 37.0, 30.0, 27.0, 16.0
+"""Widths in mm of columns of a checklist, as docket.typ has them; the first is as wide as its numbers, the second has what is left."""
+
+
+def _checklist(block: Checklist, number: str) -> dict[str, Any]:
+    hand = columns.CHECKED
+    numbers = item_numbers(number, block.rows)
+    item = (
+        columns.LINE
+        - _METHOD
+        - _ACCEPTANCE
+        - _VALUE
+        - _INITIALS
+        - max(Words(position, bold=True).width(hand.size) for position in (*numbers, "No."))
+        - hand.beside
+    )
+    rows = []
+    for position, row in zip(numbers, block.rows, strict=True):
+        lines = max(
+            sum(hand.lines(text, item) for text in (row.item, row.where, row.reference)) + row.hold + row.second_person + 1,
+            hand.lines(row.method, _METHOD),
+            hand.lines(row.acceptance, _ACCEPTANCE),
+        )
+        rows.append(
+            {
+                "number": position,
+                **{name: columns.fitted(getattr(row, name), item - hand.beside) for name in ("item", "where", "reference")},
+                "method": columns.fitted(row.method, _METHOD - hand.beside),
+                "acceptance": columns.fitted(row.acceptance, _ACCEPTANCE - hand.beside),
+                "hold": row.hold,
+                "second_person": row.second_person,
+                "whole": hand.height(lines) <= _KEPT,
+            }
+        )
+    return {"kind": "checklist", "rows": rows}
+
+
+def _words(cell: Inlines, *, bold: bool = False) -> Words:
+    return Words(plain(cell), bold or any(isinstance(inline, Strong) for inline in cell), any(isinstance(inline, Code) for inline in cell))
+
+
+def _height(row: Sequence[Words], cells: Sequence[Inlines], rooms: Sequence[float], hand: columns.Hand) -> float:
+    """How high a row of a table is, at most about."""
+    breaks = [sum(isinstance(inline, LineBreak) for inline in cell) for cell in cells]
+    return hand.height(max(hand.lines(words.text, room) + more for words, room, more in zip(row, rooms, breaks, strict=True)))
+
+
+def _together(heights: Sequence[float], caption: str) -> float:
+    """Room in mm that a table asks for where it begins: for all of a short one, for its head and two rows of a longer one."""
+    above = 9.0 + 4.0 * (len(caption) // 90) if caption else 0.0
+    all_of_it = above + sum(heights)
+    return round(all_of_it if all_of_it <= _SHORT_TABLE else min(above + sum(heights[:3]), _KEPT), 1)
 
 
 def _bars(chapter: Chapter, at: int, block: Block) -> dict[str, Any]:
@@ -352,71 +394,42 @@ def _items(items: Iterable[Iterable[Block]]) -> list[list[dict[str, Any]]]:
     return [[_block(inside, "") for inside in item] for item in items]
 
 
-def _inlines(inlines: Iterable[Inline], widest: int = 60) -> list[dict[str, Any]]:
-    return [_inline(inline, widest) for inline in inlines]
+def _inlines(inlines: Iterable[Inline], room: float | None = None) -> list[dict[str, Any]]:
+    """Words of a paragraph, or of a cell with so much room in mm."""
+    return [_inline(inline, room) for inline in inlines]
 
 
-def _inline(inline: Inline, widest: int) -> dict[str, Any]:
+def _inline(inline: Inline, room: float | None) -> dict[str, Any]:
     match inline:
         case Text(text):
-            return {"kind": "text", "text": _broken(text, widest)}
+            return {"kind": "text", "text": _in_room(text, room)}
         case Strong(of):
-            return {"kind": "strong", "of": _inlines(of, widest)}
+            return {"kind": "strong", "of": _inlines(of, room)}
         case Emphasis(of):
-            return {"kind": "emphasis", "of": _inlines(of, widest)}
+            return {"kind": "emphasis", "of": _inlines(of, room)}
         case Code(text):
-            return {"kind": "code", "text": _broken(text, widest)}
+            return {"kind": "code", "text": _in_room(text, room)}
         case LineBreak():
             return {"kind": "break"}
         case _:
             raise TypesetterError(f"{inline!r} has no printed form")
 
 
+def _in_room(text: str, room: float | None) -> str:
+    return _broken(text) if room is None else columns.fitted(text, room)
+
+
 def _broken(text: str, widest: int = 60) -> str:
     """`text` with places to break in each run of characters too long for its room: nothing may run off the page.
 
-    A run breaks after a stroke, point or hyphen (a path, a part number) where that is enough, else anywhere.
+    A run breaks after a stroke, point or hyphen (a path, a part number) where that is enough, else anywhere. No line parts a number and its unit.
     """
-    return re.sub(rf"[^\s\u200b]{{{widest + 1},}}", lambda run: _divided(run[0], widest), text)
+    return re.sub(rf"[^\s\u200b]{{{widest + 1},}}", lambda run: _divided(run[0], widest), unparted(text))
 
 
 def _divided(run: str, widest: int) -> str:
     parts = re.findall(r"[^/._:,;-]*[/._:,;-]+|[^/._:,;-]+$", run)
     return "\u200b".join(piece for part in parts for piece in ([part] if len(part) <= widest else re.findall(f".{{1,{max(4, widest // 2)}}}", part)))
-
-
-def _widths(rows: Sequence[Sequence[str]]) -> list[int]:
-    """Of each column its share of the line, or 0 for each where all texts fit side by side.
-
-    A column is at least as wide as its longest word, where the line is long enough for that; what is left goes to the
-    columns with long texts.
-    """
-    columns = [*zip(*rows, strict=True)]
-    whole = [max(map(_letters, column)) + 2 for column in columns]
-    if sum(whole) <= _LINE:
-        return [0] * len(columns)
-    least = [min(max((_letters(word) for cell in column for word in cell.split()), default=1), _LONGEST_WORD) + 2 for column in columns]
-    if sum(least) >= _LINE:
-        return least
-    wish = [min(full, 60) - word for full, word in zip(whole, least, strict=True)]
-    return [
-        word + max(0, wished) * (_LINE - sum(least)) // max(1, sum(max(0, other) for other in wish)) for word, wished in zip(least, wish, strict=True)
-    ]
-
-
-def _letters(text: str) -> int:
-    """About how many small letters `text` is as wide as."""
-    hundredths = (
-        55 if char in " .,:;'|ijlft()[]/-" else 135 if char in "mwMW%@…—" else 120 if char.isupper() or char.isdigit() else 100 for char in text
-    )
-    return ceil(sum(hundredths) / 100)
-
-
-def _room(widths: Sequence[int]) -> list[int]:
-    """Characters of one word that each column surely holds."""
-    if not any(widths):
-        return [60] * len(widths)
-    return [max(4, _LINE * width // sum(widths) * 4 // 5 - 1) if sum(widths) > _LINE else max(4, width - 2) for width in widths]
 
 
 # --- worksheets ---------------------------------------------------------------------------------------------
@@ -436,31 +449,26 @@ def _working(found: Sheet) -> dict[str, Any]:
     }
 
 
-_BESIDE: Final = 76
-"""Widths of a digit that the numbers of a table of worksheets have, beside their symbols."""
+_BESIDE: Final = 137.0
+"""Room in mm that the numbers of a table of worksheets have, beside their symbols."""
 
 
 def _tabled(found: Side) -> dict[str, Any]:
+    hand = columns.TIGHT
     said = [[getattr(one, name).upper() if name == "verdict" else getattr(one, name) for name in found.said] for one in found.outcomes]
+    head = ["No.", found.kind, *(OUTCOME[name] for name in found.said)]
     outcomes = [[one.number, one.title, *cells] for one, cells in zip(found.outcomes, said, strict=True)]
-    widths = _widths([["No.", found.kind, *(OUTCOME[name] for name in found.said)], *outcomes])
+    wide = columns.widths([[Words(words, bold=True) for words in head], *([Words(words) for words in row] for row in outcomes)], hand)
+    rooms = [share / 10 or columns.LINE for share in wide]
     return {
-        "kinds": ["No.", found.kind, *(OUTCOME[name] for name in found.said)],
-        "widths": widths,
-        "outcomes": [[_broken(words, widest) for words, widest in zip(row, _room(widths), strict=True)] for row in outcomes],
+        "kinds": head,
+        "widths": wide,
+        "outcomes": [[columns.fitted(words, room - hand.beside, hand.size) for words, room in zip(row, rooms, strict=True)] for row in outcomes],
+        "whole": [_is_low(zip(row, rooms, strict=True)) for row in outcomes],
         "lines": [_line(line) for line in found.lines],
         "columns": [_columns(table) for table in found.columns],
         "summed": [{**_piece(symbol), "meaning": _broken(meaning, 40)} for symbol, meaning in found.summed],
-        "parts": [
-            {
-                "numbers": [one.number for one in found.outcomes[first:end]],
-                "rows": [
-                    {"symbol": _piece(row.symbol), "label": _broken(row.label, 18), "unit": row.unit, "values": list(row.values[first:end])}
-                    for row in found.rows
-                ],
-            }
-            for first, end in _parts(found.rows)
-        ],
+        "parts": [_part([one.number for one in found.outcomes[first:end]], found.rows, first, end) for first, end in _parts(found.rows)],
         "told": [
             {
                 "symbols": [_piece(symbol) for symbol in told.symbols],
@@ -478,10 +486,37 @@ def _parts(rows: Sequence[ValuesRow]) -> list[tuple[int, int]]:
     if not rows:
         return []
     count = len(rows[0].values)
-    widest = max(len(value) for row in rows for value in row.values) + 1.5
-    most = max(1, int(_BESIDE / widest))
+    most = max(1, int(_BESIDE / (max(_numbers(row.values) for row in rows) + columns.TIGHT.beside)))
     each = ceil(count / ceil(count / most))
     return [(first, min(first + each, count)) for first in range(0, count, each)]
+
+
+def _numbers(values: Iterable[str]) -> float:
+    """Width of the widest of several numbers."""
+    return max(Words(value).width(columns.TIGHT.size) for value in values)
+
+
+def _part(numbers: Sequence[str], rows: Sequence[ValuesRow], first: int, end: int) -> dict[str, Any]:
+    taken = [*(_numbers(row.values[at] for row in rows) for at in range(first, end)), _numbers(row.unit for row in rows) + 3]
+    room = columns.LINE - sum(taken) - len(taken) * columns.TIGHT.beside
+    return {
+        "numbers": numbers,
+        "rows": [
+            {
+                "symbol": _piece(row.symbol),
+                "label": columns.fitted(row.label, room - columns.TIGHT.beside, columns.TIGHT.size),
+                "unit": row.unit,
+                "values": list(row.values[first:end]),
+                "whole": _is_low([(f"{formula.spoken(row.symbol)} {row.label}", room)]),
+            }
+            for row in rows
+        ],
+    }
+
+
+def _is_low(cells: Iterable[tuple[str, float]]) -> bool:
+    """Whether a row of texts, each with its room, is surely lower than half a page."""
+    return columns.TIGHT.height(max(columns.TIGHT.lines(text, room) for text, room in cells)) <= _KEPT
 
 
 def _common(found: Common) -> dict[str, Any]:
@@ -514,23 +549,40 @@ def _given(row: GivenRow) -> dict[str, Any]:
         "value": _broken(row.value, 20),
         "origin": _broken(row.origin, 40),
         "evidence": _broken(row.evidence, 40),
+        "whole": len(row.meaning) < _SHORT / 2 and len(row.origin) + len(row.evidence) < _SHORT,
     }
 
 
 def _columns(table: Columns) -> dict[str, Any]:
+    hand = columns.TIGHT
+    values = sum(max(10.0, _numbers(across)) + hand.beside for across in zip(*(row.values for row in table.rows), strict=True))
+    texts = [(row.label, "; ".join(part for part in (row.origin, row.evidence) if part)) for row in table.rows]
+    beside = max(columns.LINE - values, _ROW_AND_ORIGIN)
+    wide = (
+        [0, 0]
+        if table.everywhere
+        else columns.widths([(Words("Row"), Words("From; evidence")), *((Words(one), Words(other)) for one, other in texts)], hand, beside)
+    )
+    label, origin = (share / 10 or beside for share in wide)
     return {
         "symbols": [{**_piece(symbol), "meaning": _broken(meaning, 40)} for symbol, meaning in zip(table.symbols, table.meanings, strict=True)],
+        "widths": wide,
         "rows": [
             {
-                "label": _broken(row.label, 18),
+                "label": columns.fitted(row.label, label - hand.beside, hand.size),
                 "values": [_broken(value, 14) for value in row.values],
-                "origin": _broken(row.origin, 20),
-                "evidence": _broken(row.evidence, 20),
+                "origin": columns.fitted(row.origin, origin - hand.beside, hand.size),
+                "evidence": columns.fitted(row.evidence, origin - hand.beside, hand.size),
+                "whole": _is_low([(text[0], label), (text[1], origin)]),
             }
-            for row in table.rows
+            for row, text in zip(table.rows, texts, strict=True)
         ],
         "everywhere": _broken(table.everywhere),
     }
+
+
+_ROW_AND_ORIGIN: Final = 50.0
+"""Room in mm that names of rows and their origins have at least, beside numbers."""
 
 
 def _line(line: WorkedLine) -> dict[str, Any]:

@@ -52,11 +52,14 @@ def unserviceable(facts: Facts) -> Iterator[tuple[str, str, str]]:
 
 def _on_ground(case: SourceInPhase, named: str, facts: Facts) -> Iterator[str]:
     speed, hold = least_engine_speed(case, facts), longest_hold(case, facts)
-    yield f"on the ground with {named} on: engine at least {worked_value(speed, 'n_placard')}".upper() if speed.sheet is not None else _lacking(speed)
-    if hold.sheet is None:
-        yield _lacking(hold)
-    elif hold.sheet.has("t_placard"):
-        yield f"on the ground with {named} on, engine at {said(case.engine_speed)}: no more than {worked_value(hold, 't_placard')}".upper()
+    for sheet in (speed, hold):
+        if sheet.sheet is None:
+            yield _lacking(sheet)
+    longest = f"no more than {worked_value(hold, 't_placard')} at {said(case.engine_speed)}" if hold.sheet and hold.sheet.has("t_placard") else ""
+    if speed.sheet is not None:  # both stand on one placard: apart, either could be read as forbidding what the other allows
+        yield f"on the ground with {named} on: engine at least {worked_value(speed, 'n_placard')}{', or ' if longest else ''}{longest}".upper()
+    elif longest:
+        yield f"on the ground with {named} on: {longest}".upper()
 
 
 def _lacking(sheet: Worked) -> str:

@@ -21,7 +21,7 @@ from typing import TYPE_CHECKING, Any
 
 from liftout.documents.checklist import CHECKLIST_LINE
 from liftout.documents.document import Document, DocumentError, check
-from liftout.documents.html import Door, Entry, Page, chapter_page, landing_page, screen_page, site_language, title_page
+from liftout.documents.html import Door, Entry, Page, chapter_page, kept_whole, landing_page, screen_page, site_language, title_page
 from liftout.documents.shared_theme import SharedTheme
 from liftout.documents.theme_environment import theme_environment
 from liftout.documents.title_blocks import with_title_blocks
@@ -34,7 +34,17 @@ if TYPE_CHECKING:
 
 _LINE_NAMED = re.compile(rf"\b{CHECKLIST_LINE} (\d+)-(\d+)")
 ON_A_PAGE = "On a page of this site; it sends and fetches nothing."
-SITE_WORDS = ("Contents", "Search", "Find a word in this docket", "Close", "Clear", "Type a word.", "revision", "job digest")
+SITE_WORDS = (
+    "Contents",
+    "Search",
+    "Find a word in this docket",
+    "Close",
+    "Clear",
+    "Type a word.",
+    "revision",
+    "job digest",
+    "Wider than this screen: move it sideways.",
+)
 """What the theme's own parts say, handed to them as data."""
 _SCRIPTS = ("assets/iframe-worker.js",)
 _UNUSED = re.compile(r"\.map$|/lunr/|^assets/images/favicon\.png$")
@@ -127,7 +137,7 @@ def _pages(documents: Sequence[Document], title: str, papers: Mapping[str, str],
         for position, chapter in enumerate(with_title_blocks(document).chapters, 1):
             address = f"{document.key}/{chapter.key}.html"
             page = chapter_page(document, position, chapter, ways.on(address, chapter.blocks))
-            content = _lines_linked(page.content, documents)
+            content = kept_whole(_lines_linked(page.content, documents))
             content = f'<div class="at-arms-length">\n{content}\n</div>' if chapter.large else content
             pages[address] = replace(page, content=f"{content}\n{chapter.live}", live=bool(chapter.live))
         for one in document.on_screen:
@@ -237,7 +247,7 @@ def _config(pages: Mapping[str, Page], documents: Sequence[Document], place: Pat
             # Stems of words are cut alike in the index and in what is typed; files of other languages would be fetched.
             "plugins": [{"material/search": {"lang": [ENGLISH]}}, "material/offline"],
             "extra_css": ["assets/style.css"],
-            "extra_javascript": ["assets/scrolling.js"],
+            "extra_javascript": ["assets/scrolling.js", "assets/head_buttons.js"],
             "extra": {
                 "polyfills": list(_SCRIPTS),
                 "generator": False,
@@ -268,7 +278,8 @@ def _plugin(pages: Mapping[str, Page], documents: Sequence[Document], folder: Pa
     from mkdocs.structure.toc import AnchorLink, TableOfContents
 
     by_key = {document.key: document for document in documents}
-    face, start = documents[0].face, _start(site_language(documents))
+    language = site_language(documents)
+    face, start = documents[0].face, _start(language)
     fonts = resource("site") / "fonts"
 
     class Handover(BasePlugin):  # type: ignore[type-arg,no-untyped-call]
@@ -307,6 +318,7 @@ def _plugin(pages: Mapping[str, Page], documents: Sequence[Document], folder: Pa
             page.meta = {
                 "search": {"exclude": True},  # its own reading of our pages takes longer than all the rest
                 "document": document,
+                "date": date_in(document.language, document.date) if document else "",
                 "standing": next((found.standing for found in ([document] if document else documents) if found.standing), ""),
             }
             if page.url == "index.html" or pages[page.url].live:
@@ -326,6 +338,11 @@ def _plugin(pages: Mapping[str, Page], documents: Sequence[Document], folder: Pa
 
         def on_post_page(self, output: str, *, page: BuilderPage, **_: Any) -> str:
             head, content, foot = _parted(output)
+            document = by_key.get(page.url.partition("/")[0])
+            if document is not None and document.language != language:
+                # The page is in the language of its document; what the theme puts round it is in that of the site.
+                head = head.replace(f'<html lang="{language}"', f'<html lang="{document.language}"', 1)
+                head = head.replace("<body ", f'<body lang="{language}" ', 1)
             up = "../" * page.url.count("/")
             found = [part if self.theme is None else self.theme.linked(part, up) for part in (_close(head), content, _close(foot))]
             return "".join(found)

@@ -8,14 +8,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from decimal import Decimal
 from functools import lru_cache
 from typing import Final
 
 from liftout.documents import formula
 from liftout.documents.blocks import Shared, Tabled, Working, one_line, slug
 from liftout.documents.working import Columns, ColumnsRow, Sheet, WorkedLine, common, formula_of, sheet, spans, text_of
-from liftout.expression import symbols, totals
+from liftout.expression import Printed, symbols, totals, values_in
 from liftout.findings import Finding, Verdict
+from liftout.quantities import PRECISION, plain, unit
 from liftout.worked import Worked
 
 OWN_NAME: Final = "‹…›"
@@ -26,7 +28,7 @@ OUTCOME: Final = {
     "value": "Value",
     "limit": "Limit",
     "margin": "Margin",
-    "tolerance": "Nearer by tolerance",
+    "tolerance": "Tolerance of the difference",
     "conclusion": "Result",
     "verdict": "Verdict",
     "rests": "Rests on",
@@ -34,6 +36,7 @@ OUTCOME: Final = {
 """Columns of what worksheets come to, with their heads."""
 LEGEND: Final = f"{OWN_NAME} stands for the name of the column, or for the end of it."
 COLUMNS: Final = "Each column of numbers is one worksheet; put into the formulas, they give its lines."
+KELVIN: Final = "A temperature that is multiplied, divided or raised is put in in kelvin."
 DASH: Final = f"{ABSENT}: no part of that sum."
 TOLD_BELOW: Final = "as told below"
 _IN_THE_TABLE: Final = {"Tolerance", "Rests on"}
@@ -86,7 +89,7 @@ class Table:
 
     `kind`: what tells them apart. `lines`: formulas that were not printed before, with the columns that use them. `columns`: what is summed over several things and is
     the same on all worksheets; `summed`: symbols that are summed and differ, and what they mean.
-    `abbreviated`: whether `OWN_NAME` stands for something.
+    `abbreviated`: whether `OWN_NAME` stands for something. `kelvin`: whether a formula takes a temperature of the table from true zero.
     """
 
     kind: str
@@ -97,12 +100,20 @@ class Table:
     rows: tuple[ValuesRow, ...]
     told: tuple[Told, ...]
     abbreviated: bool
+    kelvin: bool
 
     @property
     def legend(self) -> str:
         """What is to be known to read the table."""
         dash = any(ABSENT in row.values for row in self.rows)
-        return " ".join((*((COLUMNS,) if self.rows else ()), *((DASH,) if dash else ()), *((LEGEND,) if self.abbreviated else ())))
+        return " ".join(
+            (
+                *((COLUMNS,) if self.rows else ()),
+                *((DASH,) if dash else ()),
+                *((KELVIN,) if self.kelvin else ()),
+                *((LEGEND,) if self.abbreviated else ()),
+            )
+        )
 
     @property
     def said(self) -> tuple[str, ...]:
@@ -164,10 +175,22 @@ def table(block: Tabled) -> Table:
         summed=summed,
         rows=rows,
         told=told,
+        kelvin=any(
+            printed.unit == "K" and printed not in _shown(of)
+            for of in block.of
+            for step in of.steps
+            if step.with_values
+            for printed in values_in(step.with_values)
+        ),
         abbreviated=any(
             OWN_NAME in words for words in (*(one.text for one in told), *(meaning for _, meaning in summed), *(row.label for row in rows))
         ),
     )
+
+
+def _shown(of: Finding | Worked) -> set[Printed]:
+    """Values as the lines of a worksheet give them."""
+    return {printed for step in of.steps for printed in (step.result, *(row.printed for row in step.rows))}
 
 
 def _own_formulas(block: Tabled) -> Iterator[WorkedLine]:
@@ -198,7 +221,7 @@ def _outcome(number: int, of: Finding | Worked, own: Sheet) -> Outcome:
         margin=of.margin.text if of.margin else "",
         verdict=str(of.verdict),
         conclusion="" if valued else own.conclusion,
-        tolerance=(of.tolerance or "none told") if "Tolerance" in said else "",
+        tolerance=(of.tolerance or "none") if "Tolerance" in said else "",
         rests=rests,
     )
 
@@ -267,11 +290,21 @@ def _counted(columns: Columns) -> Iterator[tuple[tuple[str, int], tuple[str, ...
 
 
 def _row(symbol: formula.Mark, label: str, values: Sequence[str]) -> ValuesRow:
-    parts = [value.partition("\u00a0") for value in values]
-    units = {unit for number, _, unit in parts if number != ABSENT}
-    if len(units) == 1:
-        return ValuesRow(symbol, label, units.pop(), tuple(number for number, _, _ in parts))
+    parts = [(number, told) for number, _, told in (value.partition("\u00a0") for value in values)]
+    told = next((told for number, told in parts if number != ABSENT), "")
+    numbers = [number if number == ABSENT or own == told else _told_in(number, own, told) for number, own in parts]
+    if None not in numbers:
+        return ValuesRow(symbol, label, told, tuple(number for number in numbers if number is not None))
     return ValuesRow(symbol, label, "", tuple(values))
+
+
+def _told_in(number: str, own: str, other: str) -> str | None:
+    """A number with the very same digits in another unit, as Pa·s in mPa·s; None where the point alone cannot be moved for it."""
+    old, new = unit(own), unit(other)
+    ratio = PRECISION.divide(old.factor, new.factor)
+    if old.dimension != new.dimension or old.offset or new.offset or ratio != Decimal(1).scaleb(ratio.adjusted()):
+        return None
+    return plain(Decimal(number.replace("\u2212", "-")).scaleb(ratio.adjusted()))
 
 
 def _told(owns: Sequence[Sheet], names: Sequence[str]) -> Iterator[Told]:

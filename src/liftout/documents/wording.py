@@ -70,6 +70,8 @@ _NO_WORDS: Final = re.compile(
     r"[^A-Za-z]*|[A-Z]{1,2}|[A-Z][A-Z0-9.-]*[0-9][A-Za-z0-9./-]*|[0-9a-f]{12,64}|[\w.-]+\.(?:yaml|html|json|pdf)(?::[0-9]+)?"
 )
 _NAMES: Final = re.compile(r"[A-Z]+|[^\s]*[0-9][^\s]*(?:, [^\s]*[0-9][^\s]*)*")
+_DAY: Final = re.compile(r"(?<![\d.-])\d{4}-\d{2}-\d{2}(?![\d-])")
+"""A day as a job writes it."""
 _CITED: Final = re.compile(r"(?:AC [0-9]|14 CFR |NASA TN )[^;,]*")
 """Works that chapters cite by name."""
 _SENTENCES: Final = re.compile(r"(?<=[.?!:]) (?=[A-ZÄÖÜ\"]|[0-9]+: )")
@@ -165,8 +167,10 @@ class Wording:
         amount = localised(text, self.language)
         if amount is not None:
             return amount
-        if text.lower() in self.own or not text or _NO_WORDS.fullmatch(text) or _CITED.fullmatch(text):
+        if text.lower() in self.own or not text or _CITED.fullmatch(text):
             return text
+        if _NO_WORDS.fullmatch(text):
+            return _DAY.sub(lambda day: localised(day[0], self.language) or day[0], text)
         lowered = text[:1].lower() + text[1:]
         if lowered in sentences:
             return sentences[lowered][:1].upper() + sentences[lowered][1:]

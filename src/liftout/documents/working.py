@@ -68,7 +68,7 @@ class WorkedLine:
 
 @dataclass(frozen=True, slots=True)
 class Note:
-    """What stands below the conclusion; `word` is CAUTION where it is one."""
+    """What stands below the conclusion; `word` is WARNING or CAUTION where it is one."""
 
     label: str
     texts: Sequence[str]
@@ -266,15 +266,21 @@ def decided_by(made: Decision | Said) -> str:
 
 def _tolerance(finding: Finding) -> str:
     if not finding.tolerance:
-        return "No tolerance is told for the values used."
-    return f"The tolerances told for the values may bring value and limit nearer to each other by {finding.tolerance}."
+        return "No tolerance that is told for the values changes the difference of value and limit."
+    return f"The tolerances told for the values may change the difference of value and limit by {finding.tolerance}."
+
+
+def _signal(finding: Finding) -> Note:
+    """A warning or caution in its box; what warns of nothing stands among the other notes."""
+    word, text = finding.signal
+    return Note(word.capitalize(), (text,) if finding.caution else (), word="" if word == "NOTE" else word)
 
 
 def _notes(finding: Finding) -> tuple[Note, ...]:
     decision, referral = finding.decision, finding.referral
     return (
         Note("To conform", (finding.remedy,) if finding.remedy else ()),
-        Note("Caution", (finding.caution,) if finding.caution else (), word="CAUTION"),
+        _signal(finding),
         _measure(finding.missing),
         Note("Facts to decide on", (referral.facts,) if referral else ()),
         Note("Who decides", (referral.who,) if referral else ()),

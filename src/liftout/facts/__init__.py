@@ -400,6 +400,16 @@ class Facts:
         """Whether brackets hold the item, so that it needs no straps."""
         return any(mounting.item is item and mounting.brackets for mounting in self.mountings)
 
+    def lines_held_by(self, item: Item) -> tuple[Loop, ...]:
+        """Loops whose lines hang on the brackets of an item, and weigh on them when they are filled.
+
+        The job does not tell on which item lines hang: it is one that stays, and one that follows the structure rather than filling a box,
+        where there is such. Of several each counts with all of the liquid, which is on the safe side.
+        """
+        staying = [other for other in self.items if not other.removable and self.fastened(other)]
+        along = [other for other in staying if other.without_box is not None] or staying
+        return tuple(loop for loop in self.loops if loop.declined is None) if item in along else ()
+
     def filled(self, loop: Loop) -> Filled:
         """A loop filled with everything in."""
         return Filled(loop, everything_in(self.states))

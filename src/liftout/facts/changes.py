@@ -79,13 +79,19 @@ def changes(place: Place, sources: tuple[Source, ...], datums: Datums, faults: l
     return tuple(found)
 
 
+def altering(source: str, made: tuple[Change, ...]) -> Change | None:
+    """The change, of several the last, after which a source gives something else."""
+    return next((change for change in reversed(made) if change.source == source and change.gives is not None), None)
+
+
 def supply(before: Supply, made: tuple[Change, ...]) -> Supply:
     """The electrical system with these changes made."""
     gone = {name for change in made for name in change.takes_out}
     sources = []
     for source in before.sources:
         kept = tuple(load for load in source.existing if load.name not in gone)
-        after = next((change.gives for change in reversed(made) if change.source == source.name and change.gives is not None), None)
+        change = altering(source.name, made)
+        after = change.gives if change is not None else None
         sources.append(source._replace(existing=kept) if after is None else source_at(source.name, after, kept))
     battery = next((change.battery for change in reversed(made) if change.battery is not None), before.battery)
     return Supply(tuple(sources), battery)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from copy import copy
 from dataclasses import dataclass
 from typing import Final
 
@@ -192,6 +193,16 @@ class Arrangement:
             arms.extend(arm for arm, _ in turns)
             ups.extend(up for _, up in turns)
         return [x for x in arms if x is not None] or [0.0], [y for y in ups if y is not None] or [0.0]
+
+    def enlarged(self, edges: Edges, left: float, right: float, most: float) -> Arrangement:
+        """The same view of what lies between these edges, to a larger scale of its own, `most` mm tall at most."""
+        forward, aft, low, high = edges
+        found = copy(self)
+        found.mm = min((right - left) / (aft - forward), most / (high - low))
+        spare = (right - left) / found.mm - (aft - forward)
+        found.arm = Scale(forward - spare / 2, aft + spare / 2, left, right)
+        found.least, found.most = low, high
+        return found
 
     @property
     def up(self) -> Scale:

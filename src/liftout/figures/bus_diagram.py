@@ -15,8 +15,10 @@ from liftout.facts.electrical import ExistingLoad, Run
 from liftout.facts.power import Feed
 from liftout.figures.amounts import UNKNOWN, said
 from liftout.figures.drawing import TALLEST, WIDTH, Drawing, Key, drawing
+from liftout.figures.keys import ROW as KEY_ROW
+from liftout.figures.keys import Symbol, key, rows_of_key
 from liftout.figures.lettering import LINE, SHIFT, wrapped
-from liftout.figures.placing import around
+from liftout.figures.placing import Point, around
 from liftout.figures.show import show
 from liftout.figures.svg import DASHED, FIRM, HEAVY, THIN, Canvas
 
@@ -89,8 +91,16 @@ def bus_diagram(facts: Facts) -> Drawing:
     whole = [bus for root in roots for _, bus in root.walk()]
     _letter(roots, RAIL + STEP * len(supplies) + 12)
     foot = math.fsum(supply.height for supply in supplies) + 3
-    most = _members_shown(whole, TALLEST - foot - 4)
-    canvas = Canvas(WIDTH, foot + math.fsum(_height(bus, most) for bus in whole) + 4)
+    entries: list[tuple[Symbol, str]] = [
+        *([(_fit_sign, "circuit of the fit")] if any(member.fit for bus in whole for member in bus.members) else []),
+        *([(_protection_sign, "protection of a bus")] if any(bus.protected for bus in whole) else []),
+    ]
+    legend = KEY_ROW * len(rows_of_key(entries)) + 1
+    if foot + math.fsum(_height(bus, 0) for bus in whole) + 4 + legend > TALLEST:
+        # Nothing but buses has room: the caption still tells of the square, and each bus names its protection in words.
+        entries, legend = [], 0.0
+    most = _members_shown(whole, TALLEST - foot - 4 - legend)
+    canvas = Canvas(WIDTH, foot + math.fsum(_height(bus, most) for bus in whole) + 4 + legend)
     rails = _draw_supplies(canvas, supplies)
     ends: dict[str, float] = {}
     at = foot
@@ -99,6 +109,7 @@ def bus_diagram(facts: Facts) -> Drawing:
     for name, (x, start) in rails.items():
         if name in ends:
             canvas.line((x, start), (x, ends[name]), FIRM)
+    key(canvas, 1, canvas.height - legend + 1, entries)
     title = "Sources, buses and what hangs on each. Circuits of the fit carry a black square."
     told = Key(
         ("Bus", "Fed from", "Through", "What hangs on it"),
@@ -237,7 +248,7 @@ def _draw_bus(
         for member, words in list(zip(bus.members, bus.lines, strict=True))[:most]:
             canvas.line((bar, y), (bar + 5, y), FIRM)
             if member.fit:
-                canvas.rectangle(around((bar + 6.2, y), 2.4, 2.4), None, "#000")
+                _fit_sign(canvas, (bar + 6.2, y))
             canvas.lines((bar + 9, y + SHIFT), words, pitch=ROW)
             y += len(words) * ROW
         if len(bus.members) > most:
@@ -260,9 +271,17 @@ def _feeder(canvas: Canvas, left: float, bar: float, y: float, bus: _Bus) -> Non
         return
     middle = bar - 6.5
     canvas.line((left, y), (middle - 2.5, y), FIRM)
-    canvas.rectangle(around((middle, y), 5, 2.6), FIRM, "#fff")
-    canvas.line((middle - 2.5, y), (middle + 2.5, y), THIN)
+    _protection_sign(canvas, (middle, y))
     canvas.line((middle + 2.5, y), (bar, y), FIRM)
+
+
+def _fit_sign(canvas: Canvas, at: Point) -> None:
+    canvas.rectangle(around(at, 2.4, 2.4), None, "#000")
+
+
+def _protection_sign(canvas: Canvas, at: Point) -> None:
+    canvas.rectangle(around(at, 5, 2.6), FIRM, "#fff")
+    canvas.line((at[0] - 2.5, at[1]), (at[0] + 2.5, at[1]), THIN)
 
 
 def _row(bus: _Bus) -> tuple[str, str, str, str]:

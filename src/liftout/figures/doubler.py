@@ -5,6 +5,7 @@ Both show the sheet as somebody sees it who stands before its face. A template t
 
 from __future__ import annotations
 
+import math
 from typing import Final, NamedTuple
 
 from liftout.facts import Fact, Facts, Missing
@@ -13,16 +14,22 @@ from liftout.facts.fact import si_of
 from liftout.figures.amounts import said
 from liftout.figures.drawing import WIDTH, Drawing, Key, drawing, to_scale
 from liftout.figures.full_size import SENSE
-from liftout.figures.keys import scale_bar
-from liftout.figures.lettering import MM_PER_INCH, SIZE_PT
-from liftout.figures.placing import Box, Point
-from liftout.figures.svg import CHAIN, DASHED, FIRM, THIN, Canvas, Pen, text_box
+from liftout.figures.keys import ROW, key, rows_of_key, ruled, scale_bar
+from liftout.figures.lettering import LINE, MM_PER_INCH, SHIFT, SIZE_PT
+from liftout.figures.placing import Box, Placer, Point, around
+from liftout.figures.svg import CHAIN, DASHED, FIRM, THIN, Canvas, Pen, room_for, text_box
 from liftout.figures.template import Hole, Pattern, arc, templates
 from liftout.physics.doubler import Rows, rivet_positions_m
 from liftout.tables import table
 
 DRAWN: Final = 100.0
 """Paper that the longer side of a doubler takes in the drawing to scale, in mm."""
+
+BEYOND: Final = 6.0
+"""Paper beyond that on which edges of stiffeners are still drawn, in mm."""
+
+SHARES: Final = tuple(n / 50 for n in range(1, 45))
+"""Where along its flange the name of a stiffener may begin."""
 
 
 class _Pattern(NamedTuple):
@@ -106,39 +113,68 @@ def _mm(told: object) -> float:
 def doubler_drawing(cut: CutOpening, doubler: Doubler, pattern: _Pattern) -> Drawing:
     """The doubler to scale, with its dimensions and the stiffeners beside it."""
     scale = DRAWN / max(pattern.side)
-    left, top, told = 20.0, 14.0, _told(cut, doubler, pattern)
+    left, top, told = 34.0, 14.0, _told(cut, doubler, pattern)
     half = (pattern.side[0] * scale / 2, pattern.side[1] * scale / 2)
     middle = (left + DRAWN / 2, top + DRAWN / 2)
-    canvas = Canvas(WIDTH, top + DRAWN + 25)
-    for stiffener in cut.stiffeners:
-        _stiffener(canvas, cut, stiffener, pattern, middle, scale)
-    canvas.rectangle(Box(middle[0] - half[0], middle[1] - half[1], middle[0] + half[0], middle[1] + half[1]), FIRM)
+    low = top + DRAWN
+    beside = [flange for one in cut.stiffeners if (flange := _flange(cut, one, pattern, middle, scale))]
+    entries = [(ruled(CHAIN), "centre line"), *([(ruled(DASHED), "edge of the flange of a stiffener")] if beside else [])]
+    canvas = Canvas(WIDTH, low + 27 + ROW * len(rows_of_key(entries)))
+    placer = Placer(Box(2, 0.5, WIDTH - 2, low + BEYOND + 1))
+    for flange in beside:
+        for edge in flange.edges:
+            canvas.line(*edge, DASHED)
+            placer.follow(edge)
+    sheet = around(middle, 2 * half[0], 2 * half[1])
+    canvas.rectangle(sheet, FIRM)
+    placer.marks.append(sheet)
     _opening(canvas, doubler, pattern, middle, scale, FIRM)
     for x, y in pattern.rivets:
         canvas.circle((middle[0] + x * scale, middle[1] - y * scale), max(pattern.hole * scale / 2, 0.5), THIN, "#fff")
-    _axes(canvas, pattern, middle, (half[0] + 3, half[1] + 3))
-    low = top + DRAWN
     for x in (middle[0] - half[0], middle[0] + half[0]):
-        canvas.line((x, middle[1] + half[1] + 1), (x, low + 9), THIN)
-    canvas.dimension((middle[0] - half[0], low + 8), (middle[0] + half[0], low + 8), said(doubler.along(pattern.across)))
+        _reference(canvas, placer, (x, middle[1] + half[1] + 1), (x, low + 11))
+    canvas.dimension((middle[0] - half[0], low + 10), (middle[0] + half[0], low + 10), said(doubler.along(pattern.across)))
     opening = pattern.opening[1] * scale / 2
     for y in (-opening, opening):
-        canvas.line((left - 8, middle[1] + y), (middle[0], middle[1] + y), THIN)
-    canvas.dimension((left - 7, middle[1] - opening), (left - 7, middle[1] + opening), said(doubler.opening_along(pattern.up)))
+        _reference(canvas, placer, (left - 12, middle[1] + y), (middle[0], middle[1] + y))
+    _upright(canvas, placer, (left - 11, middle[1] - opening), (left - 11, middle[1] + opening), said(doubler.opening_along(pattern.up)))
     if doubler.sheet.rectangular:
         for y in (-half[1], half[1]):
-            canvas.line((left - 15, middle[1] + y), (middle[0] - half[0], middle[1] + y), THIN)
-        canvas.dimension((left - 14, middle[1] - half[1]), (left - 14, middle[1] + half[1]), said(doubler.along(pattern.up)))
-    scale_bar(canvas, left, low + 21, scale * MM_PER_INCH, "in")
+            _reference(canvas, placer, (left - 19, middle[1] + y), (middle[0] - half[0], middle[1] + y))
+        _upright(canvas, placer, (left - 18, middle[1] - half[1]), (left - 18, middle[1] + half[1]), said(doubler.along(pattern.up)))
+    _axes(canvas, placer, pattern, middle, (half[0] + 3, half[1] + 3))
+    for flange in beside:
+        _name(canvas, placer, flange, middle)
+    down = key(canvas, 1, low + 16, entries)
+    scale_bar(canvas, left, low + 21 + down, scale * MM_PER_INCH, "in")
     title = f"Doubler of the {doubler.name}, to scale, seen by whoever looks at the face that looks {said(doubler.sheet.faces)}."
     words = "; ".join(f"{what} {value}" for what, value in told)
-    key = Key(("What", "Value"), tuple(told), ("left", "left"), f"Doubler of the {doubler.name}")
+    table_of = Key(("What", "Value"), tuple(told), ("left", "left"), f"Doubler of the {doubler.name}")
     alternative = f"{title} A sheet round the opening, rivets on all four sides. {words}."
-    return drawing(canvas, f"doubler-{doubler.name}", title, alternative, to_scale(scale), key)
+    return drawing(canvas, f"doubler-{doubler.name}", title, alternative, to_scale(scale), table_of)
 
 
-def _stiffener(canvas: Canvas, cut: CutOpening, one: Stiffener, pattern: _Pattern, middle: Point, scale: float) -> None:
-    """The flange of a stiffener, dashed, where it lies near enough to the doubler to be in the picture."""
+def _reference(canvas: Canvas, placer: Placer, start: Point, end: Point) -> None:
+    canvas.line(start, end, THIN)
+    placer.follow([start, end])
+
+
+def _upright(canvas: Canvas, placer: Placer, start: Point, end: Point, words: str) -> None:
+    """An upright dimension, of which names keep clear."""
+    canvas.dimension(start, end, words)
+    placer.marks.append(Box(start[0] - LINE - 0.5, start[1], start[0] + LINE + 0.5, end[1]))
+
+
+class _Flange(NamedTuple):
+    """The flange of a stiffener on the paper: what it belongs to, and which of its edges lie in the picture."""
+
+    words: str
+    level: bool
+    edges: tuple[tuple[Point, Point], ...]
+
+
+def _flange(cut: CutOpening, one: Stiffener, pattern: _Pattern, middle: Point, scale: float) -> _Flange | None:
+    """Where it lies near enough to the doubler to be in the picture; else None."""
     at = getattr(cut.middle, one.coordinate)
     if (
         isinstance(one.at, Missing)
@@ -146,29 +182,72 @@ def _stiffener(canvas: Canvas, cut: CutOpening, one: Stiffener, pattern: _Patter
         or isinstance(at, Missing)
         or one.coordinate not in (pattern.across, pattern.up)
     ):
-        return
+        return None
     level = one.coordinate == pattern.up
     sense = pattern.upwards if level else pattern.to_the_right
     away = (one.at.value.si_float - at.value.si_float) * 1000 * scale * (1 if sense == SENSE[one.coordinate][1] else -1)
     half, reach = si_of(one.flange) * 500 * scale, DRAWN / 2
+    edges = []
     for edge in (away - half, away + half):
-        if abs(edge) > reach + 6:
+        if abs(edge) > reach + BEYOND:
             continue
         if level:
-            canvas.line((middle[0] - reach, middle[1] - edge), (middle[0] + reach, middle[1] - edge), DASHED)
+            edges.append(((middle[0] - reach, middle[1] - edge), (middle[0] + reach, middle[1] - edge)))
         else:
-            canvas.line((middle[0] + edge, middle[1] - reach), (middle[0] + edge, middle[1] + reach), DASHED)
+            edges.append(((middle[0] + edge, middle[1] - reach), (middle[0] + edge, middle[1] + reach)))
+    if not edges:
+        return None
+    return _Flange(f"{one.kind} {one.name}", level, tuple(edges))
 
 
-def _axes(canvas: Canvas, pattern: _Pattern, middle: Point, reach: Point) -> None:
-    """Both centre lines with the ways they lead."""
-    canvas.line((middle[0] - reach[0], middle[1]), (middle[0] + reach[0], middle[1]), CHAIN)
-    canvas.line((middle[0], middle[1] - reach[1]), (middle[0], middle[1] + reach[1]), CHAIN)
-    for at, words, upright in (
-        ((middle[0], middle[1] - reach[1] - 1.2), pattern.upwards, False),
-        ((middle[0] + reach[0] + 3.2, middle[1]), pattern.to_the_right, True),
-    ):
-        canvas.rectangle(text_box(at, words, SIZE_PT, anchor="middle", bold=True, upwards=upright), None, "#fff")
+def _name(canvas: Canvas, placer: Placer, flange: _Flange, middle: Point) -> None:
+    """The name of a stiffener along its flange: between its edges where both are seen, else beside the one, outside first."""
+    start, end = flange.edges[0]
+    wide, high = room_for(flange.words)
+    seen = [edge[0][flange.level] for edge in flange.edges]
+    outside = 1 if seen[0] > middle[flange.level] else -1
+    middles = [math.fsum(seen) / 2] if len(seen) == 2 else [seen[0] + sign * outside * (high / 2 + 0.7) for sign in (1, -1)]
+    reach = math.dist(start, end)
+    along = [start[0] + share * reach if flange.level else end[1] - share * reach for share in SHARES]
+    if flange.level:
+        places = [around((at + wide / 2, middle), wide, high) for middle in middles for at in along]
+    else:
+        places = [around((middle, at - wide / 2), high, wide) for middle in middles for at in along]
+    with canvas.group(flange.words):
+        if room := placer.first(places):
+            x, y = room.centre
+            if flange.level:
+                canvas.text((x, y + SHIFT), flange.words, anchor="middle")
+            else:
+                canvas.text((x + SHIFT, y), flange.words, anchor="middle", upwards=True)
+        elif led := placer.near(start, wide, high, 1.0):
+            canvas.line(start, led.centre, THIN)
+            canvas.label(led, flange.words)
+
+
+def _axes(canvas: Canvas, placer: Placer, pattern: _Pattern, middle: Point, reach: Point) -> None:
+    """Both centre lines with the ways they lead; each reaches so far that its word lies over no other line."""
+    for words, upright in ((pattern.upwards, False), (pattern.to_the_right, True)):
+        found = None
+        for further in range(30):
+            if upright:
+                end = (middle[0] + reach[0] + further, middle[1])
+                at = (end[0] + 3.2, end[1])
+            else:
+                end = (middle[0], middle[1] - reach[1] - further)
+                at = (end[0], end[1] - 1.2)
+            room = text_box(at, words, SIZE_PT, anchor="middle", bold=True, upwards=upright)
+            if not placer.region.holds(room):
+                break
+            found = (end, at, room)
+            if placer.free(room.grown(0.3), clear=True):
+                break
+        assert found is not None, "the paper leaves room beyond the doubler"
+        end, at, room = found
+        other = (middle[0] - reach[0], middle[1]) if upright else (middle[0], middle[1] + reach[1])
+        canvas.line(other, end, CHAIN)
+        placer.follow([other, end])
+        placer.labels.append(room)
         canvas.text(at, words, anchor="middle", bold=True, upwards=upright)
 
 

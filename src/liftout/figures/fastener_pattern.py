@@ -32,7 +32,9 @@ WORDS: Final = {"arm": "aft", "lateral": "right", "height": "up"}
 SEEN_FROM: Final = {("lateral", "arm"): "from above", ("height", "arm"): "from the left", ("height", "lateral"): "from behind"}
 """From where a plane is seen whose coordinates run so."""
 
-CROSS: Final = 1.6
+CROSS: Final = 2.6
+RING: Final = 2.1
+"""Half a cross, and the radius of the ring of a centroid, in mm: both are seen round the centre of what a bracket carries where all fall together."""
 
 
 class _Panel(NamedTuple):
@@ -163,7 +165,7 @@ def _draw(canvas: Canvas, panel: _Panel, frame: Box) -> None:
             centre_of_gravity(canvas, place(panel.load))
             placer.marks.append(around(place(panel.load), 3.2, 3.2))
         _centroid(canvas, place(middle))
-        placer.marks.append(around(place(middle), 2.6, 2.6))
+        placer.marks.append(around(place(middle), 2 * RING + 0.2, 2 * RING + 0.2))
         for point in points:
             _cross(canvas, place(point))
             placer.marks.append(around(place(point), 2 * CROSS, 2 * CROSS))
@@ -182,4 +184,4 @@ def _cross(canvas: Canvas, at: Point) -> None:
 
 
 def _centroid(canvas: Canvas, at: Point) -> None:
-    canvas.circle(at, 1.2, THIN)
+    canvas.circle(at, RING, THIN)

@@ -39,6 +39,7 @@ def outside_part_drawing(part: OutsidePart) -> Drawing:
     canvas, skin = Canvas(WIDTH, out * scale + width * scale + 62), 20 + out * scale
     right = LEFT + length * scale
     with canvas.group(f"{part.name}, from the side"):
+        canvas.text((1, 4), "from the side", bold=True)
         canvas.line((LEFT - 26, skin), (right + 12, skin), HEAVY)
         canvas.text((LEFT + 2, skin + 4.2), "skin")
         canvas.rectangle(Box(LEFT, skin - out * scale, right, skin), FIRM)
@@ -53,6 +54,7 @@ def outside_part_drawing(part: OutsidePart) -> Drawing:
         canvas.text((LEFT - 9, max((at + skin) / 2, at + LINE) + SHIFT), said(part.lever), anchor="end")
     top = skin + 16
     with canvas.group(f"{part.name}, from above"):
+        canvas.text((1, top - 4), "from above", bold=True)
         canvas.rectangle(Box(LEFT, top, right, top + width * scale), FIRM)
         row = right - rear * scale
         count = int(si_of(part.foremost))
@@ -68,6 +70,7 @@ def outside_part_drawing(part: OutsidePart) -> Drawing:
         canvas.dimension((max(row, LEFT), low + 6), (right, low + 6), said(part.to_rear_edge))
         canvas.dimension((LEFT, low + 13), (right, low + 13), said(part.length))
     canvas.text((LEFT - 26, top + width * scale / 2), "forward", bold=True)
+    canvas.arrow((LEFT - 28, top + width * scale / 2 - SHIFT), (LEFT - 40, top + width * scale / 2 - SHIFT))
     scale_bar(canvas, LEFT, low + 25, scale * MM_PER_INCH, "in")
     title = f"{part.name.capitalize()} as the box that holds it: from the side, and from above."
     told = Key(("What", "Value"), tuple(_told(part)), ("left", "left"), f"Outside part: {part.name}")

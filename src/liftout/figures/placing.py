@@ -47,9 +47,25 @@ class Box:
         """Whether the two share more than an edge."""
         return self.left < other.right and other.left < self.right and self.top < other.bottom and other.top < self.bottom
 
+    def distance(self, point: Point) -> float:
+        """From a point to the box; nothing where it lies inside."""
+        return math.hypot(max(self.left - point[0], 0, point[0] - self.right), max(self.top - point[1], 0, point[1] - self.bottom))
+
     def holds(self, other: Box) -> bool:
         """Whether `other` lies wholly inside."""
         return self.left <= other.left and other.right <= self.right and self.top <= other.top and other.bottom <= self.bottom
+
+    def shared(self, other: Box) -> Box | None:
+        """What lies in both; None where they do not overlap."""
+        if not self.overlaps(other):
+            return None
+        return Box(max(self.left, other.left), max(self.top, other.top), min(self.right, other.right), min(self.bottom, other.bottom))
+
+    @property
+    def sides(self) -> tuple[tuple[Point, Point], ...]:
+        """Top, right, bottom and left side, once round."""
+        corners = (self.left, self.top), (self.right, self.top), (self.right, self.bottom), (self.left, self.bottom), (self.left, self.top)
+        return tuple(pairwise(corners))
 
     def piece_inside(self, start: Point, end: Point) -> tuple[Point, Point] | None:
         """The piece of a line that lies inside, or None (Liang and Barsky's way of clipping)."""
@@ -96,7 +112,7 @@ class Placer:
 
     def outline(self, box: Box) -> None:
         """Remember the four sides of a box as lines."""
-        self.follow([(box.left, box.top), (box.right, box.top), (box.right, box.bottom), (box.left, box.bottom), (box.left, box.top)])
+        self.lines.extend(box.sides)
 
     def free(self, box: Box, *, clear: bool) -> bool:
         """Whether a label may stand at `box`; with `clear`, crossing no line and no mark either."""
@@ -106,7 +122,11 @@ class Placer:
 
     def beside(self, target: Point, width: float, height: float, *gaps: float, degrees: Sequence[int] = STRAIGHT) -> Box | None:
         """Room for a label without a leader, at one of these distances from its target, crossing nothing; or None. It is taken."""
-        for box in _about(target, width, height, gaps, degrees):
+        return self.first(_about(target, width, height, gaps, degrees))
+
+    def first(self, boxes: Iterable[Box]) -> Box | None:
+        """The first of these places for a label that crosses nothing; or None. It is taken."""
+        for box in boxes:
             if self.free(box, clear=True):
                 self.labels.append(box)
                 return box

@@ -35,6 +35,12 @@ ALONG: Final = {"forward": (0, -1), "aft": (0, 1), "left": (1, -1), "right": (1,
 INERTIA = 6.5
 """Paper from the centre of gravity to the head of an inertia load, in mm: not to scale, its figure stands beside it."""
 
+GAPS: Final = (0.5, 1.0, 1.8)
+"""Distances from the head of a load at which its figure is tried without a leader, in mm."""
+
+APART: Final = 1.0
+"""By how much, in mm, a figure stands nearer to the head of its own load than to any other."""
+
 OnPaper = Callable[[Spatial], Point]
 
 MARGIN = 8.0
@@ -136,26 +142,37 @@ def restraint_sketch(restraint: Restraint, facts: Facts, loads: Loads = NO_LOADS
         return _finished(canvas, restraint, solid, facts, "not drawn", loads, NOT_TO_SCALE)
     spans = [max(high - low, 1e-9) for low, high in (solid.extent(axis) for axis in range(3))]
     mm = min((WIDTH - LEFT - GAP - RIGHT - 4 * MARGIN) / (spans[0] + spans[1]), (MOST_HEIGHT - 4 * MARGIN) / (spans[2] + spans[1]), 60 / max(spans))
-    wide, deep, high = (span * mm + 2 * MARGIN for span in spans)
+    aside = _asides(spans, mm, loads)
+    wide, deep, high = spans[0] * mm + 2 * aside[0], spans[1] * mm + 2 * aside[1], spans[2] * mm + 2 * MARGIN
     side = Box(LEFT, HEAD, LEFT + wide, HEAD + high)
     front = Box(side.right + GAP, HEAD, side.right + GAP + deep, HEAD + high)
-    plan = Box(LEFT, side.bottom + FOOT + TITLE, side.right, side.bottom + FOOT + TITLE + deep)
+    tall = spans[1] * mm + 2 * MARGIN
+    plan = Box(LEFT, side.bottom + FOOT + TITLE, side.right, side.bottom + FOOT + TITLE + tall)
     entries = (*KEY, BORNE) if loads.inertia else KEY
     left = plan.right + GAP
-    aside = WIDTH - left > max(entry_width(words) for _, words in entries) + 1
+    beside = WIDTH - left > max(entry_width(words) for _, words in entries) + 1
     below = plan.bottom + FOOT + 5
-    rows = len(rows_of_key(entries, WIDTH - left if aside else WIDTH - 2))
-    foot = max(plan.bottom + FOOT + 2, plan.top + 10 + ROW * rows) if aside else below + ROW * rows + 6
+    rows = len(rows_of_key(entries, WIDTH - left if beside else WIDTH - 2))
+    foot = max(plan.bottom + FOOT + 2, plan.top + 10 + ROW * rows) if beside else below + ROW * rows + 6
     canvas = Canvas(WIDTH, foot)
     for view, region in ((SIDE, side), (FRONT, front), (PLAN, plan)):
         _draw(canvas, view, region, solid, restraint, mm, loads)
-    if aside:
+    if beside:
         down = key(canvas, left, plan.top + 2, entries, room=WIDTH - left)
         scale_bar(canvas, left + 4, plan.top + 2 + down + 5, mm, solid.unit)
     else:
         scale_bar(canvas, 4, below + key(canvas, 1, below, entries) + 4, mm, solid.unit)
     scale = to_scale(mm / (float(unit(solid.unit).factor) * 1000))
     return _finished(canvas, restraint, solid, facts, "views from the left, from the front and from above", loads, scale)
+
+
+def _asides(spans: Sequence[float], mm: float, loads: Loads) -> tuple[float, float]:
+    """Paper beside the geometry seen from the left and from the front: more where figures of loads have no room inside and the paper has it."""
+    needs = max((INERTIA + GAPS[-1] + room_for(load)[0] for load in loads.inertia.values()), default=0.0)
+    spare = WIDTH - LEFT - GAP - RIGHT - 4 * MARGIN - (spans[0] + spans[1]) * mm
+    wanted = [min(max(0.0, needs - span * mm / 2 - MARGIN), MARGIN) for span in spans[:2]]
+    share = min(1.0, spare / 2 / math.fsum(wanted)) if any(wanted) else 0.0
+    return MARGIN + share * wanted[0], MARGIN + share * wanted[1]
 
 
 def _finished(canvas: Canvas, restraint: Restraint, solid: Solid, facts: Facts, shown: str, loads: Loads, scale: str) -> Drawing:
@@ -332,17 +349,53 @@ def _inertia(canvas: Canvas, view: _View, placer: Placer, at: OnPaper, solid: So
     if solid.middle is None:
         return
     x, y = at(solid.middle)
-    for word, load in loads.inertia.items():
-        axis, sign = ALONG[word]
-        if axis not in (view.across, view.up):
-            continue
-        across, up = (sign * view.sense, 0) if axis == view.across else (0, sign)
-        tip = (x + across * INERTIA, y - up * INERTIA)
-        with canvas.group(f"{word} {load}"):
-            canvas.arrow((x + across * 1.6, y - up * 1.6), tip, FIRM)
+    ways = {word: way for word in loads.inertia if (way := _way(view, word))}
+    # Upright loads first: fewer places would do for their figures.
+    tips = {word: (x + across * INERTIA, y + down * INERTIA) for word, (across, down) in sorted(ways.items(), key=lambda told: told[1][1] == 0)}
+    for tip in tips.values():
         placer.follow([(x, y), tip])
-        if room := placer.beside(tip, *room_for(load), 0.6, 2.0, 3.5):
+    for word, tip in tips.items():
+        load, (across, down) = loads.inertia[word], ways[word]
+        others = [other for other in tips.values() if other != tip]
+        room, led = _room_of_load(placer, tip, ways[word], others, room_for(load))
+        if room is None:
+            continue
+        with canvas.group(f"{word} {load}"):
+            canvas.arrow((x + across * 1.6, y + down * 1.6), tip, FIRM)
+            if led:
+                canvas.line(tip, room.centre, THIN)
             canvas.label(room, load)
+
+
+def _way(view: _View, word: str) -> tuple[int, int] | None:
+    """Across and down the paper, the way that a load pulls; None where it does not lie in the plane of the view."""
+    axis, sign = ALONG[word]
+    if axis == view.across:
+        return sign * view.sense, 0
+    return (0, -sign) if axis == view.up else None
+
+
+def _room_of_load(placer: Placer, tip: Point, way: tuple[int, int], others: Sequence[Point], size: tuple[float, float]) -> tuple[Box | None, bool]:
+    """Room for the figure of a load nearer to its own head than to another, or elsewhere with a leader; whether it needs the leader.
+
+    None only where the view is full: then the arrow is not drawn either, and the load stands in the key alone.
+    """
+    own = (box for box in _about_head(tip, way, *size) if all(box.distance(tip) + APART <= box.distance(other) for other in others))
+    if room := placer.first(own):
+        return room, False
+    return placer.near(tip, *size, 1.6), True
+
+
+def _about_head(tip: Point, way: tuple[int, int], wide: float, high: float) -> Iterator[Box]:
+    """Places for the figure of a load: ahead of its head, then to either side of it, the nearest first."""
+    for gap in GAPS:
+        if way[0]:
+            places = [(gap + wide / 2, 0.0), *((on, sign * (gap + high / 2)) for on in (0.0, gap + wide / 2, -wide / 4) for sign in (1, -1))]
+        else:
+            # Beside the line of an upright load its figure still ends at its head.
+            places = [(gap + high / 2, 0.0), *((on, sign * (gap + wide / 2)) for on in (-high / 2, 0.0, gap + high / 2) for sign in (1, -1))]
+        for on, off in places:
+            yield around((tip[0] + way[0] * on - way[1] * off, tip[1] + way[1] * on + way[0] * off), wide, high)
 
 
 def _directions(canvas: Canvas, view: _View, region: Box) -> None:

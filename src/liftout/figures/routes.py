@@ -18,7 +18,7 @@ from liftout.figures.drawing import WIDTH, Drawing, Key, drawing, to_scale
 from liftout.figures.keys import ROW, key, rows_of_key, ruled, scale_bar
 from liftout.figures.lettering import LINE, SHIFT
 from liftout.figures.marks import letters
-from liftout.figures.placing import Box, Placer, around
+from liftout.figures.placing import Box, Placer, Point, around
 from liftout.figures.scale import Scale, spanning
 from liftout.figures.show import show
 from liftout.figures.svg import CHAIN, DASHED, FIRM, HEAVY, THIN, Canvas, Pen, room_for
@@ -31,7 +31,7 @@ TALL: Final = 50.0
 LEAST: Final = 6.0
 LEFT, RIGHT = 20.0, 160.0
 HEAD: Final = 9.0
-VIEW_GAP: Final = 16.0
+VIEW_GAP: Final = 19.0
 TURN: Final = 0.9
 """Radius of the dot at a turn."""
 DIGITS: Final = 3
@@ -87,7 +87,7 @@ def _sheet(what: str, name: str, ways: Sequence[Way], number: int, of: int) -> D
     mm, low = _scale(lines)
     height = [max((max(p[axis] for line in lines for p in line) - min(p[axis] for line in lines for p in line)) * mm, LEAST) for axis in (2, 1)]
     entries = [(ruled(PENS[n]), f"{letters(n)} {way.name}") for n, way in enumerate(ways)]
-    foot = HEAD + math.fsum(height) + 2 * VIEW_GAP + 6
+    foot = HEAD + math.fsum(height) + 2 * VIEW_GAP
     canvas = Canvas(WIDTH, foot + ROW * len(rows_of_key(entries)) + 8)
     y = HEAD
     for view, axis, tall in ((SIDE, 2, height[0]), (ABOVE, 1, height[1])):
@@ -159,7 +159,7 @@ def _view(canvas: Canvas, lines: list[list[Spatial]], axis: int, scale: tuple[fl
     foot = top + (tall + spread * mm) / 2
     up = Scale(min(values), min(values) + 1, foot, foot - mm)
     _axes(canvas, arm, up, (min(values), max(values)), (top, top + tall), measure)
-    placer = Placer(Box(LEFT - 1, top - 3.6, RIGHT + 7, top + tall + 3.6))
+    placer = Placer(Box(LEFT - 1, top - 3.2, RIGHT + 7, top + tall + 3.6))
     paths = [[(arm.at(point[0]), up.at(point[axis])) for point in line] for line in lines]
     for n, points in enumerate(paths):
         canvas.polyline(points, PENS[n])
@@ -167,11 +167,26 @@ def _view(canvas: Canvas, lines: list[list[Spatial]], axis: int, scale: tuple[fl
         for point in points:
             canvas.circle(point, TURN, None, "#000")
             placer.marks.append(around(point, 2 * TURN, 2 * TURN))
+    for words, point in _named(paths):
+        size = room_for(words)
+        if room := placer.beside(point, *size, 0.9, 1.8, 3.0, degrees=(90, 270, 0, 180, 45, 135, 315, 225)):
+            canvas.label(room, words)
+        elif room := placer.near(point, *size, 3.0):
+            canvas.line(point, room.centre, THIN)
+            canvas.label(room, words)
+
+
+def _named(paths: Sequence[Sequence[Point]]) -> list[tuple[str, Point]]:
+    """The turns with their names; those that fall on one another have one label."""
+    found: list[tuple[list[str], Point]] = []
     for n, points in enumerate(paths):
         for turn, point in enumerate(points, 1):
-            words = f"{letters(n)}{turn}"
-            if room := placer.beside(point, *room_for(words), 0.9, 1.8, 3.0, degrees=(90, 270, 0, 180, 45, 135, 315, 225)):
-                canvas.label(room, words)
+            same = next((names for names, other in found if math.dist(point, other) <= TURN), None)
+            if same is None:
+                found.append(([f"{letters(n)}{turn}"], point))
+            else:
+                same.append(f"{letters(n)}{turn}")
+    return [(", ".join(names), point) for names, point in found]
 
 
 def _axes(canvas: Canvas, arm: Scale, up: Scale, values: tuple[float, float], edges: tuple[float, float], measure: str) -> None:

@@ -35,6 +35,16 @@ class Scale:
         last = math.floor(self.high / step + 1e-9)
         return [(n * step, text(n * step)) for n in range(first, last + 1)]
 
+    def ticks_apart(self, apart: float, least: float) -> list[tuple[float, str]]:
+        """Round values about that far apart on paper; nearer where there would be fewer than two, as long as they keep the least distance."""
+        paper = abs(self.end - self.start)
+        most = max(1, int(paper / apart))
+        found = self.ticks(most)
+        while len(found) < 2 and paper / (most + 1) >= least:
+            most += 1
+            found = self.ticks(most)
+        return found if len(found) < 2 or abs(self.at(found[1][0]) - self.at(found[0][0])) >= least else found[:1]
+
 
 def round_step(near: float, *, down: bool = False) -> tuple[float, Callable[[float], str]]:
     """The next 1, 2 or 5 with zeros at or above `near` (or at or below it), and how its multiples are printed."""

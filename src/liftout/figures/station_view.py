@@ -20,6 +20,7 @@ from liftout.figures.keys import Symbol, key, outlined, rows_of_key, ruled, scal
 from liftout.figures.lettering import LINE, SHIFT, wrapped
 from liftout.figures.marks import centre_of_gravity
 from liftout.figures.placing import Box, Placer, Point, around, rows_of
+from liftout.figures.scale import Scale
 from liftout.figures.svg import CHAIN, DASHED, FIRM, HEAVY, THIN, Canvas, room_for
 from liftout.quantities import unit
 
@@ -158,7 +159,7 @@ class _Shown:
             canvas.text((x, self.axis + 4.8), text, anchor="middle")
         canvas.line((LEFT - 4, region.top), (LEFT - 4, view.up.start), THIN)
         span = (view.up.start - region.top) / view.mm
-        for value, text in type(view.up)(view.least, view.least + span, view.up.start, region.top).ticks(max(1, int(region.height / 8))):
+        for value, text in Scale(view.least, view.least + span, view.up.start, region.top).ticks_apart(8.0, LINE):
             canvas.line((LEFT - 5, view.up.at(value)), (LEFT - 4, view.up.at(value)), THIN)
             canvas.text((LEFT - 5.5, view.up.at(value) + SHIFT), text, anchor="end")
         words = wrapped(f"{WORDS[self.view][1]} ({view.unit})", max(region.height, 24))

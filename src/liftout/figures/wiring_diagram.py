@@ -135,7 +135,7 @@ class _Circuit:
             *self._switch(),
             *self._controls(),
             _row("rating of the insulation", run.insulation_rating),
-            _row("wires in the bundle", place.quantity("bundle")),
+            _row("wires in the bundle", run.bundle),
             ("connector that parts", self.connector or "none told", ""),
             _row("contacts in the loop, out and back", run.terminations),
             _row("resistance of one contact", run.contact_resistance),

@@ -232,7 +232,7 @@ def _worded(fault: Any, key: str, model: type[Part] | None, field: Key | None) -
         import difflib
 
         keys = [key.spoken for key in model.KEYS.values()] if model else []
-        near = difflib.get_close_matches(key, keys, n=1, cutoff=0.5)
+        near = difflib.get_close_matches(key, keys, n=1, cutoff=0.6)
         if not near and key in {part.spoken for part in Document.KEYS.values()}:
             return "no such key here; it is a part of the job itself.", "Begin its line at the left margin."
         return "no such key.", f'Did you mean "{near[0]}"?' if near else f"Keys here: {', '.join(keys)}."

@@ -67,9 +67,9 @@ def worked(function: Callable[[Any, Facts], Worksheet]) -> Callable[[Any, Facts]
 
     @functools.wraps(function)
     def once(subject: Any, facts: Facts) -> Worked:
-        # A state is its own name; of anything in a state both names are needed to tell it from all others.
+        # A state is its own name; of anything in a state both names are needed to tell it from all others, unless the one begins with the other.
         state = getattr(subject, "state", None)
-        named = f"{subject.name}, {state.name}" if state is not None else subject.name
+        named = subject.name if state is None or subject.name.startswith(state.name) else f"{subject.name}, {state.name}"
         key = (identifier, named)
         found = facts.worked.get(key)
         if found is _IN_WORK:

@@ -25,5 +25,5 @@ def run_currents(item: Item, facts: Facts) -> Finding:
     sheet.given("I_p", item.demand.peak, "highest lasting current of the item")
     sheet.column("I_run", [(run.name, run.current) for run in feeding], "current for which each circuit is computed")
     sheet.work("I_need", "max(I_s, I_p)", "demand of the item", "A")
-    sheet.work("I", "sum(I_run)", "current that its circuits carry", "A")
+    sheet.work("I", "sum(I_run)", "currents for which its circuits are computed, together", "A")
     return sheet.at_least("I", "I_need")

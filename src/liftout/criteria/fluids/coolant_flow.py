@@ -21,7 +21,7 @@ from liftout.worksheet import Absent, Worksheet
 
 methods, roughnesses, fitting_losses = table("methods"), table("roughnesses"), table("fitting_losses")
 
-SLOW = "measure the flow with the liquid this cold. In laminar flow fittings and devices may take more than their declared losses"
+SLOW = "measure the flow with the liquid at the temperature of the case {}. In laminar flow fittings and devices may take more than their declared losses"
 """Said where a line runs laminar: a declared loss was mostly measured in turbulent flow."""
 
 
@@ -65,7 +65,7 @@ def coolant_flow(case: LoopCase, facts: Facts) -> Finding:
     sheet.work("p_pump", curve_pressure(sheet, "p", loop.pump_curve, flow, "pump"), "pressure that the pump gives", "kPa")
     sheet.work("Q_min", f"max({', '.join(f'Q_m{n}' for n in range(1, len(needing) + 1))})", "least flow that the equipment needs", "L/min")
     sheet.work("r", "p_pump - dp", "what is left over, which proves the flow", "kPa", places=2)
-    return sheet.at_least("Q", "Q_min", case={"liquid": at.case}, caution=SLOW if slowest.laminar else None)
+    return sheet.at_least("Q", "Q_min", case={"liquid": at.case}, caution=SLOW.format(case.case) if slowest.laminar else None)
 
 
 def _given(sheet: Worksheet, n: int, part: Segment) -> str:

@@ -51,7 +51,7 @@ def clearance(near: Near, facts: Facts) -> Finding:
     sheet.work("g", "max(g_x, g_y, g_z)", f"largest gap, {along}", told)
     _least(sheet, volume, told)
     deep = -sheet.exact("g")
-    caution = f"The {item.name} stands {from_si(deep, told)} deep in the {volume.kind} {volume.name}, counted {along}." if deep > 0 else None
+    caution = f"NOTE: The {item.name} stands {from_si(deep, told)} deep in the {volume.kind} {volume.name}, counted {along}." if deep > 0 else None
     case, otherwise = {"kept clear": volume.kind, "axis": along}, other_places([item], facts)
     return sheet.at_least("g", "c", distance=True, caution=caution, case=case, otherwise=otherwise)
 

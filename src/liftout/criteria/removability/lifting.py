@@ -56,7 +56,7 @@ def lifting(removal: Removal, facts: Facts) -> Finding:
     _work(sheet, removal, row)
     persons = lift.persons.value
     two = [Change((*lift.place.path, "persons"), "2", "let two persons lift it")] if persons == "1" else []
-    caution = "A limit for healthy adults who are used to the work; whoever is not lifts less." if persons == "1" else None
+    caution = "NOTE: A limit for healthy adults who are used to the work; whoever is not lifts less." if persons == "1" else None
     return sheet.at_most("m", "RWL", otherwise=two, caution=caution, case={"persons": persons}, referral=_outside_method(removal))
 
 

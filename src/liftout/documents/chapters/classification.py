@@ -76,10 +76,16 @@ def _row(row: Row, bearing: Bearing) -> tuple[str, ...]:
     flag = (
         ". Major candidate: answer needed from the authority or a certificated person" if row.flag.text == "yes" and bearing.answer == "yes" else ""
     )
-    return (f"{row.question.text} {row.says.text} {_cited(row)}.", f"{bearing.text}{flag}", answer)
+    return (
+        f"{row.question.text} {row.says.text} {'Taken from ' if row.citation.startswith(row.read) else ''}{_cited(row)}.",
+        f"{bearing.text}{flag}",
+        answer,
+    )
 
 
 def _cited(row: Row) -> str:
+    if row.citation.startswith(row.read):  # common practice is no publication that was read in one way or another
+        return f"{row.citation} (to confirm)"
     reading = "read in a stored copy" if row.read == "stored copy" else f"{row.read}, to confirm"
     return f"{row.citation} ({reading})"
 

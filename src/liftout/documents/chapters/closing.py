@@ -7,7 +7,8 @@ from typing import Final
 
 from liftout.documents.blocks import ChecklistRow
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.said import MAKERS, published, said, said_at, text, worded
+from liftout.documents.chapters.passthroughs import outline
+from liftout.documents.chapters.said import BLANK, MAKERS, known, published, said, said_at, text, worded
 from liftout.facts import Facts
 from liftout.facts.electrical import Run
 from liftout.facts.lines import Loop
@@ -33,12 +34,12 @@ def closing(matter: Matter) -> Values:
 def _openings(facts: Facts) -> Iterator[ChecklistRow]:
     for opening in facts.openings:
         where, drawing = f"through the {opening.through}", f"drawing {said_at(opening.place, 'drawing')}"
-        yield ChecklistRow(f"Opening {opening.name}: size", where, "measure", f"expected {said_at(opening.place, 'size')}", drawing, hold=True)
+        yield ChecklistRow(f"Opening {opening.name}: size", where, "measure", f"expected {outline(opening, facts)}", drawing, hold=True)
         yield ChecklistRow(
             f"Opening {opening.name}: reinforcement, edge distance, sealing",
             where,
             "look and measure",
-            MAKERS,
+            f"as in the data of the licensed person: {BLANK}",
             "data of the licensed person",
             hold=True,
         )
@@ -113,7 +114,9 @@ def _line(loop: Loop) -> Iterator[ChecklistRow]:
             yield ChecklistRow(f"{line}: slack and twist", ROUTE, "look; ruler", f"{share}; no twist", slack.citation, hold=True)
         else:
             yield ChecklistRow(f"{line}: supports", ROUTE, "ruler", MAKERS, "by its outside diameter", hold=True)
-        yield ChecklistRow(f"{line}: smallest bend radius", "each bend", "radius gauge", MAKERS, "by the specification of the line", hold=True)
+        smallest = part.quantity("smallest_bend")
+        bend = f"at least {said(smallest)}" if known(smallest) else MAKERS
+        yield ChecklistRow(f"{line}: smallest bend radius", "each bend", "radius gauge", bend, "by the specification of the line", hold=True)
         yield ChecklistRow(
             f"{line}: fittings", f"at the {part.said_at('begins')} and the {part.said_at('ends')}", "torque wrench", f"torque, {MAKERS}", hold=True
         )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.said import BLANK, SIGNER, absence, listed, results, said, said_at
+from liftout.documents.chapters.said import BLANK, SIGNER, absence, listed, or_blank, results, said, said_at
 from liftout.facts.modifications import ASPECTS, Beside
 
 
@@ -22,7 +22,7 @@ def compatibility(matter: Matter) -> Values:
             *((name.capitalize(), said(mark)) for search in facts.directive_searches for name, mark in search.marks.items()),
             *(("Those that touch the fit", listed(search.touching, "none is named")) for search in facts.directive_searches),
         ],
-        "lines": [(line.name, line.what, said(line.data), *(said(mark) for mark in line.marks.values())) for line in facts.alterations],
+        "lines": [(line.name, line.what, or_blank(line.data), *(or_blank(mark) for mark in line.marks.values())) for line in facts.alterations],
         "results": results([one for one in matter.assessment.findings if one.criterion in CHECKS]),
         "blank": BLANK,
         "signer": SIGNER,

@@ -1,4 +1,4 @@
-"""Electrical: the system before the change, demand, circuits, bonding."""
+"""Electrical: the system that the equipment is fitted to, demand, circuits, bonding."""
 
 from __future__ import annotations
 
@@ -24,6 +24,7 @@ from liftout.documents.chapters.said import (
 from liftout.documents.holds import hold
 from liftout.documents.mentions import mention
 from liftout.facts import Fact, Facts, Missing
+from liftout.facts.changes import altering
 from liftout.facts.electrical import Run, Source
 from liftout.facts.equipment import Item
 from liftout.figures.routes import wire_routes
@@ -67,7 +68,8 @@ def electrical(matter: Matter) -> Values:
             ("Charging current after a start", said_at(system.part("battery"), "recharge")),
             ("Structure is metal", said_at(system, "metal_structure")),
         ],
-        "sources": [_source(source) for source in facts.sources],
+        "sources": list(_sources(facts)),
+        "changes": listed((change.name for change in facts.changes), ""),
         "loads": [(load.name, load.source, said(load.current), text(load.phases)) for source in facts.sources for load in source.existing],
         "demands": [_demand(item) for item in facts.items],
         "circuits_absent": absence(wiring) or ("" if facts.runs else f"{NOT_SAID.capitalize()}: describe the circuits."),
@@ -125,9 +127,20 @@ def _ground(facts: Facts) -> list[tuple[str, str]]:
     ]
 
 
-def _source(source: Source) -> tuple[str, ...]:
+def _sources(facts: Facts) -> Iterator[tuple[str, ...]]:
+    """Each source; one that a change made at the same time alters, before it and with it."""
+    for before, source in zip(facts.before_changes.sources, facts.sources, strict=True):
+        change = altering(source.name, facts.changes)
+        if change is None:
+            yield _source(source, source.name)
+        else:
+            yield _source(before, f"{source.name}, before the change {change.name}")
+            yield _source(source, f"{source.name}, with the change {change.name}")
+
+
+def _source(source: Source, name: str) -> tuple[str, ...]:
     less = listed((f"{said(current)}, {phase}" for phase, current in source.at_phase.items()), "nothing said")
-    return (source.name, said(source.rating), less, said(source.monitoring))
+    return (name, said(source.rating), less, said(source.monitoring))
 
 
 def _demand(item: Item) -> tuple[str, ...]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.passthroughs import was_there
+from liftout.documents.chapters.passthroughs import outline, was_there
 from liftout.documents.chapters.said import BLANK, LINE, SIGNER, absence, listed, said, said_at, sentence, worded
 from liftout.documents.rule_sets import HEAD, rules_of
 from liftout.facts import Facts
@@ -36,8 +36,8 @@ def entry(matter: Matter) -> Values:
         "removable": list(_items(list(facts.removable_items))),
         "circuits": list(_circuits(facts)),
         "circuits_absent": absence(facts.wiring),
-        "openings": [_opening(opening) for opening in facts.openings if not was_there(opening)],
-        "existing": [_opening(opening) for opening in facts.openings if was_there(opening)],
+        "openings": [_opening(opening, facts) for opening in facts.openings if not was_there(opening)],
+        "existing": [_opening(opening, facts) for opening in facts.openings if was_there(opening)],
         "openings_absent": absence(facts.place.part("openings")),
         "papers": [
             ("Installation manual", f"{papers.number}-1 revision {papers.revision}"),
@@ -78,5 +78,5 @@ def _circuits(facts: Facts) -> Iterator[tuple[str, ...]]:
         yield (run.name, f"{run.source} to {fed}", worded("gauge {}, {}", run.gauge, run.length), device)
 
 
-def _opening(opening: Opening) -> tuple[str, ...]:
-    return (opening.name, f"through the {opening.through}", sentence(opening.passes), said_at(opening.place, "size"), said(opening.blank))
+def _opening(opening: Opening, facts: Facts) -> tuple[str, ...]:
+    return (opening.name, f"through the {opening.through}", sentence(opening.passes), outline(opening, facts), said(opening.blank))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.parts import identity_of
-from liftout.documents.chapters.said import absence, known, said, said_at, worked_value
+from liftout.documents.chapters.said import absence, known, listed, said, said_at, worked_value
 from liftout.facts import Amount, Facts
 from liftout.facts.ballast import BallastPlace
 from liftout.facts.equipment import Item
@@ -23,6 +23,8 @@ def equipment_list(matter: Matter) -> Values:
     inside = list({item.name: item for room in facts.rooms for item in room.items}.values())
     return {
         "items": [*(_row(item, facts) for item in facts.items), *(_ballast(place, facts) for place in facts.carried_ballast)],
+        "counted": listed(_counted(facts), ""),
+        "record": facts.aircraft.record.title,
         "removed": [_removed(part, facts) for part in facts.displaced if not part.aboard],
         "relocated": [_relocated(part, facts) for part in facts.displaced if part.aboard],
         "declined": absence(facts.place.part("displaced")),
@@ -39,24 +41,36 @@ def equipment_list(matter: Matter) -> Values:
     }
 
 
+def _counted(facts: Facts) -> list[str]:
+    """What of the list the record in force counts already, so that nobody enters it twice."""
+    record = facts.aircraft.record
+    return [
+        *(item.name for item in facts.items if item.name in record.includes),
+        *(f"{part.name}, {'in its new place' if part.aboard else 'taken out'}" for part in facts.displaced if part.name in record.includes),
+        *(f"the liquid of the {loop.name}" for loop in facts.loops if loop.name in record.filled),
+    ]
+
+
 def _row(item: Item, facts: Facts) -> tuple[str, ...]:
     counted = item.name in facts.aircraft.record.includes
     after = "fitted, lifts out" if item.removable else "fitted, stays"
+    moment = worked_value(item_moment(item, facts), "M")
     return (
         said_at(item.place, "item_number"),
         item.name,
         identity_of(item),
-        f"aboard, counted in {facts.aircraft.record.title}" if counted else "not fitted",
+        f"aboard, counted already in {facts.aircraft.record.title}" if counted else "not fitted",
         after,
-        _signed(item.mass_dry),
+        said(item.mass_dry) if counted else _signed(item.mass_dry),
         said(item.arm),
-        _added(worked_value(item_moment(item, facts), "M")),
+        moment if counted else _added(moment),
     )
 
 
 def _removed(part: Displaced, facts: Facts) -> tuple[str, ...]:
     change = displaced_moment(part, facts)
-    return part.name, part.what, f"taken out: {said(part.to)}", worked_value(change, "dW"), said(part.arm), worked_value(change, "dM")
+    counted = f"; counted already in {facts.aircraft.record.title}" if part.name in facts.aircraft.record.includes else ""
+    return part.name, part.what, f"taken out: {said(part.to)}{counted}", worked_value(change, "dW"), said(part.arm), worked_value(change, "dM")
 
 
 def _relocated(part: Displaced, facts: Facts) -> tuple[str, ...]:

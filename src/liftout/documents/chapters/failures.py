@@ -138,18 +138,35 @@ def _where(*facts: object) -> str:
 
 def _doing(item: Item, facts: Facts) -> str:
     """What stops with an item."""
-    pumped = [loop.name for loop in facts.loops if loop.declined is None and loop.pump.there and loop.pump.said_at("item") == item.name]
+    pumped = _pumped(item, facts)
     return f"The {item.name} stops" + (f", and with it the pump of the {listed(pumped, '')}." if pumped else ".")
 
 
-def _others(item: Item | None, facts: Facts) -> str:
-    return listed((f"{run.load.name} on circuit {run.name}" for run in facts.runs if run.load is not item), "no other item")
+def _stopping(run: Run, beside: list[Run], facts: Facts) -> str:
+    """What stops when one circuit of an item is dead; where others feed it too, nobody told which part of it each feeds."""
+    if not beside:
+        return _doing(run.load, facts)
+    name, loops = run.load.name, listed(_pumped(run.load, facts), "")
+    return f"What circuit {run.name} feeds of the {name} stops. The job does not tell which part that is." + (
+        f" The pump of the {loops} may stop with it." if loops else ""
+    )
+
+
+def _pumped(item: Item, facts: Facts) -> list[str]:
+    """Loops whose pump an item holds."""
+    return [loop.name for loop in facts.loops if loop.declined is None and loop.pump.there and loop.pump.said_at("item") == item.name]
+
+
+def _others(dead: Sequence[Run], facts: Facts) -> str:
+    return listed((f"{run.load.name} on circuit {run.name}" for run in facts.runs if run not in dead), "no other item")
 
 
 def _opened(run: Run, facts: Facts, off: str) -> Failure:
     protection = run.place.part("protection")
     label, rating, device = protection.word("label"), protection.word("rating"), protection.word("device")
     name = said(label) if known(label) else BLANK
+    beside = [other for other in facts.runs if other.load is run.load and other is not run]
+    still = f"Of the {run.load.name} a part is still, or all of it." if beside else f"The {run.load.name} is still."
     out = (
         f"The button of {name} stands out."
         if isinstance(device, Fact) and device.value == "breaker"
@@ -158,9 +175,9 @@ def _opened(run: Run, facts: Facts, off: str) -> Failure:
     return Failure(
         "breaker",
         f"{name} opens: circuit {run.name}",
-        f"{_doing(run.load, facts)} {worded('The {} opens at more than {}.', device, rating)}",
-        f"{out} The {run.load.name} is still.",
-        f"Still fed: {_others(run.load, facts)}. Weight and balance do not change.",
+        f"{_stopping(run, beside, facts)} {worded('The {} opens at more than {}.', device, rating)}",
+        f"{out} {still}",
+        f"Still fed: {_others([run], facts)}. Weight and balance do not change.",
         _where(label, rating, device),
         (
             off,
@@ -172,12 +189,14 @@ def _opened(run: Run, facts: Facts, off: str) -> Failure:
 
 
 def _stopped(item: Item, fed: list[Run], facts: Facts, off: str) -> Failure:
+    names = listed((run.name for run in fed), "")
+    dead = f"Circuit {names} carries nothing" if len(fed) == 1 else f"None of its circuits {names} carries anything"
     return Failure(
         "power",
         f"The {item.name} loses power",
-        f"{_doing(item, facts)} Circuit {listed((run.name for run in fed), '')} carries nothing: a socket, a wire or the bus is open.",
+        f"{_doing(item, facts)} {dead}: a socket, a wire or the bus is open.",
         f"The {item.name} is still; no protection has opened.",
-        f"Still fed: {_others(item, facts)}. Weight and balance do not change.",
+        f"Still fed: {_others(fed, facts)}. Weight and balance do not change.",
         _where(item.place.word("description"), *(run.gauge for run in fed)),
         (
             off,

@@ -25,6 +25,6 @@ def interference(matter: Matter) -> Values:
         "manual": f"{matter.papers.number}-1",
         "heads": ["Instrument", "Watched", *MODES],
         "sides": ["left", "left", *("left" for _ in MODES)],
-        "rows": [(f"{name} ({kind})", watched, *(LINE[: len(LINE) // 2] for _ in MODES)) for name, kind, watched in rows],
+        "rows": [(name if name == kind else f"{name} ({kind})", watched, *(LINE[: len(LINE) // 2] for _ in MODES)) for name, kind, watched in rows],
         "kinds": [(kind.name, kind.without.value) for kind in facts.neighbours.kinds if kind.without is not None],
     }

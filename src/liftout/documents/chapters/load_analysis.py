@@ -8,6 +8,7 @@ from liftout.documents.changed_weights import changed_weights
 from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.said import NOT_SAID, absence, listed, said, sentence, text, worked_value
 from liftout.facts import Fact, Facts, Missing
+from liftout.facts.changes import altering
 from liftout.facts.electrical import PHASES, Source, SourceInPhase
 from liftout.facts.electrical_state import ElectricalState
 from liftout.facts.power import BatteryCase, Feed, essential
@@ -73,7 +74,7 @@ def _source(source: Source, cases: list[SourceInPhase], facts: Facts) -> Values:
     return {
         "name": sentence(source.name),
         "facts": [
-            ("Rating", said(source.rating)),
+            ("Rating", _rating(source, facts)),
             ("Hottest air round it", said(source.hottest)),
             ("How overload is seen", said(source.monitoring)),
             ("Battery charging", said(facts.battery.quantity("recharge"))),
@@ -99,6 +100,15 @@ def _source(source: Source, cases: list[SourceInPhase], facts: Facts) -> Values:
     }
 
 
+def _rating(source: Source, facts: Facts) -> str:
+    """The rating, beside that before a change made at the same time that alters the source."""
+    change = altering(source.name, facts.changes)
+    if change is None:
+        return said(source.rating)
+    before = next(one for one in facts.before_changes.sources if one.name == source.name)
+    return f"{said(source.rating)} with the change {change.name}; {said(before.rating)} before it"
+
+
 def _loads(source: Source, cases: list[SourceInPhase], facts: Facts) -> Iterator[tuple[str, ...]]:
     """Each load, old and new, with its current in every phase in which it runs; a blank phase is one in which it is off."""
     order = facts.electrical.list_of("shed")
@@ -110,14 +120,14 @@ def _loads(source: Source, cases: list[SourceInPhase], facts: Facts) -> Iterator
             _after_failure(load.name, load.essential, order),
             *(current if case.phase in load.phases else OFF for case in cases),
         )
-    fed = {run.load.name: run for run in facts.runs if run.source == source.name}
-    for run in fed.values():
-        item = run.load
+    fed = [run for run in facts.runs if run.source == source.name]
+    for item in {run.load.name: run.load for run in fed}.values():
+        own = [run for run in fed if run.load is item]  # what several circuits feed draws its demand once
         phases = item.demand.phases
         runs = _whole(worked_value(running_current(item, facts), "I"))
         yield (
-            f"{item.name}, circuit {run.name}",
-            f"{said(run.bus.name)}, {said(item.demand.duty)}",
+            f"{item.name}, {'circuit' if len(own) == 1 else 'circuits'} {', '.join(run.name for run in own)}",
+            f"{listed(dict.fromkeys(said(run.bus.name) for run in own), '')}, {said(item.demand.duty)}",
             _after_failure(item.name, essential(item), order),
             *((runs if case.phase in phases.value else OFF) if isinstance(phases, Fact) else NOT_SAID for case in cases),
         )

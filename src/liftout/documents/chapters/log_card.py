@@ -12,7 +12,7 @@ from liftout.facts import Facts
 from liftout.facts.states import State
 from liftout.worked.balance.amended_empty_weight import amended_empty_weight
 
-LOG: Final = ("Date", "State now (letter)", "Record (number)", "Initials", "Name, in block letters", "Licence, kind and number")
+LOG: Final = ("Date", "State now (S and number)", "Record (number)", "Initials", "Name, in block letters", "Licence, kind and number")
 ROWS: Final = 30
 """What fits on two pages beside the records of a fit with a handful of items."""
 
@@ -35,11 +35,11 @@ def log_card(matter: Matter) -> Values:
 
 
 def _states(facts: Facts) -> Iterator[tuple[str, ...]]:
-    """Each state, with an item unserviceable too: its letter, the record that holds in it, its weight and moment."""
+    """Each state, with an item unserviceable too: its mark, the record that holds in it, its weight and moment."""
     numbers = record_numbers(facts)
-    for at, (name, state) in enumerate(_named(facts)):
+    for at, (name, state) in enumerate(_named(facts), 1):
         sheet = amended_empty_weight(state, facts)
-        yield (_letter(at), name, numbers[state.name], worked_value(sheet, "W"), worked_value(sheet, "M"))
+        yield (f"S{at}", name, numbers[state.name], worked_value(sheet, "W"), worked_value(sheet, "M"))
 
 
 def _named(facts: Facts) -> Iterator[tuple[str, State]]:
@@ -50,12 +50,3 @@ def _named(facts: Facts) -> Iterator[tuple[str, State]]:
     for state in facts.fitted_states:
         if all(item in state.items for item in facts.removable_items):
             yield from ((f"{state.name}, {item.name} unserviceable", state) for item in unfed)
-
-
-def _letter(at: int) -> str:
-    """A, B ... Z, AA, AB: as columns of a sheet are called."""
-    letters = ""
-    while at >= 0:
-        at, letter = divmod(at, 26)
-        letters, at = chr(ord("A") + letter) + letters, at - 1
-    return letters

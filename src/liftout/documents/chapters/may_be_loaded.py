@@ -140,13 +140,16 @@ def _outside(finding: Finding) -> tuple[str, str, str]:
 
 def _left(state: State, facts: Facts) -> tuple[str, ...]:
     sheet = load_left(state, facts)
-    return state.name, *(worked_value(sheet, symbol) for symbol in ("dU", "U", "L"))
+    return state.name, *(worked_value(sheet, symbol) for symbol in ("dU", "U")), worked_value(sheet, "L", "down")
 
 
 def _whole(state: State, facts: Facts) -> Values:
     """What a state costs, in the words of an owner."""
     sheet = load_left(state, facts)
-    return {name: worked_value(sheet, symbol) for name, symbol in (("less", "dU"), ("left", "L"), ("before", "L_b"))}
+    return {
+        name: worked_value(sheet, symbol, "down" if name == "left" else "nearest")
+        for name, symbol in (("less", "dU"), ("left", "L"), ("before", "L_b"))
+    }
 
 
 # --- loading schedule ---------------------------------------------------------------------------------------------
@@ -198,7 +201,7 @@ def _sheet(row: Scheduled, rows: list[Scheduled], facts: Facts) -> Values:
             *(moment_rows(made) if made else []),
             ("Forward limit at this weight", NOTHING, worked_value(sheet, "x_forward"), NOTHING),
             ("Aft limit at this weight", NOTHING, worked_value(sheet, "x_aft"), NOTHING),
-            ("Left up to the maximum weight", worked_value(sheet, "W_left"), NOTHING, NOTHING),
+            ("Left up to the maximum weight", worked_value(sheet, "W_left", "down"), NOTHING, NOTHING),
         ],
         "adds_up": made is None or made.adds_up,
     }

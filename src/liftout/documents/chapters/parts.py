@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from liftout.documents.chapters.lines import fitted_parts, size
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.said import MAKERS, NOT_SAID, NOTHING, absence, said, said_at, worded, worked_value
+from liftout.documents.chapters.said import MAKERS, NOT_SAID, NOTHING, absence, listed, or_blank, said, said_at, worded, worked_value
 from liftout.documents.part_numbers import Numbers
 from liftout.facts import Fact, Facts
 from liftout.facts.electrical import Run
@@ -34,6 +34,7 @@ def parts(matter: Matter) -> Values:
             )
             for item in facts.items
         ],
+        "holding": [(item.name, listed((loop.name for loop in held), "")) for item in facts.items if (held := facts.lines_held_by(item))],
         "descriptions": [(item.name, item.description, _size(item)) for item in facts.items],
         "hardware": list(_hardware(facts)),
         "brackets": [_bracket(bracket, numbers) for bracket in facts.brackets],
@@ -151,7 +152,7 @@ def caps(facts: Facts) -> Iterator[tuple[str, str, str, str]]:
     numbers = Numbers(facts)
     for removal in facts.removals:
         yield from (
-            (numbers.closure(removal, part), f"{part.name} ({part.kind})", removal.name, said(part.closed_by))
+            (numbers.closure(removal, part), f"{part.name} ({part.kind})", removal.name, or_blank(part.closed_by))
             for part in removal.disconnections
             if part.kind != "strap"
         )

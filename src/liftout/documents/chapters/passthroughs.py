@@ -11,7 +11,7 @@ from liftout.documents.holds import hold
 from liftout.documents.mentions import mention
 from liftout.documents.part_numbers import Numbers
 from liftout.facts import Fact, Facts, Missing
-from liftout.facts.doublers import CutOpening, Doubler
+from liftout.facts.doublers import Doubler
 from liftout.facts.removal import Opening
 from liftout.figures.doubler import doubler_drawings, without_template
 from liftout.figures.drawing import Drawing
@@ -48,7 +48,7 @@ def passthroughs(matter: Matter) -> Values:
         "absent": absence(facts.place.part("openings"))
         or ("" if facts.openings else f"{NOT_SAID.capitalize()}: list the openings, or none with the reason."),
         "openings": [
-            (o.name, o.through, o.passes, said(o.made), said_at(o.place, "size"), said(o.blank), said(o.blank_kept), said_at(o.place, "drawing"))
+            (o.name, o.through, o.passes, said(o.made), outline(o, facts), said(o.blank), said(o.blank_kept), said_at(o.place, "drawing"))
             for o in facts.openings
         ],
         "routes": [(route.name, worded("{} to {}", route.begins_in, route.ends_in), said(route.passes)) for route in facts.routes],
@@ -95,10 +95,11 @@ def passthroughs(matter: Matter) -> Values:
     }
 
 
-def _outline(cut: CutOpening) -> str:
-    """Size of an opening that is cut, with its shorter side and the radius of its corners."""
-    if not cut.sheet.cornered:
-        return said(cut.size)
+def outline(opening: Opening, facts: Facts) -> str:
+    """Size of an opening; of one that is cut with corners, its shorter side and the radius of the corners as well."""
+    cut = next((cut for cut in facts.cut_openings if cut.name == opening.name), None)
+    if cut is None or not cut.sheet.cornered:
+        return said_at(opening.place, "size")
     if cut.sheet.rectangular:
         return worded("{} by {}, corners of {} radius", cut.size, cut.short_size, cut.sheet.corner_radius)
     return worded("{} square, corners of {} radius", cut.size, cut.sheet.corner_radius)
@@ -132,7 +133,6 @@ def _mentioned(drawings: Sequence[Drawing], begins: str) -> str:
 
 
 def _hole(opening: Opening, facts: Facts, drawings: Sequence[Drawing]) -> Values:
-    cut = next((cut for cut in facts.cut_openings if cut.name == opening.name), None)
     needed = {"made": opening.made, "size": opening.place.word("size"), "blank": opening.blank, "drawing": opening.place.word("drawing")}
     return {
         "title": sentence(opening.name),
@@ -144,7 +144,7 @@ def _hole(opening: Opening, facts: Facts, drawings: Sequence[Drawing]) -> Values
         "doubler": _mentioned(drawings, f"Doubler of the {opening.name}"),
         "template": _mentioned(drawings, f"Drill template of the doubler of the {opening.name}"),
         **{field: said(fact) for field, fact in needed.items()},
-        "outline": _outline(cut) if cut is not None else said(needed["size"]),
+        "outline": outline(opening, facts),
         "known": known(*needed.values()),
         "number": Numbers(facts).blank(opening.name),
         "kept": said(opening.blank_kept),

@@ -53,6 +53,9 @@ def _before(facts: Facts, number: str) -> Iterator[str]:
     yield f"Compare the items that are in with the record in force in the amendment {number}-2."
     for item in facts.removable_items[:1]:
         yield f"Push the {item.name} and each other item by hand and look for movement."
+    for held in facts.restraints:
+        if held.straps:
+            yield f"Look at each strap of the {held.item.name}, {listed((strap.name for strap in held.straps), 'none')}: latched, tight, not chafed."
     if facts.openings or any(out.disconnections for out in facts.removals):
         yield "Check that each line, socket and hole behind an item that is out is closed."
     if facts.runs:

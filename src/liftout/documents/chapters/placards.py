@@ -6,9 +6,10 @@ from collections.abc import Iterator
 
 from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.parts import filled_for_good
-from liftout.documents.chapters.said import BLANK, NOT_SAID, SIGNER, known, said, worded, worked_value
+from liftout.documents.chapters.said import BLANK, NOT_SAID, SIGNER, known, listed, said, worded, worked_value
 from liftout.documents.power_placards import power_placards, unserviceable
 from liftout.facts import Fact, Facts
+from liftout.facts.electrical import Run
 from liftout.worked.fluids.filled_mass import filled_mass
 from liftout.worked.fluids.liquid_fill import liquid_fill
 
@@ -29,9 +30,16 @@ def wordings(facts: Facts) -> Iterator[tuple[str, str, str]]:
             else f"{NOT_SAID}: name and rating of the protection of circuit {run.name}"
         )
         yield (f"at the protection of circuit {run.name}", wording, "the crew finds the breaker")
-        if connector := run.place.said_at("connector"):
-            fed = run.load.name
-            yield (connector, f"{fed} only, {said(run.supply)}".upper(), "nothing else is plugged in")
+        if run.stays_live:
+            name = f"circuit {run.name}" + (f", {label.value}" if isinstance(label, Fact) else "")
+            yield (
+                f"at the protection of circuit {run.name}",
+                f"{name}: live with the master switch off".upper(),
+                "nobody takes the circuit for dead",
+            )
+    for connector, runs in connectors(facts).items():
+        fed, supplies = (listed(dict.fromkeys(words), "") for words in ([run.load.name for run in runs], [said(run.supply) for run in runs]))
+        yield (connector, f"{fed} only, {supplies}".upper(), "nothing else is plugged in")
     control = facts.wiring.part("off_switch").word("label")
     named = control.value if isinstance(control, Fact) else BLANK
     yield (f"at the switch of the equipment, {named}", f"{named}: ON / OFF", "the crew can stop the equipment")
@@ -55,6 +63,15 @@ def wordings(facts: Facts) -> Iterator[tuple[str, str, str]]:
             weight = worked_value(filled_mass(item, facts), "m")
             yield (f"on the {said(standing.floor)}", f"{item.name} {weight}, floor limit {said(standing.limit)}", "the floor is not overloaded")
     yield ("in view of the pilot", f"EQUIPMENT FITTED: SEE SUPPLEMENT NO. {BLANK}", "the crew knows the limits")
+
+
+def connectors(facts: Facts) -> dict[str, list[Run]]:
+    """What parts, each once, with the circuits that lead through it."""
+    found: dict[str, list[Run]] = {}
+    for run in facts.runs:
+        if connector := run.place.said_at("connector"):
+            found.setdefault(connector, []).append(run)
+    return found
 
 
 def _of_openings(facts: Facts) -> Iterator[tuple[str, str, str]]:

@@ -51,6 +51,11 @@ def on_the_ground(matter: Matter) -> tuple[str, ...]:
     return tuple(dict.fromkeys(finding.caution for finding in matter.findings(["balance.wheel_load"]) if finding.caution))
 
 
+def slack_of(held: Restraint) -> str:
+    """How far the tightened straps let an item move at most; empty where nobody measured it."""
+    return said(slack) if isinstance(slack := held.place.part("slack").quantity("most"), Fact) else ""
+
+
 def _space(volume: Volume) -> tuple[str, ...]:
     if volume.space is None:
         said_of_it = "only said to be clear" if known(volume.clear) else said(volume.place.missing("box"))
@@ -98,7 +103,7 @@ def _item(held: Restraint, matter: Matter) -> Values:
         "boxed": known(item.front, item.left, item.underside),
         "front": said(item.front),
         "left": said(item.left),
-        "slack": said(slack) if isinstance(slack := held.place.part("slack").quantity("most"), Fact) else "",
+        "slack": slack_of(held),
         "hooked": [
             {"name": strap.name, "anchor": said(strap.led_to), "known": known(strap.anchor), "over": len(strap.legs) > 1} for strap in held.straps
         ],

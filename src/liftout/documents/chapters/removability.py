@@ -6,7 +6,9 @@ from collections.abc import Iterator
 
 from liftout.documents.blocks import ChecklistRow
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.said import BLANK, said, sentence, worded
+from liftout.documents.chapters.parts import lifted
+from liftout.documents.chapters.placing import slack_of
+from liftout.documents.chapters.said import BLANK, known, or_blank, said, sentence
 from liftout.facts import Fact, Facts
 from liftout.facts.removal import Removal
 
@@ -15,20 +17,21 @@ def removability(matter: Matter) -> Values:
     """What the chapter prints."""
     manual = f"manual {matter.papers.number}-1, chapter Removal and refitting"
     return {
-        "items": [{"title": sentence(out.name), "rows": list(_rows(out, manual))} for out in matter.facts.removals],
+        "items": [{"title": sentence(out.name), "rows": list(_rows(out, matter.facts, manual))} for out in matter.facts.removals],
         "openings": list(_openings(matter.facts)),
         "clear": list(_clear(matter.facts)),
     }
 
 
-def _rows(out: Removal, manual: str) -> Iterator[ChecklistRow]:
+def _rows(out: Removal, facts: Facts, manual: str) -> Iterator[ChecklistRow]:
     if out.declined is not None:
         yield ChecklistRow(f"Removal of the {out.name}", "on the aircraft", "look", f"as the job says: {out.declined.value}", out.declined.origin)
         return
+    by_the_manual = "one person does it by the manual" + ("; two persons lift the item" if lifted(out.item, facts) == "2" else "")
     yield ChecklistRow(
         f"Removal of the {out.name}, step by step",
         "on the aircraft",
-        "one person does it by the manual",
+        by_the_manual,
         "each step as written; no tool that is not listed",
         manual,
     )
@@ -39,14 +42,16 @@ def _rows(out: Removal, manual: str) -> Iterator[ChecklistRow]:
                 f"{part.name} ({part.kind}): closed when out",
                 f"half that stays, {out.name}",
                 "look",
-                f"{said(part.closed_by)} fitted, tethered, labelled",
+                f"{or_blank(part.closed_by)} fitted, tethered, labelled",
             )
     for name, breaker in out.breakers.items():
         yield ChecklistRow(
             f"Breaker of {name} with the {out.name} out",
             "breaker panel",
             "look",
-            worded("{}, marked by the {}", breaker.position, breaker.label),
+            f"{or_blank(breaker.position)}, marked by the {said(breaker.label)}"
+            if known(breaker.label)
+            else f"{or_blank(breaker.position)}; what marks it is not known: {BLANK}",
             manual,
         )
     yield ChecklistRow("Caps and loose parts, stowed", said(out.stowed), "look", "all there; none can move")
@@ -58,14 +63,13 @@ def _rows(out: Removal, manual: str) -> Iterator[ChecklistRow]:
         "common practice, no source",
         second_person=True,
     )
-    yield ChecklistRow(
-        f"Refitting of the {out.name}, step by step", "on the aircraft", "one person does it by the manual", "each step as written", manual
-    )
+    yield ChecklistRow(f"Refitting of the {out.name}, step by step", "on the aircraft", by_the_manual, "each step as written", manual)
+    held = next((held for held in facts.restraints if held.item is out.item and held.straps), None)
     yield ChecklistRow(
         f"{sentence(out.name)}: leaks, function and straps after refitting",
         "on the aircraft",
         "as the manual says",
-        "no leak; it works; no movement",
+        "no leak; it works; no movement" if held is None else f"no leak; it works; movement at most {slack_of(held) or BLANK}",
         manual,
     )
 

@@ -60,7 +60,7 @@ def _item(out: Removal, facts: Facts) -> Values:
         "absent": absence(out.place),
         "weight": weight_of(out.item, facts),
         "facts": [
-            ("Time, timed with one person" if lifted(out.item, facts) == "2" else "Time for one person", said(out.time)),
+            ("Time for one person, with a second one for the lift" if lifted(out.item, facts) == "2" else "Time for one person", said(out.time)),
             ("Tools", tools),
             (
                 "Persons who lift it",
@@ -170,11 +170,8 @@ def _breaker(circuit: DeadCircuit, out: Removal, facts: Facts) -> dict[str, str]
         "label": label.value if isinstance(label, Fact) else "",
         "others": " and the ".join(beside),
         "be": "is" if len(beside) == 1 else "are",
-        "gap": "; ".join(one.what for one in circuit.breaker if not isinstance(one, Fact)) if circuit.breaker else _UNTOLD,
+        "gap": " and ".join(words for words, told in (("how it is left", position), ("what marks it", label)) if not isinstance(told, Fact)),
     }
-
-
-_UNTOLD = "say how the breaker is left while the item is out: off, pulled or on; say which label or collar marks the breaker while the item is out"
 
 
 def _beside(out: Removal, facts: Facts) -> str:

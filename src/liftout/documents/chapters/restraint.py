@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from liftout.documents.blocks import ChecklistRow
 from liftout.documents.chapters.matter import Matter, Values
-from liftout.documents.chapters.placing import at, on_the_ground
+from liftout.documents.chapters.placing import at, on_the_ground, slack_of
 from liftout.documents.chapters.said import BLANK, NOT_SAID, listed, said, said_at, sentence
 from liftout.facts import Facts
 from liftout.facts.egress import EXIT
@@ -76,6 +76,8 @@ def _rows(held: Restraint) -> Iterator[ChecklistRow]:
         yield ChecklistRow(
             f"Contact {number} of the {item.name} (arm, lateral, height)", said(item.standing.floor), "tape", f"expected {at(spot)}; within {BLANK}"
         )
+    # Straps let an item move a little; the manual has them tightened again beyond what was measured, and brackets let it move not at all.
+    accepted = f"at most {slack_of(held) or BLANK}" if held.straps else "no movement"
     yield ChecklistRow(
-        f"{sentence(item.name)}: movement", said(item.location), "push by hand in each direction", "no movement", "common practice, no source"
+        f"{sentence(item.name)}: movement", said(item.location), "push by hand in each direction", accepted, "common practice, no source"
     )

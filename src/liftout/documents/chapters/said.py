@@ -5,18 +5,20 @@ from __future__ import annotations
 import datetime
 import re
 from collections.abc import Iterable, Iterator
+from decimal import Decimal
 from typing import Any, Final, Literal
 
 from liftout.assessment import Assessment
 from liftout.documents.working import decided_by, text_of
+from liftout.expression import Printed
 from liftout.facts import Fact, Missing, Place
 from liftout.facts.fact import CHOSEN, STATED
 from liftout.figures.amounts import written
-from liftout.findings import Finding, Verdict
+from liftout.findings import Finding, Step, Verdict
 from liftout.job.part import Key, Part
 from liftout.job.space import KeepClear
 from liftout.job.values import Stated
-from liftout.quantities import Quantity
+from liftout.quantities import Quantity, Rounding, finished, plain
 from liftout.tables import Cell
 from liftout.worked import Worked
 
@@ -40,10 +42,18 @@ NEEDS_SHOWN: Final = 2
 
 NOT_SAID: Final = "not said in the job"
 
+UNKNOWN: Final = f"not known: {BLANK}"
+"""Stands where a person who works by the paper needs a word that nobody told: plainly not known, with room to write it."""
+
 
 def said(fact: Fact[Any] | Missing) -> str:
     """What is printed for a fact."""
     return f"{NOT_SAID}: {fact.what}" if isinstance(fact, Missing) else text(fact.value)
+
+
+def or_blank(fact: Fact[Any] | Missing) -> str:
+    """What is printed for a fact by which somebody works: with room to write it in where it is missing."""
+    return UNKNOWN if isinstance(fact, Missing) else said(fact)
 
 
 def said_at(place: Place, field: str) -> str:
@@ -100,13 +110,24 @@ def absence(place: Place) -> str:
     return ""
 
 
-def worked_value(sheet: Worked, symbol: str) -> str:
-    """A value of a worked sheet as the sheet prints it, or what is missing for it."""
+def worked_value(sheet: Worked, symbol: str, rounding: Rounding = "nearest") -> str:
+    """A value of a worked sheet as a person reads it, or what is missing for it; a limit is rounded to its safe side.
+
+    The sheet may carry more digits, which its lines need to recompute. What it takes as it was written keeps its digits.
+    """
     step = next((step for step in sheet.steps if step.symbol == symbol), None)
     if step is not None:
-        return text_of(step.result)
+        return text_of(step.result if step.formula is None else _finished(step, rounding))
     needs = [need.what for need in sheet.missing]
     return f"not assessed: {listed(needs, 'the sheet gives no such value') if len(needs) <= NEEDS_SHOWN else f'{needs[0]}, and more; see the calculation record'}"
+
+
+def _finished(step: Step, rounding: Rounding) -> Printed:
+    printed, whole = step.result, step.quantity
+    if rounding == "nearest" or whole is None or whole.unit.symbol != printed.unit:
+        return Printed(plain(finished(Decimal(printed.number.replace("\u2212", "-")), rounding)), printed.unit)
+    # Its printed digits may have been rounded to the other side already.
+    return Printed(plain(finished(whole.magnitude, rounding)), printed.unit)
 
 
 def limit_text(finding: Finding | None) -> str:

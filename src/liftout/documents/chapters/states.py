@@ -5,7 +5,7 @@ from __future__ import annotations
 from liftout.documents.chapters.empty_weight import useful
 from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.removal import state_columns, state_row
-from liftout.documents.chapters.said import NOT_SAID, listed, said, worded, worked_value
+from liftout.documents.chapters.said import UNKNOWN, listed, or_blank, said, worked_value
 from liftout.facts import Facts
 from liftout.facts.electrical_state import ElectricalState
 from liftout.facts.states import PROVISIONS, Room, State
@@ -43,7 +43,7 @@ def _figures(state: State, facts: Facts) -> tuple[str, str]:
 def _electrical(state: ElectricalState) -> tuple[str, str, str]:
     """A state, the circuits that may be switched on in it, and how the breakers of the others are left."""
     dead = (
-        worded(f"{circuit.run.name}: {{}}, {{}}", *circuit.breaker) if circuit.breaker else f"{circuit.run.name}: {NOT_SAID}"
+        f"{circuit.run.name}: {', '.join(dict.fromkeys(or_blank(told) for told in circuit.breaker) if circuit.breaker else [UNKNOWN])}"
         for circuit in state.dead
     )
     return state.name, listed((run.name for run in state.live), "none"), "; ".join(dead) or "none"
@@ -53,7 +53,7 @@ def _room(room: Room, facts: Facts) -> tuple[str, ...]:
     """A compartment with equipment in it: state, compartment, items, limit, what they weigh and what they leave."""
     left = compartment_room(room, facts)
     items = listed((item.name for item in room.items), "not said")
-    return room.state.name, room.name, items, said(room.compartment.maximum), worked_value(left, "w_eq"), worked_value(left, "R")
+    return room.state.name, room.name, items, said(room.compartment.maximum), worked_value(left, "w_eq", "up"), worked_value(left, "R", "down")
 
 
 def _left(finding: Finding | None) -> str:

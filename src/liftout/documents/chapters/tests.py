@@ -10,11 +10,12 @@ from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.passthroughs import leak_line
 from liftout.documents.chapters.said import BLANK, MAKERS, known, limit_text, published, said, sentence, worded, worked_value
 from liftout.documents.off_control import off_control
-from liftout.facts import Fact, Facts, Missing
+from liftout.facts import Fact, Facts
 from liftout.facts.electrical import Run
 from liftout.facts.equipment import Item
 from liftout.facts.lines import loop_cases
 from liftout.facts.neighbours import MAGNETIC, MagneticSensor
+from liftout.findings import Verdict
 from liftout.tables import table
 from liftout.worked.electrical.circuit_drop import circuit_drop
 from liftout.worked.electrical.cold_loop import cold_loop
@@ -31,9 +32,6 @@ COMPASS_STATES = (
     "equipment fitted and at full power",
 )
 """States in which a compass is swung; where the readings differ there is a card for each."""
-
-OUTSIDE_CABIN = ("baggage compartment", "aft of the cabin", "outside or forward of occupants")
-"""Where cables, rods and pulleys of flight controls may pass beside an item; a place that was not said counts as one of these."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +63,7 @@ def functional_tests(matter: Matter) -> Iterator[Test]:
     for bond, acceptance, source in bonds(matter.facts):
         yield Test(f"Bond: {bond}", "each one made or disturbed", "measure with a bonding tester", acceptance, source)
     for item in matter.facts.items:
-        if item.removable and (isinstance(item.location, Missing) or item.location.value in OUTSIDE_CABIN):
+        if item.removable:  # beside occupants as well, where stick, pedals and what runs below the floor move
             yield Test(
                 f"Flight controls with the {item.name} in",
                 said(item.location),
@@ -163,7 +161,7 @@ def _of_supply(matter: Matter) -> Iterator[Test]:
             f"Net battery current, {case.name}",
             f"ammeter in the battery lead, engine at {said(case.engine_speed)}",
             "read with all loads of the phase and the equipment on",
-            f"at least {worked_value(hold, 'I_net')}, into the battery positive" if hold.sheet is not None else worked_value(hold, "I_net"),
+            f"at least {worked_value(hold, 'I_net', 'up')}, into the battery positive" if hold.sheet is not None else worked_value(hold, "I_net"),
             "worked: ground hold",
         )
         yield Test(
@@ -218,11 +216,19 @@ def _of_circuit(run: Run, matter: Matter) -> Iterator[Test]:
     fed = run.load.name
     label = run.place.part("protection").word("label")
     drop, hot, cold = matter.finding("electrical.voltage_drop", run.name), circuit_drop(run, matter.facts), cold_loop(run, matter.facts)
+    shared = any(other.load is run.load for other in matter.facts.runs if other is not run)
+    resistance = (
+        f"at most {worked_value(cold, 'R_cold', 'down')} with the wire at {worked_value(cold, 'T_20')}, {worked_value(hot, 'R_loop', 'down')} with it at "
+        f"{worked_value(hot, 'T')}; as many millivolts for each ampere"
+    )
+    # What a circuit that drops too much has by its length and gauge is no value to accept: it would pass here and fail on the line above.
+    if drop is not None and drop.verdict is Verdict.DOES_NOT_CONFORM:
+        resistance = "none: as the job describes the circuit, it drops more than the limit of the drop"
     yield Test(
         f"Breaker or fuse of circuit {run.name}",
         f"panel, {said(label)}",
         f"open it with the {fed} at work",
-        f"the {fed} stops",
+        f"what circuit {run.name} feeds of the {fed} stops" if shared else f"the {fed} stops",
         "common practice, no source",
     )
     yield Test(
@@ -236,8 +242,7 @@ def _of_circuit(run: Run, matter: Matter) -> Iterator[Test]:
         f"Resistance of circuit {run.name} by its drop",
         f"between the bus and the {fed}, out and back",
         "divide the drop by the current measured beside it; read the temperature of the wire",
-        f"at most {worked_value(cold, 'R_cold')} with the wire at {worked_value(cold, 'T_20')}, {worked_value(hot, 'R_loop')} with it at "
-        f"{worked_value(hot, 'T')}; as many millivolts for each ampere",
+        resistance,
         "worked: cold loop",
     )
     yield from _of_control(run, fed)

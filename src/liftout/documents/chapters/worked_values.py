@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Final
+
 from liftout.documents.blocks import Shared, Tabled
 from liftout.documents.chapters.matter import Matter, Values
 from liftout.documents.chapters.said import sentence
@@ -10,6 +12,9 @@ from liftout.worked import Worked
 from liftout.worked.balance.changed_weight_fitted import changed_weight_fitted
 from liftout.worked.electrical.load_analysis import load_analysis
 from liftout.worked.electrical.state_current import state_current
+
+SPELLED: Final = {"percent": "per cent", "mac": "MAC"}
+"""Words of names of worked values that are spelled otherwise in print."""
 
 
 def worked_values(matter: Matter) -> Values:
@@ -23,6 +28,8 @@ def worked_values(matter: Matter) -> Values:
         changed_weight_fitted(scenario, matter.facts)
     kinds: dict[str, list[Worked]] = {}
     for sheet in matter.assessment.worked:
+        if sheet.sheet is not None and all(step.formula is None for step in sheet.steps):
+            continue  # nothing had to be worked, such as how long a battery lasts that is being charged
         kinds.setdefault(sheet.name, []).append(sheet)
     return {"kinds": [_kind(name, sheets) for name, sheets in kinds.items()]}
 
@@ -32,7 +39,7 @@ def _kind(name: str, sheets: list[Worked]) -> Values:
     tables = [Tabled(found, shared) for found in alike(shared)] if shared else []
     tabled = {id(of) for table in tables for of in table.of}
     return {
-        "title": sentence(name.rpartition(".")[2].replace("_", " ")),
+        "title": sentence(" ".join(SPELLED.get(word, word) for word in name.rpartition(".")[2].split("_"))),
         "subject": sentence(sheets[0].subject),
         "shared": [shared] if shared else [],
         "tables": tables,

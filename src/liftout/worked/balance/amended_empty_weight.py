@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from liftout.facts import Facts
+from liftout.facts import Facts, Missing
 from liftout.facts.equipment import Item
 from liftout.facts.lines import Loop
 from liftout.facts.states import Filled, State
@@ -39,6 +39,13 @@ def amended_empty_weight(state: State, facts: Facts) -> Worksheet:
         sheet.given(f"M_{number}", fill.value("M"), f"moment of the liquid in the {filled.loop.name}{in_record}")
         weight, moment = f"{weight} {sign} m_{number}", f"{moment} {sign} M_{number}"
     sheet.work("W", weight, "empty weight", "lb", places=2)
+    if min(sheet.ends("W")) <= 0:
+        sheet.needs(
+            Missing(
+                f"the weights of {record.title} and of what it includes, which together weigh more than the aircraft",
+                record.place.missing("weight").where,
+            )
+        )
     sheet.work("M", moment, "empty-weight moment", "lb-in", places=1)
     sheet.work("x_cg", "M / W", "empty-weight arm", "in", places=2)
     return sheet

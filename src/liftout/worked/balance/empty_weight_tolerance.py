@@ -12,9 +12,10 @@ from liftout.worksheet import Worksheet
 @worked
 def empty_weight_tolerance(state: State, facts: Facts) -> Worksheet:
     sheet, record = Worksheet(), facts.aircraft.on(state.undercarriage).record
-    counted = as_recorded(record, facts).items
+    counted = {item.name for item in as_recorded(record, facts).items}
+    aboard = {item.name for item in state.items}  # by name: what travels as baggage stands elsewhere and is no equal of the item in its place
     sheet.given("t_w", weighing_tolerance(record.chain[0], facts).value("t_W"), "how far the weighing may be off")
-    changed = [item for item in facts.items if (item in state.items) != (item in counted)]
+    changed = [item for item in facts.items if (item.name in aboard) != (item.name in counted)]
     if changed:
         sheet.column("t", [(item.name, tolerance(item.place, "mass_dry")) for item in changed], "how far the weight of each item may be off")
     sheet.work(
