@@ -20,7 +20,7 @@ import pytest
 from tests.browser.docket_pages import documents_of
 from tests.browser.planner_pages import browser, visit
 
-from liftout.documents import Chapter, Document, paper, site
+from liftout.documents import Chapter, Document, columns, paper, site
 from liftout.documents.blocks import Alert, Paragraph, Table, Text
 from liftout.resources import folder
 
@@ -200,7 +200,8 @@ def test_a_caution_that_is_hidden_is_seen(hidden: str, short: Document, opened: 
 
 
 def test_a_part_number_that_runs_out_of_its_column_is_seen(short: Document, opened: Any, place: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(paper, "_divided", lambda run, _widest: run.replace("-", "\u2011"))
+    monkeypatch.setattr(columns, "_HIGHEST_WORDS", (8.0,))
+    monkeypatch.setattr(columns, "_broken", lambda word, _room, _size: word.replace("-", "\u2011"))
     (place / "manual.pdf").unlink()
     assert "Parts and consumables: numbers" in differences(opened, place, short)
 

@@ -45,8 +45,8 @@ def test_the_commands_of_the_page_run_as_they_stand(tmp_path: Path, monkeypatch:
 def test_a_kit_is_listed_section_by_section(capsys: pytest.CaptureFixture[str]) -> None:
     assert run(ONE) == 0
     said = capsys.readouterr().out
-    assert "2 x, 24.3333 ft: wire, gauge 14, copper [SK-WS-2, tinned copper]" in said
-    assert "cut as 2 of 12.1667 ft" in said
+    assert "2 x, 24.34 ft: wire, gauge 14, copper [SK-WS-2, tinned copper]" in said
+    assert "cut as 2 of 12.17 ft" in said
     assert "no stock is taken off, and no scrap, spare or size of sale is added" in said
     assert said.index("Items") < said.index("Wires to cut") < said.index("Placards")
 

@@ -21,13 +21,14 @@ from liftout.documents.chapters.load_analysis import load_analysis
 from liftout.documents.chapters.matter import Matter
 from liftout.documents.chapters.open_points import open_points
 from liftout.documents.chapters.passthroughs import passthroughs
-from liftout.documents.chapters.placards import placards
+from liftout.documents.chapters.placards import placards, wordings
 from liftout.documents.chapters.placing import placing
 from liftout.documents.chapters.removability import removability
 from liftout.documents.chapters.states import states
 from liftout.documents.chapters.tests import functional_tests
 from liftout.documents.chapters.worked_values import worked_values
 from liftout.facts import Fact
+from liftout.facts.electrical_state import dead_without
 from liftout.figures.wiring_diagram import wiring_diagram
 from liftout.identity.digests import digests
 from liftout.job import Job, load
@@ -255,6 +256,24 @@ def test_what_nobody_told_is_plainly_not_known_and_can_be_written_in() -> None:
     assert all("W2: on, not known: ________" in row for row in dead)
     (line,) = [row for row in compatibility(matter(ORRIN))["lines"] if row[0] == "coolant feed-through"]
     assert set(line[2:]) == {"not known: ________"}
+
+
+def test_a_coupling_gets_a_placard_on_each_half() -> None:
+    of = matter(HALDEN)
+    halves = [place for place, _, _ in wordings(of.facts) if place.startswith("at the half of the coupling")]
+    parting = [part for out in of.facts.removals for part in out.disconnections if part.kind == "coolant line"]
+    assert len(halves) == 2 * len(parting) > 0
+
+
+def test_the_checklist_looks_at_every_breaker_that_the_manual_has_pulled() -> None:
+    """The pump's circuit stays dead with the cabin unit out, and so does that of the fan: their loop is no loop without it."""
+    of = matter(HALDEN)
+    for out in of.facts.removals:
+        dead = dead_without(out.item, of.facts)
+        assert len(dead) == 2
+        for circuit in dead:
+            (row,) = lines(of, f"Breaker of {circuit.run.name} with the {out.name} out")
+            assert row.acceptance.startswith("pulled")
 
 
 def test_a_value_is_not_named_twice_and_a_count_has_no_tolerance() -> None:

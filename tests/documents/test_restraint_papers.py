@@ -70,7 +70,7 @@ def test_each_strap_has_its_pull_in_each_direction() -> None:
 
 def test_what_one_strap_missing_leaves_is_told_by_direction() -> None:
     rows = tables(shipped())["without"]
-    assert ("Factor held forward without S1", "not restrained", "4.500") in rows
+    assert ("Load factor held forward without S1", "not restrained", "4.500") in rows
     assert len(rows) == 5
 
 

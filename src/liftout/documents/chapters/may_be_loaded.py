@@ -140,7 +140,7 @@ def _outside(finding: Finding) -> tuple[str, str, str]:
 
 def _left(state: State, facts: Facts) -> tuple[str, ...]:
     sheet = load_left(state, facts)
-    return state.name, *(worked_value(sheet, symbol) for symbol in ("dU", "U")), worked_value(sheet, "L", "down")
+    return state.name, worked_value(sheet, "dU"), worked_value(sheet, "U", "down"), worked_value(sheet, "L", "down")
 
 
 def _whole(state: State, facts: Facts) -> Values:

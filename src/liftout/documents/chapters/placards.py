@@ -51,7 +51,8 @@ def wordings(facts: Facts) -> Iterator[tuple[str, str, str]]:
     for removal in facts.removals:
         for part in removal.disconnections:
             if part.kind == "coolant line":
-                yield (f"at each half of the coupling {part.name}, {removal.name}", part.name.upper(), "lines are not crossed")
+                yield (f"at the half of the coupling {part.name} that stays, {removal.name}", part.name.upper(), "lines are not crossed")
+                yield (f"at the half of the coupling {part.name} on the {removal.name}", part.name.upper(), "lines are not crossed")
             if part.kind == "drain":
                 yield (f"at the outlet of the drain {part.name}", "DRAIN - KEEP CLEAR", "the drain is not blocked")
     yield from _of_openings(facts)

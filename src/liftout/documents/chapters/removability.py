@@ -10,7 +10,8 @@ from liftout.documents.chapters.parts import lifted
 from liftout.documents.chapters.placing import slack_of
 from liftout.documents.chapters.said import BLANK, known, or_blank, said, sentence
 from liftout.facts import Fact, Facts
-from liftout.facts.removal import Removal
+from liftout.facts.electrical_state import dead_without
+from liftout.facts.removal import Breaker, Removal
 
 
 def removability(matter: Matter) -> Values:
@@ -44,16 +45,10 @@ def _rows(out: Removal, facts: Facts, manual: str) -> Iterator[ChecklistRow]:
                 "look",
                 f"{or_blank(part.closed_by)} fitted, tethered, labelled",
             )
-    for name, breaker in out.breakers.items():
-        yield ChecklistRow(
-            f"Breaker of {name} with the {out.name} out",
-            "breaker panel",
-            "look",
-            f"{or_blank(breaker.position)}, marked by the {said(breaker.label)}"
-            if known(breaker.label)
-            else f"{or_blank(breaker.position)}; what marks it is not known: {BLANK}",
-            manual,
-        )
+    # Of a loop that is no loop without the item its other circuits stay dead too.
+    left = {**{circuit.run.name: circuit.breaker for circuit in dead_without(out.item, facts)}, **out.breakers}
+    for name, breaker in left.items():
+        yield ChecklistRow(f"Breaker of {name} with the {out.name} out", "breaker panel", "look", _marked(breaker), manual)
     yield ChecklistRow("Caps and loose parts, stowed", said(out.stowed), "look", "all there; none can move")
     yield ChecklistRow(
         f"Flight controls with the {out.name} out",
@@ -72,6 +67,14 @@ def _rows(out: Removal, facts: Facts, manual: str) -> Iterator[ChecklistRow]:
         "no leak; it works; no movement" if held is None else f"no leak; it works; movement at most {slack_of(held) or BLANK}",
         manual,
     )
+
+
+def _marked(breaker: Breaker | None) -> str:
+    """How a breaker is left and what marks it."""
+    if breaker is None:
+        return f"how it is left and marked is not known: {BLANK}"
+    position = or_blank(breaker.position)
+    return f"{position}, marked by the {said(breaker.label)}" if known(breaker.label) else f"{position}; what marks it is not known: {BLANK}"
 
 
 def _openings(facts: Facts) -> Iterator[ChecklistRow]:
