@@ -88,6 +88,15 @@ def test_a_card_names_what_each_of_its_values_is(telephone: Any, place: Path) ->
     assert told[1:] == [f'"{name}"' for name in head[1:]]
 
 
+def test_no_word_of_a_card_stands_under_the_name_of_its_value(telephone: Any, place: Path) -> None:
+    """A number that is kept whole is a part of its sentence, and no part of the card's own."""
+    for path in pages(place):
+        visit(telephone, path)
+        rooms = "[...document.querySelectorAll(':is(.cards, .checklist) td:not(:first-child) .whole')]"
+        left = telephone.evaluate(f"{rooms}.map(one => one.getBoundingClientRect().left - one.closest('td').getBoundingClientRect().left)")
+        assert all(at > 80 for at in left), path.name
+
+
 def test_a_worksheet_that_is_wider_says_so_and_keeps_its_first_column(telephone: Any, place: Path) -> None:
     visit(telephone, place / "calculations" / "findings-electrical.html")
     table = telephone.locator(".worksheet .wide").filter(has=telephone.locator("table.ruled:not(.cards, .givens)"))

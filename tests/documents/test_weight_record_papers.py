@@ -119,5 +119,7 @@ def test_what_the_record_holds_already_is_said_to_be_counted_there(tmp_path: Pat
     # Nobody may add it once more: no sign says that it comes in, and the words above the table forbid it.
     assert [row[5] for row in listed] == ["6 lb", "25 lb"]
     assert not [row for row in listed if row[7].startswith("+")]
-    assert "Do not enter into the record again what it counts already. The record in force is weighed after paint. It counts: tray, unit." in words(blocks)
+    assert "Do not enter into the record again what it counts already. The record in force is weighed after paint. It counts: tray, unit." in words(
+        blocks
+    )
     assert "Holds of this job unit, tray" in words(chapter(found, "identity"))

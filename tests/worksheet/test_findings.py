@@ -528,3 +528,87 @@ def test_what_is_declined_rests_on_what_declines_it() -> None:
 def test_a_caution_is_printed_under_its_own_signal_word(caution: str, word: str, said: str) -> None:
     finding = Finding("a", "b", "", Verdict.CONFORMS, caution=caution)
     assert finding.signal == (word, said)
+
+
+# --- what a conclusion tells of tolerances ---------------------------------------------------------------------------------------
+
+
+def loosely(*, limit: str = "100 A") -> Finding:
+    """2 x 5 A of one fact and 1 A of another, with a third that only decides how the sheet goes."""
+    sheet = Worksheet()
+    sheet.given("a", loose("5 A", "current", "0.1 A", "a"), "said")
+    sheet.given("b", loose("1 A", "current", "0.5 A", "b"), "said too")
+    sheet.needs(loose("3 A", "current", "0.3 A", "c"))
+    sheet.work("x", "2 * a + b", "worked", "A")
+    return sheet.at_most("x", fact(limit, "current"))
+
+
+def test_a_conclusion_tells_what_formulas_carry_what_was_searched_and_what_is_left() -> None:
+    held = loosely().loose
+    assert held is not None
+    assert [one.origin for one in held.read] == [one.origin for one in held.searched] == ["c.yaml:1"]
+    assert [one.origin for one in held.carried] == ["a.yaml:1", "b.yaml:1"]
+    assert held.left == Decimal(89)
+    assert sorted(held.off.values()) == [Decimal("0.2"), Decimal("0.5")]
+    again = held.concluded({"a": Decimal(50), "b": Decimal(40)}, ())
+    assert (again.verdict, again.without_tolerance) == (Verdict.REFER, True)
+
+
+def test_what_does_not_conform_has_nothing_to_lose() -> None:
+    assert loosely(limit="10 A").loose is None
+
+
+def test_what_may_turn_a_conclusion_is_listed_by_what_it_changes_and_what_decides_after_it() -> None:
+    asked = loosely(limit="11.6 A").referral
+    assert asked is not None
+    assert asked.facts == "b.yaml:1 (within 0.5 A): 0.500 A; a.yaml:1 (within 0.1 A): 0.200 A; c.yaml:1 (within 0.3 A)"
+
+
+def test_what_a_sheet_before_searched_is_known_to_the_next() -> None:
+    before, sheet = Worksheet(), Worksheet()
+    before.needs(loose("3 A", "current", "0.3 A", "c"))
+    before.given("a", fact("5 A", "current"), "said")
+    before.work("x", "2 * a", "worked", "A")
+    sheet.given("y", before.result("x", "before"), "from before")
+    held = sheet.at_most("y", fact("100 A", "current")).loose
+    assert held is not None
+    assert [one.origin for one in held.read] == [one.origin for one in held.searched] == ["c.yaml:1"]
+
+
+def test_what_is_met_without_a_number_rests_on_what_decided_it() -> None:
+    sheet, bare = Worksheet(), Worksheet()
+    sheet.needs(loose("3 A", "current", "0.3 A", "c"))
+    held = sheet.met("it is fused").loose
+    assert held is not None
+    assert ([one.origin for one in held.read], held.left, dict(held.off)) == (["c.yaml:1"], None, {})
+    again = held.concluded({}, ("with 3.3 A it is not",))
+    assert again.verdict is Verdict.REFER
+    assert again.referral is not None
+    assert "with 3.3 A it is not" in again.referral.question
+    assert bare.met("it is fused").loose is None
+
+
+def test_the_worse_way_counts_where_a_line_bends() -> None:
+    """The least of 9 +- 3 and 10: one up, three down."""
+    sheet = Worksheet()
+    sheet.given("a", loose("9", "number", "3"), "said")
+    sheet.given("b", fact("10", "number"), "exact")
+    sheet.work("x", "min(a, b)", "worked")
+    assert sheet.ends("x") == (9, 6, 12)
+
+
+def test_one_fact_in_a_row_and_by_itself_goes_the_same_way() -> None:
+    """10 + a - a, whatever a is off by."""
+    said, sheet = loose("5 A", "current", "2 A"), Worksheet()
+    sheet.given("a", said, "said")
+    sheet.column("c", [("first", said)], "the same")
+    sheet.work("x", "a - sum(c)", "nothing", "A")
+    assert sheet.ends("x") == (0,)
+
+
+def test_ends_of_what_is_missing_end_the_sheet() -> None:
+    sheet = Worksheet()
+    sheet.given("a", fact("5 A", "current"), "said")
+    sheet.given("b", missing("the current"), "not said")
+    with pytest.raises(NotAssessed):
+        sheet.ends("a")
