@@ -595,6 +595,9 @@ def test_the_worse_way_counts_where_a_line_bends() -> None:
     sheet.given("b", fact("10", "number"), "exact")
     sheet.work("x", "min(a, b)", "worked")
     assert sheet.ends("x") == (9, 6, 12)
+    sheet.given("c", fact("8", "number"), "exact")
+    sheet.work("y", "max(a, c)", "worked")
+    assert sheet.ends("y") == (9, 6, 12)
 
 
 def test_one_fact_in_a_row_and_by_itself_goes_the_same_way() -> None:

@@ -533,6 +533,24 @@ def test_temperatures_of_rows_are_put_in_from_true_zero_too() -> None:
     assert spoken(arrange(step.with_values)) == "(2 kg × 273.15 K + 3 kg × 293.15 K) / (2 kg + 3 kg)"
 
 
+@pytest.mark.parametrize(
+    ("formula", "unit", "said"),
+    [
+        ("sum(T) / N", "K", "(273.15 K + 293.15 K) / 2"),
+        ("sum(T - T_0)", "Δ°C", "0 °C − 10 °C + 20 °C − 10 °C"),
+    ],
+)
+def test_temperatures_that_are_summed_stand_from_true_zero_and_their_differences_do_not(formula: str, unit: str, said: str) -> None:
+    sheet = Worksheet()
+    sheet.given("N", fact("2", "number"), "how many")
+    sheet.given("T_0", fact("10 °C", "temperature"), "from there")
+    sheet.column("T", [("a", fact("0 °C", "temperature")), ("b", fact("20 °C", "temperature"))], "temperatures")
+    sheet.work("y", formula, "summed", unit)
+    step = sheet.steps()[-1]
+    assert step.with_values is not None
+    assert spoken(arrange(step.with_values)) == said
+
+
 @pytest.mark.parametrize(("value", "margin"), [("1 A", "900 %"), ("0.9 A", "over 1000 %"), ("0.03 A", "over 1000 %")])
 def test_a_margin_that_is_many_times_the_demand_is_told_to_be_so(value: str, margin: str) -> None:
     assert compared("10 A", value, how="strength").margin.text == margin  # type: ignore[union-attr]

@@ -32,8 +32,10 @@ def fastener_shear(load: BracketInDirection, facts: Facts) -> Finding:
     sheet.given("S", fastener_shear_strength(bracket, facts).value("S"), "strength of one fastener in shear")
     sheet.given("B", sheet_bearing(bracket, facts).value("B"), "strength of the weaker sheet in bearing")
     sheet.work("V_k", "k * V", "shear with the special factor", "lbf")
-    if len(bracket.fasteners) == 1 and shear.sheet is not None and shear.sheet.exact("e") != 0:
-        return sheet.refused("a single fastener does not keep the bracket from turning under a load beside it")
+    if len(bracket.fasteners) == 1:
+        sheet.given("e", shear.value("e"), "eccentricity of the load")
+        if sheet.exact("e"):
+            return sheet.refused("a single fastener does not keep the bracket from turning under a load beside it")
     sheet.work("V_all", "min(S, B)", "allowable, the smaller", "lbf")
     larger = [Change((*bracket.place.path, "size"), size, f"use fasteners {size}") for size in bracket.stocked]
     return sheet.at_most("V_k", "V_all", otherwise=larger, case={"direction": load.direction})
