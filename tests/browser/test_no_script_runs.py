@@ -64,7 +64,7 @@ def test_the_search_shows_a_script_as_words(opened: Any, issued: Path) -> None:
         page.wait_for_timeout(800)
         assert not ran(page)
     page.locator("input.md-search__input").fill("Moss")
-    page.locator(".md-search-result__link").first.wait_for()
+    page.locator(".md-search-result__link").first.wait_for(timeout=150_000)  # a busy machine is long at the index of 70 pages
     assert page.locator(".md-search-result img, .md-search-result b, .md-search-result script").count() == 0
     assert not ran(page)
     context.close()
