@@ -97,13 +97,7 @@ def _takes(job: Job, facts: Sequence[Fact[Any]], of: Mapping[str, Fact[Any]], fi
 
 def _told(fact: Fact[Any], by: int, after: Finding | None) -> str:
     """What comes out at an end of a tolerance at which a finding does not conform."""
-    out = (
-        "the job cannot be read"
-        if after is None
-        else f"{after.value_text} against {after.relation} {after.limit_text}"
-        if after.value_text
-        else after.reason
-    )
+    out = "the job cannot be read" if after is None else after.compared if after.value_text else after.reason
     return f"with {_end(fact, by)} at {fact.where}: {out or 'it does not conform'}"
 
 

@@ -20,8 +20,7 @@ from liftout.findings import Finding
 from liftout.job import Job, JobError, Said, load, validated, written_at
 from liftout.job.values import Written
 from liftout.quantities import QuantityError, half_up, plain, read, unit
-
-JOBS = sorted(path.parent.name for path in (Path(__file__).parents[2] / "jobs").glob("*/job.yaml"))
+from tests.demonstrations import JOBS
 
 IN_SI = {
     "lb": "kg",

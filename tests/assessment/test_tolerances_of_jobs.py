@@ -17,8 +17,9 @@ from liftout.within_tolerance import within_tolerance
 from liftout.worksheet import Worksheet
 from tests.assessment.monotonicity import before
 from tests.assessment.optimism import SHARES, optimistic, places, with_tolerance
-from tests.assessment.other_units import JOBS, quantities
+from tests.assessment.other_units import quantities
 from tests.criteria.bench import case_files
+from tests.demonstrations import JOBS
 
 JOB = "halden_4_cooler"
 EVERY_TEST = "EVERY_TEST" in os.environ

@@ -10,7 +10,8 @@ import random
 import pytest
 
 from liftout.job import Job
-from tests.assessment.other_units import JOBS, differences, in_si, quantities, rewritten, varied, verdicts
+from tests.assessment.other_units import differences, in_si, quantities, rewritten, varied, verdicts
+from tests.demonstrations import JOBS
 
 SEEDS = range(8)
 

@@ -12,7 +12,7 @@ import time
 from collections import Counter
 
 from tests.assessment.optimism import SHARES, optimistic, places
-from tests.assessment.other_units import JOBS
+from tests.demonstrations import JOBS
 
 
 def main(minutes: float, seed: int) -> int:
