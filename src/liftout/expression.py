@@ -115,8 +115,6 @@ POWER_MAX: Final = 9
 """No formula of the trade has a larger exponent."""
 KINDS_KEPT: Final = 64
 """Sets of kinds for which a formula is kept ready at most."""
-BENDING: Final = frozenset(("min", "max", "abs", "ceil"))
-"""Functions that may go one way and not the other."""
 
 FUNCTIONS: Final = ("sqrt", "cos", "sin", "tan", "asin", "acos", "exp", "ln", "log10", "abs", "ceil", "min", "max")
 
@@ -334,11 +332,6 @@ class Ready:
         self._built: dict[tuple[Kind | None, ...], tuple[Dimension, Run]] = {}
         self._last: tuple[tuple[Kind | None, ...], tuple[Dimension, Run]] | None = None
         """What was asked last and the answer: it is nearly always asked again, and to hash kinds takes longer than to see that they are the same."""
-
-    @cached_property
-    def bends(self) -> bool:
-        """Whether it chooses among values, or turns one round, so that its value may go farther one way than the other."""
-        return not BENDING.isdisjoint(functions(self.tree))
 
     @cached_property
     def told(self) -> str:

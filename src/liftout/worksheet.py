@@ -7,6 +7,7 @@ A criterion puts values in with `given`, works with `work`, and ends with one of
 
 from __future__ import annotations
 
+import itertools
 import re
 from collections.abc import Collection, Container, Iterable, Mapping, Sequence
 from decimal import Decimal, localcontext
@@ -79,6 +80,11 @@ class NotApplicable(Exception):
         self.finding = declined(reason)
 
 
+Ends = tuple[Decimal, Decimal]
+"""How far something goes, in SI, where a fact is larger by its tolerance, and where it is smaller. A formula may go farther one way than the
+other, or turn round between: the length of a piece that a corner is moved along."""
+
+
 class Result(NamedTuple):
     """A value worked on another sheet."""
 
@@ -88,7 +94,7 @@ class Result(NamedTuple):
     facts: tuple[Fact[Any], ...] = ()
     exact: bool = False
     """Whether the value stands there as it was written, without a computation."""
-    moved: Sequence[tuple[str, Decimal]] | None = None
+    moved: Sequence[tuple[str, Ends]] | None = None
     """How far the value goes, in SI, where one fact lies off by its tolerance; for each such fact. None where no fact behind it has one."""
     read: Sequence[Fact[Any]] | None = None
     """Facts with a tolerance behind it that something else than a formula read, a search say: no line tells how far the value goes with them. None where there is none."""
@@ -184,10 +190,10 @@ def _with_share(where: str, fact: Fact[Any] | None, share: str) -> str:
     return f"{where if fact is None else f'{fact.origin} (within {fact.tolerance})'}: {share}"
 
 
-def _tolerances(source: Source) -> Sequence[tuple[str, Decimal]]:
+def _tolerances(source: Source) -> Sequence[tuple[str, Ends]]:
     """Facts that a source rests on and that have a tolerance, with how far it goes for each."""
     if isinstance(source, Fact):
-        return tuple((told.where, by) for told, by in source.loose)
+        return tuple((told.where, (by, -by)) for told, by in source.loose)
     return (source.moved or ()) if isinstance(source, Result) else ()
 
 
@@ -198,13 +204,17 @@ def _is_loose(source: Source) -> bool:
     return isinstance(source, Result) and (source.moved is not None or source.read is not None)
 
 
+Moved = dict[str, Decimal | tuple[Decimal, ...]]
+"""Symbols with their values in SI where a fact lies off."""
+
+
 class _Loose(NamedTuple):
     """A symbol, or a row of a column, that may be off by tolerances."""
 
     symbol: str
     row: int | None
     source: Source
-    off: tuple[tuple[str, Decimal], ...] = ()
+    off: tuple[tuple[str, Ends], ...] = ()
 
 
 class _Ground(NamedTuple):
@@ -250,7 +260,7 @@ class Worksheet:
         line.exact = not isinstance(source, Result) or source.exact
         self._kinds[symbol], self._si[symbol] = got.unit.dimension, got.si
         if off or _is_loose(source):
-            self._loose.append(_Loose(symbol, None, source, tuple(off)))
+            self._loose.append(_Loose(symbol, None, source, tuple((thing, (by, -by)) for thing, by in off)))
 
     def column(self, symbol: str, rows: Iterable[tuple[str, Source]], meaning: str) -> None:
         """Put in one value a row, for sums. Rows of several columns of a sheet belong together in order."""
@@ -407,7 +417,7 @@ class Worksheet:
         Raises:
             NotAssessed: when a value put in before is missing.
         """
-        off, unbounded = self._off(symbol, limit)
+        off, unbounded = self._off(symbol, limit, "at most")
         beyond = self.exact(symbol) + sum(off.values()) - self.exact(limit)
         return unbounded or (beyond > 0 and beyond > AT_LIMIT * self._largest(symbol))
 
@@ -423,7 +433,7 @@ class Worksheet:
         goes, unbounded = self._goes(symbol)
         if unbounded:
             self._reads(symbol)
-        held, off = self._one(symbol), sum(map(abs, goes.values()), NOTHING)
+        held, off = self._one(symbol), sum((max(map(abs, ends)) for ends in goes.values()), NOTHING)
         return tuple(map(float, (held, held - off, held + off) if off else (held,)))
 
     def at_limit(self, symbol: str, limit_si: float) -> bool:
@@ -472,50 +482,45 @@ class Worksheet:
                 cells |= _once(source.cells)
         return tuple(cells.values())
 
-    def _goes(self, symbol: str) -> tuple[dict[str, Decimal], bool]:
-        """How far a symbol goes, in SI, where one fact lies off by its tolerance, for each such fact; and whether a line has no value then."""
-        held, goes, unbounded = self._one(symbol), dict[str, Decimal](), False
-        for way in self._ways([symbol]):
-            moved, no_value = self._moved([symbol], way)
-            unbounded = unbounded or no_value
-            for fact, there in moved.items():
-                to = there.get(symbol)
-                if isinstance(to, Decimal) and abs(to - held) >= abs(goes.get(fact, NOTHING)):
-                    goes[fact] = (to - held) * way
-        return goes, unbounded
+    def _goes(self, *symbols: str) -> tuple[dict[str, Ends], bool]:
+        """How far a symbol goes, or one from another, where one fact lies off by its tolerance, for each such fact; and whether a line has no value then."""
+        there, unbounded = self._at_ends(symbols)
+        held = {symbol: self._one(symbol) for symbol in symbols}
 
-    def _ways(self, concluded: Iterable[str]) -> tuple[int, ...]:
-        """Which ends of tolerances are looked at: one stands for both, but where the least or the largest of several may be another at the other end."""
-        bends = any((formula := self._lines[name].formula) is not None and formula.bends for name in self._leading_to(concluded))
-        return (1, -1) if bends else (1,)
+        def goes(moved: Moved) -> Decimal:
+            first, *rest = (to - was if isinstance(to := moved.get(symbol, was), Decimal) else NOTHING for symbol, was in held.items())
+            return first - sum(rest, NOTHING)
 
-    def _moved(self, concluded: Iterable[str], way: int = 1) -> tuple[dict[str, dict[str, Decimal | tuple[Decimal, ...]]], bool]:
-        """What leads to some symbols, worked once more for each fact that may be off, with only that fact off by its tolerance.
+        with localcontext(PRECISION):
+            return {fact: (goes(larger), goes(smaller)) for fact, (larger, smaller) in there.items()}, unbounded
+
+    def _at_ends(self, concluded: Iterable[str]) -> tuple[dict[str, tuple[Moved, Moved]], bool]:
+        """What leads to some symbols, worked once more with one fact at an end of its tolerance, for each that has one and for both ends.
 
         Args:
             concluded: the symbols.
-            way: 1 where each fact is larger by its tolerance, -1 where it is smaller.
 
         Returns:
-            For each such fact the symbols that change, with their values then; and whether a line has no value then.
+            For each such fact the symbols that change, with their values where it is larger by its tolerance, and where it is smaller; and
+            whether a line has no value then.
         """
         leads = self._leading_to(concluded)
-        moved: dict[str, dict[str, Decimal | tuple[Decimal, ...]]] = {}
+        ends: dict[str, tuple[Moved, Moved]] = {}
         for symbol, row, source, off in self._loose:
             if symbol not in leads:
                 continue
             held = self._si[symbol]
-            for fact, by in (*_tolerances(source), *off):
-                there = moved.setdefault(fact, {})
-                if isinstance(held, tuple):
-                    rows = list(there.get(symbol, held))  # type: ignore[arg-type]
-                    rows[row] += way * by  # type: ignore[index]
-                    there[symbol] = tuple(rows)
-                else:
-                    there[symbol] = held + way * by
+            for fact, goes in (*_tolerances(source), *off):
+                for there, by in zip(ends.setdefault(fact, ({}, {})), goes, strict=True):
+                    if isinstance(held, tuple):
+                        rows = list(there.get(symbol, held))  # type: ignore[arg-type]
+                        rows[row] += by  # type: ignore[index]
+                        there[symbol] = tuple(rows)
+                    else:
+                        there[symbol] = held + by
         unbounded = False
         worked_from = [(symbol, line.uses, line.run) for symbol, line in self._lines.items() if symbol in leads and line.run is not None]
-        for there in moved.values():
+        for there in itertools.chain.from_iterable(ends.values()):
             here = self._si | there
             for symbol, uses, run in worked_from:
                 if not there.keys().isdisjoint(uses):
@@ -523,7 +528,7 @@ class Worksheet:
                         here[symbol] = there[symbol] = worked(run, here)
                     except FormulaError:
                         unbounded = True
-        return moved, unbounded
+        return ends, unbounded
 
     def _facts_carried(self, off: Container[str]) -> tuple[Fact[Any], ...]:
         """Facts with a tolerance that take something of what is left by formulas."""
@@ -694,28 +699,20 @@ class Worksheet:
                 case=tuple((case or {}).items()),
             )
 
-        off, unbounded = self._off(symbol, limit)
+        off, unbounded = self._off(symbol, limit, relation)
         finding = concluded(off, ("at an end of one of them it has no value",) if unbounded else ())
         read = self._facts_read() if conforms else ()
         if conforms and (read or off):
             finding.loose = Loose(read, self._facts_searched(), Later(lambda: self._facts_carried(off)), left, off, concluded)
         return finding
 
-    def _off(self, symbol: str, limit: str) -> tuple[dict[str, Decimal], bool]:
-        """How far the two come nearer to each other, or farther, where a fact lies off by its tolerance, for each; and whether one is then without a value."""
+    def _off(self, symbol: str, limit: str, relation: Literal["at most", "at least"]) -> tuple[dict[str, Decimal], bool]:
+        """How much of what is left each fact takes at its worse end, in SI; and whether one of the two is without a value at one."""
         if not self._loose:
             return {}, False
-        total: dict[str, Decimal] = {}
-        no_value = False
-        for way in self._ways((symbol, limit)):
-            moved, unbounded = self._moved((symbol, limit), way)
-            no_value = no_value or unbounded
-            with localcontext(PRECISION):
-                for fact, there in moved.items():
-                    ends = [(there.get(name, self._si[name]), self._one(name)) for name in (symbol, limit)]
-                    to = [end - was for end, was in ends if isinstance(end, Decimal)]
-                    total[fact] = max(total.get(fact, NOTHING), abs(to[0] - to[1]))
-        return total, no_value
+        ends, unbounded = self._goes(symbol, limit)
+        sign = 1 if relation == "at most" else -1
+        return {fact: max(NOTHING, *(sign * by for by in goes)) for fact, goes in ends.items()}, unbounded
 
     def _too_coarse(self, concluded: str, fails: Sequence[str], tolerance: str, each: Mapping[str, str]) -> Referral:
         """The question where a conclusion holds only if tolerances are left out.

@@ -182,5 +182,5 @@ def test_what_the_scales_may_be_off_by_is_carried_to_every_margin(tmp_path: Path
     assert tolerances["in"] == "3.30 lb"
     before = amended_empty_weight(found.states[0], found).value("x_cg")
     assert isinstance(before, Result)
-    moved = sorted(float(by) / 0.0254 for _, by in before.moved)
+    moved = sorted(float(by) / 0.0254 for _, (by, _) in before.moved)
     assert moved == pytest.approx([(45205 - 5.7425) / 1532 - 45205 / 1531, *[(45205 + 42) / 1532 - 45205 / 1531] * 2], rel=1e-9)

@@ -100,3 +100,41 @@ def test_a_value_that_becomes_the_least_at_one_end_of_its_tolerance_counts_with_
     conforms = within == "1 °C"
     assert finding.verdict is (Verdict.CONFORMS if conforms else Verdict.REFER)
     assert finding.tolerance == ("" if conforms else "1.00 Δ°C")
+
+
+def way_round(corner: Fact[Quantity]) -> Worksheet:
+    """A wire from 0 m by a corner 3 m aside to 8 m: its length s, straight from point to point, from a sheet of its own."""
+    first, sheet = Worksheet(), Worksheet()
+    first.given("x", corner, "corner, fore and aft")
+    first.given("y", Fact(of("3", "m"), "job.yaml:2", "measured by A", ("b",)), "corner, left or right")
+    first.given("e", Fact(of("8", "m"), "job.yaml:3", "measured by A", ("c",)), "end")
+    first.work("s", "sqrt(x**2 + y**2) + sqrt((e - x)**2 + y**2)", "way round", "m")
+    sheet.given("s", first.result("s", "worked"), "way round")
+    return sheet
+
+
+def against(corner: Fact[Quantity], measured: Decimal) -> Finding:
+    return way_round(corner).at_most("s", Fact(of(f"{measured:.3f}", "m"), "job.yaml:4", "measured by A", ("d",)))
+
+
+@pytest.mark.parametrize(("at", "within"), [("7", "3"), ("1", "3"), ("4", "4")])
+def test_a_length_counts_with_the_end_at_which_it_is_longer(at: str, within: str) -> None:
+    """At 4 m it is the shortest, 10 m. From 7 m it grows by 3.27 m to one end of 3 m, and falls by 0.78 m to the other."""
+    told = Fact(of(at, "m"), "job.yaml:1", "measured by A", ("a",), of(within, "m"))
+    ends = [replace(told, value=of(str(int(at) + by * int(within)), "m"), tolerance=None) for by in (-1, 0, 1)]
+    longest = max(found.value.si for end in ends if (found := against(end, Decimal(20))).value is not None)
+    assert against(told, longest + Decimal("0.001")).verdict is Verdict.CONFORMS
+    refused = against(told, longest - Decimal("0.001"))
+    assert (refused.verdict, refused.without_tolerance) == (Verdict.REFER, True)
+
+
+def test_what_grows_at_both_ends_is_not_set_off_against_what_goes_one_way() -> None:
+    """The way round grows from 10 m to 11.54 m at either end of 4 m. A wire that is longer by the same corner's place is not long enough at the lower."""
+    corner = Fact(of("4", "m"), "job.yaml:1", "measured by A", ("a",), of("4", "m"))
+    sheet = way_round(corner)
+    sheet.given("x", corner, "corner, fore and aft")
+    sheet.given("b", Fact(of("7", "m"), "job.yaml:4", "measured by A", ("d",)), "of the wire without it")
+    sheet.work("L", "b + x", "wire", "m")
+    finding = sheet.at_least("L", "s")
+    assert (finding.verdict, finding.without_tolerance) == (Verdict.REFER, True)
+    assert finding.tolerance == "5.54 m"

@@ -63,8 +63,8 @@ def _middle(place: Place, turns: list[Turn], faults: list[Fault]) -> tuple[Amoun
         if middle is None:
             faults.append(place.fault("points", "leads nowhere.", "Write two points or more, from where the line begins to where it ends."))
             return place.missing("points"), place.missing("points")
-        moves = [(told, _of_pieces(moved) or middle) for told, moved in _moved(turns, points)]
-        arm, lateral = (tuple((told, there[axis] - middle[axis]) for told, there in moves) for axis in (0, 1))
+        ends = [(told, [_of_pieces(moved) or middle for moved in ways]) for told, ways in _at_ends(turns, points)]
+        arm, lateral = (tuple((told, _farther(ways, axis, middle)) for told, ways in ends) for axis in (0, 1))
         return _told(place, turns[0].arm, middle[0], arm), _told(place, turns[0].lateral, middle[1], lateral)
 
 
@@ -79,8 +79,14 @@ def _of_pieces(points: list[Point]) -> tuple[Decimal, Decimal] | None:
     return (moments[0] / whole, moments[1] / whole) if whole else None
 
 
-def _moved(turns: list[Turn], points: list[Point]) -> Iterator[tuple[Fact[Quantity], list[Point]]]:
-    """Each fact told with a tolerance, and the points where it lies off by it."""
+def _farther(ways: list[tuple[Decimal, Decimal]], axis: int, middle: tuple[Decimal, Decimal]) -> Decimal:
+    """How far the middle goes where a fact is larger, as far as it goes at that end which takes it farther: a length goes no equal way at both."""
+    larger, smaller = (way[axis] - middle[axis] for way in ways)
+    return larger if abs(larger) >= abs(smaller) else -smaller
+
+
+def _at_ends(turns: list[Turn], points: list[Point]) -> Iterator[tuple[Fact[Quantity], list[list[Point]]]]:
+    """Each fact told with a tolerance, and the points where it is larger by it, and where it is smaller."""
     facts: dict[str, Fact[Quantity]] = {}
     by: dict[str, dict[tuple[int, int], Decimal]] = {}
     for number, turn in enumerate(turns):
@@ -90,10 +96,12 @@ def _moved(turns: list[Turn], points: list[Point]) -> Iterator[tuple[Fact[Quanti
                 by.setdefault(told.where, {})[number, axis] = off
     for where, told in facts.items():
         moves = by[where]
-        yield (
-            told,
-            [(x + moves.get((n, 0), 0), y + moves.get((n, 1), 0), z + moves.get((n, 2), 0)) for n, (x, y, z) in enumerate(points)],
-        )
+        yield told, [[_shifted(point, number, way, moves) for number, point in enumerate(points)] for way in (1, -1)]
+
+
+def _shifted(point: Point, number: int, way: int, moves: dict[tuple[int, int], Decimal]) -> Point:
+    x, y, z = (held + way * moves.get((number, axis), 0) for axis, held in enumerate(point))
+    return x, y, z
 
 
 def _told(place: Place, told: Fact[Quantity], si: Decimal, moves: tuple[Off, ...]) -> Fact[Quantity]:
