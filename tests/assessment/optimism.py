@@ -9,48 +9,73 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 from decimal import Decimal
+from functools import cache
+from typing import NamedTuple
 
 from liftout.assessment import RANK
 from liftout.findings import Finding, Verdict
 from liftout.job import Job
 from liftout.job.reader import Said, compose
-from tests.assessment.other_units import quantities, verdicts
+from tests.assessment.other_units import numbers, quantities, verdicts
 
 Path_ = tuple[str, ...]
-SHARES = (Decimal("0.02"), Decimal("0.15"), Decimal("0.4"))
+SHARES = (Decimal("0.4"), Decimal("0.15"), Decimal("0.02"))
 """How far values lie off, as a share of themselves."""
+
+
+class Tried(NamedTuple):
+    """What came of a value told with a tolerance."""
+
+    too_good: list[str]
+    turns: bool
+    """Whether any verdict is another one at an end, so that a smaller tolerance is worth a look too."""
 
 
 def places(name: str) -> Iterator[Path_]:
     """Paths of a job at which one value stands that may be told with a tolerance."""
-    for path in quantities(name)[1]:
+    for path in numbers(name):
         if path[-1] != "tolerance":
             yield path[:-1] if path[-1] == "value" else path
 
 
-def optimistic(name: str, path: Path_, share: Decimal) -> list[str] | None:
+def tried(name: str, path: Path_, share: Decimal) -> Tried | None:
     """Findings that conform with a tolerance and fail at an end of it, or come out better for it; None where no tolerance can be told there."""
     job, _ = quantities(name)
     written, number, symbol = _written(job, path)
     off = abs(number) * share
     if not off:
         return None
-    told = verdicts(with_tolerance(job, path, f"{off:f} {_apart(symbol)}"), job.file)
+    told = verdicts(with_tolerance(job, path, f"{off:f} {_apart(symbol)}".strip()), job.file)
     if isinstance(told, str):
         return None
-    plain = verdicts(_said(job, path, written), job.file)
+    plain = verdicts(_said(job, path, written), job.file) if isinstance(job.said.at(path).value, dict) else _as_it_is(name)
     assert not isinstance(plain, str)
     better = [
         f"{key} is {told[key].verdict} with it and {was.verdict} without" for key, was in plain.items() if key in told and _better(told[key], was)
     ]
-    ends = [verdicts(_said(job, path, f"{number + by:f} {symbol}"), job.file) for by in (-off, off)]
-    return better + [
-        f"{key} conforms and {there[key].verdict} at an end: {there[key].sentence}"
-        for there in ends
-        if not isinstance(there, str)
-        for key, finding in told.items()
-        if finding.verdict is Verdict.CONFORMS and key in there and there[key].verdict is Verdict.DOES_NOT_CONFORM
-    ]
+    ends = [verdicts(_said(job, path, f"{number + by:f} {symbol}".strip()), job.file) for by in (-off, off)]
+    turns = any(isinstance(there, str) or _turned(plain, there) for there in ends)
+    return Tried(
+        better
+        + [
+            f"{key} conforms and {there[key].verdict} at an end: {there[key].sentence}"
+            for there in ends
+            if not isinstance(there, str)
+            for key, finding in told.items()
+            if finding.verdict is Verdict.CONFORMS and key in there and there[key].verdict is Verdict.DOES_NOT_CONFORM
+        ],
+        turns,
+    )
+
+
+@cache
+def _as_it_is(name: str) -> dict[str, Finding] | str:
+    job, _ = quantities(name)
+    return verdicts(job.said, job.file)
+
+
+def _turned(was: dict[str, Finding], there: dict[str, Finding]) -> bool:
+    return any(key not in there or there[key].verdict is not finding.verdict for key, finding in was.items())
 
 
 def _better(now: Finding, was: Finding) -> bool:

@@ -70,6 +70,13 @@ def quantities(name: str) -> tuple[Job, tuple[tuple[str, ...], ...]]:
     return job, tuple(path for path, node in _quantities(job.said) if " " in str(node.value) and "box" not in path)
 
 
+@cache
+def numbers(name: str) -> tuple[tuple[str, ...], ...]:
+    """The path of each number of a demonstration job, with a unit or without."""
+    job, _ = quantities(name)
+    return tuple(path for path, node in _quantities(job.said) if str(node.value).lstrip("-.")[:1].isdigit())
+
+
 def _quantities(node: Said, above: tuple[str, ...] = ()) -> Iterator[tuple[tuple[str, ...], Said]]:
     for key, inner in node.children():
         path = (*above, key)
