@@ -31,7 +31,7 @@ def _nothing_stays_in_force() -> Iterator[None]:
     ("torque", "verdict", "told"),
     [
         # The shop's own thread takes the published limit away, so a person decides.
-        pytest.param("25 lbf-in", Verdict.REFER, "told from the data of the bolts; no torque is published for AN3", id="declared"),
+        pytest.param("25 lbf-in", Verdict.REFER, "taken from the data of the bolts; no torque is published for AN3", id="declared"),
         pytest.param(None, Verdict.NOT_ASSESSED, "take the torque of the fasteners from their data", id="not declared"),
     ],
 )

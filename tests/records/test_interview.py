@@ -25,7 +25,7 @@ HEAD = {
     "its serial number, from the data plate": "H4-2201",
     "title of the last weighing report": "weighing report 9",
     "its date": "2026-03-02",
-    "the datum its arm or moment is told from": "firewall",
+    "the datum its arm or moment is measured from": "firewall",
     "whether full oil is in that weight": "in",
     "which items of the catalogue are fitted": "cabin_cooler, tail_radiator",
 }
@@ -152,7 +152,7 @@ def test_none_is_entered_with_its_reason(place: Path) -> None:
 def test_like_another_job_nothing_of_its_aircraft_is_left(place: Path) -> None:
     put(place, {key: value for key, value in HEAD.items() if not key.startswith("which")}, like=FILE)
     text = place.read_text()
-    for strange in ("R. Voe", "H4-1187", "North Sound", "SK210-031", "WR-118", "measured"):
+    for strange in ("R. Voe", "H4-1187", "North Sound", "SK210-031", "WR-118", "measured:"):
         assert strange not in text
     job = load(place)
     assert job.document.wiring.runs["W1"].conductor.gauge == "4", "what the shop chose is taken over"
@@ -203,7 +203,7 @@ OWN = HEAD | {
     "what it is flown in": "day VFR",
     "name of the datum of its weight record": "wing datum",
     "where that datum is": "leading edge of the wing",
-    "the datum its arm or moment is told from": "wing datum",
+    "the datum its arm or moment is measured from": "wing datum",
     "which items of the catalogue are fitted": "",
     "names of further items": "medical rack, feeder",
     "what medical rack is": "rack with a monitor and a pump",

@@ -24,7 +24,7 @@ HEAD = """\
 meaning: Mixtures of glycol and water, fraction by {basis}, at atmospheric pressure; generic and without inhibitors, the maker's table outranks them.
 columns:
   fluid: {{meaning: glycol, dimension: text}}
-  fraction: {{meaning: share of glycol by {basis}, dimension: number}}
+  fraction: {{meaning: glycol concentration by {basis}, dimension: number}}
   temperature: {{meaning: temperature, dimension: temperature}}
   density: {{meaning: density, dimension: density}}
   viscosity: {{meaning: dynamic viscosity, dimension: viscosity}}

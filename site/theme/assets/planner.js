@@ -372,7 +372,7 @@
       ...data.records.map((record) => [record.on ? `Weight record, ${record.on}` : "Weight record", `${record.title}, ${record.date}. Basis: ${record.basis}`]),
       ["Certification basis", basis.join(", ")],
       ["Docket", `${docket.number} revision ${docket.revision}, ${docket.date}, ${docket.shop}`],
-      ["Standing", data.standing || "nothing is open in the docket"],
+      ["Status", data.standing || "nothing is open in the docket"],
     ];
     return element("section", { class: "planner-identity", "aria-label": "Aircraft and record" },
       element("dl", { class: "fields" }, pairs.map(([name, words]) => element("div", {}, element("dt", {}, name), " ", element("dd", {}, words)))),

@@ -235,7 +235,7 @@ def title_page(document: Document, paper: str, chapters: Sequence[tuple[str, str
         (_w("Effectivity"), document.effectivity),
         (_w("Job digest"), document.digest),
         *(((_w("Supersedes"), document.supersedes),) if document.supersedes else ()),
-        *(((_w("Standing"), document.standing),) if document.standing else ()),
+        *(((_w("Status"), document.standing),) if document.standing else ()),
     )
     parts = [
         _letterhead(document, "../"),

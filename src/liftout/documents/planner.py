@@ -207,7 +207,7 @@ SHARED_WORDS: Final = (
         "Aircraft",
         "Weight record",
         "Docket",
-        "Standing",
+        "Status",
         "Baggage",
         "Fuel",
         "Result",

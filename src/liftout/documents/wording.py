@@ -294,7 +294,7 @@ def known_unit(text: str) -> bool:
 FURNITURE: Final = (
     *("revision", "Page", "of", "to", "none", "job digest", "WARNING", "CAUTION", "NOTE", "HOLD POINT", "SECOND PERSON", "Logo of"),
     *("No.", "Item and where", "Method", "Acceptance value", "Measured value", "Initials"),
-    *("Document number", "Revision", "Date", "Effectivity", "Job digest", "Supersedes", "Standing"),
+    *("Document number", "Revision", "Date", "Effectivity", "Job digest", "Supersedes", "Status"),
     *("Record of revisions", "Reason", "Pages", "Inserted by", "What this revision changes", "Where the papers stand", "Contents"),
     *("Chapters", "Open as PDF, for print and record", "Figure", "Table", APPROVAL),
 )

@@ -35,7 +35,7 @@ class Coolant(Grounded):
     """The liquid."""
 
     kind: Literal["ethylene glycol", "propylene glycol"] | None = asked("read the drum", "ethylene glycol or propylene glycol, in water")
-    fraction: Share | None = asked("measure with a refractometer", "share of glycol")
+    fraction: Share | None = asked("measure with a refractometer", "glycol concentration")
     basis: Literal["mass", "volume"] | None = asked("say whether the share is by mass or by volume", "by mass or by volume")
     freezing: Temperature | None = asked(
         "take the freezing point at this share from the maker's data", "freezing point at this share, where its maker gives one"

@@ -8,7 +8,7 @@ AnchorKind = Literal["floor fitting", "structure", "seat rail", "seat"]
 
 
 class Spot(Grounded):
-    """A point in aircraft coordinates; of what holds an item told from the item, how far it lies from the item's centre of gravity."""
+    """A point in aircraft coordinates; of what holds an item measured from the item, how far it lies from the item's centre of gravity."""
 
     arm: Arm = told("fore-and-aft, positive aft of the datum")
     lateral: Arm = told("right of the centre line positive")
@@ -80,8 +80,8 @@ class Restraint(Section):
 
     datum: Word | None = asked("name the datum of the coordinates", "name of the datum of all arms here")
     told_from: Literal["item"] | None = chosen(
-        "say where the points on the item are told from, unless from the datum",
-        "item: ends of straps on the item, and contacts, are told from its centre of gravity and move with it; without it, from the datum",
+        "say where the points on the item are measured from, unless from the datum",
+        "item: ends of straps on the item, and contacts, are measured from its centre of gravity and move with it; without it, from the datum",
     )
     straps: dict[Word, Strap] = group("straps by name")
     contacts: tuple[Spot, ...] = several("points where the item bears on the floor, which only pushes")

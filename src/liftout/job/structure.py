@@ -45,7 +45,7 @@ class Clamp(Grounded):
 
 
 class Pattern(Grounded):
-    """Fasteners in rows, told from their middle."""
+    """Fasteners in rows, measured from their middle."""
 
     middle: Spot = told("middle of the pattern, in the plane of the joint")
     along: Literal["arm", "lateral", "height"] = told("the coordinate along which the rows run")

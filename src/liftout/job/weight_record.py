@@ -130,7 +130,7 @@ class Record(Figures):
         "read the lateral arm of the empty weight from the record in force",
         "lateral arm of the empty weight, where it gives one, right of the centre line positive",
     )
-    datum: Word = told("name of the datum its arm or moment is told from")
+    datum: Word = told("name of the datum its arm or moment is measured from")
     oil: Literal["in", "drained"] = told("whether full oil is in that weight")
     weighing: Weighing | None = optional("the weighing, where the sheet is one")
     changes: tuple[RecordChange, ...] = several("the rows of the sheet: what came in and went out since the sheet before")

@@ -49,7 +49,7 @@ def properties(grid: Grid, fraction: float, temperature_k: float) -> Coolant:
 
     Args:
         grid: the table.
-        fraction: share of glycol on the basis of the table.
+        fraction: glycol concentration on the basis of the table.
         temperature_k: temperature.
 
     Raises:
@@ -89,7 +89,7 @@ def freezing_point_k(grid: Grid, fraction: float) -> float:
 
     Args:
         grid: the table.
-        fraction: share of glycol on the basis of the table.
+        fraction: glycol concentration on the basis of the table.
 
     Raises:
         OutsideTable: outside the table.

@@ -238,7 +238,7 @@ class Interview:
         record = {
             "title": (yield from self._value((*first, "title"), "title of the last weighing report", must=True)),
             "date": (yield from self._value((*first, "date"), "its date", must=True)),
-            "datum": (yield from self._choice("the datum its arm or moment is told from", " / ".join((*first, "datum")), datums)),
+            "datum": (yield from self._choice("the datum its arm or moment is measured from", " / ".join((*first, "datum")), datums)),
             "oil": (yield from self._choice("whether full oil is in that weight", " / ".join((*first, "oil")), ["in", "drained"])),
         }
         record_ = [record]

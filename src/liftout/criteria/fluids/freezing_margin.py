@@ -51,7 +51,7 @@ def _thin(loop: Loop, declared: Fact[Quantity], usual: Cell) -> Referral:
 
 
 def _from_table(sheet: Worksheet, loop: Loop) -> None:
-    sheet.given("c", loop.fraction, "share of glycol")
+    sheet.given("c", loop.fraction, "glycol concentration")
     sheet.needs(loop.kind, loop.basis)
     assert isinstance(loop.kind, Fact)
     assert isinstance(loop.basis, Fact)

@@ -1,6 +1,6 @@
 """Torque of the bolts and screws of a bracket.
 
-Requires: the torque to which fasteners are tightened is told from their data, or for a bolt in shear stands in the published table.
+Requires: the torque to which fasteners are tightened is taken from their data, or for a bolt in shear stands in the published table.
 Because: a loose bolt wears its hole, an overtightened one is half broken before it carries anything.
 Method: declared torque against the published one that is never exceeded for its thread and nut; a bolt without a declared torque takes the table's range.
   The table holds for oil-free cadmium-plated threads; the friction torque of a self-locking nut is added.
@@ -28,12 +28,12 @@ def fastener_torque(bracket: Bracket, facts: Facts) -> Finding:
     if bracket.in_pressure_hull:
         # The published table stands in a work for unpressurised structure.
         sheet.needs(bracket.torque)
-        return sheet.met("told from the data of the fasteners, which go through the pressure hull")
+        return sheet.met("taken from the data of the fasteners, which go through the pressure hull")
     if not bolt:
         sheet.given("M", bracket.torque, "torque to which the screws are tightened, as declared")
         row = _row(bracket.size.value)
         if row is None:
-            return sheet.met(f"told from the data of the screws; no torque is published for {bracket.size.value}")
+            return sheet.met(f"taken from the data of the screws; no torque is published for {bracket.size.value}")
         return sheet.at_most("M", row.tension_nut_limit)
     sheet.needs(bracket.nut)
     assert isinstance(bracket.nut, Fact)
@@ -43,7 +43,7 @@ def fastener_torque(bracket: Bracket, facts: Facts) -> Finding:
     row = _row(thread.text)
     if row is None:
         sheet.needs(bracket.torque)
-        return sheet.met(f"told from the data of the bolts; no torque is published for {bracket.size.value}")
+        return sheet.met(f"taken from the data of the bolts; no torque is published for {bracket.size.value}")
     shear = bracket.nut.value == "shear nut"
     if isinstance(bracket.torque, Fact):
         sheet.given("M", bracket.torque, "torque to which the bolts are tightened, as declared")

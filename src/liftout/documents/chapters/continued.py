@@ -20,7 +20,7 @@ TROUBLES = (
 )
 OF_LOOPS = (
     ("Liquid outside the loop", "couplings, hoses, clamps; wires and contacts below", "Lines"),
-    ("The flow is low", "kinks, couplings not fully home, share of glycol", "Lines"),
+    ("The flow is low", "kinks, couplings not fully home, glycol concentration", "Lines"),
 )
 
 OF_CIRCUITS = ("calibrated crimp tool", "bonding tester", "clamp meter", "voltmeter")
@@ -73,7 +73,7 @@ def _tasks(facts: Facts) -> Iterator[tuple[str, str]]:
         yield (f"Circuit {run.name}", "look for chafing and heat; operate its breaker")
     for loop in facts.loops:
         if loop.declined is None:
-            yield (f"Lines of the {loop.name}", "look for leaks, kinks and chafing; measure the share of glycol")
+            yield (f"Lines of the {loop.name}", "look for leaks, kinks and chafing; measure the glycol concentration")
     for out in facts.removals:
         for part in out.disconnections:
             if part.kind != "strap":

@@ -23,7 +23,7 @@ def empty_weight(matter: Matter) -> Values:
         "weights": [_row(state, matter) for state in states],
         "limits": [
             *((_on(one.name, "Maximum take-off weight"), said(one.limits.maximum_takeoff)) for one in plane.undercarriages),
-            ("Arms told from the datum", plane.datum),
+            ("Arms measured from the datum", plane.datum),
         ],
         "lateral": [
             (state.name, worked_value(lateral_arm(state, matter.facts), "y"))

@@ -158,7 +158,7 @@ def _loop(loop: Loop, matter: Matter) -> Values:
         "declined": "",
         "facts": [
             ("Coolant", said(loop.kind)),
-            ("Share of glycol", worded("{} by {}", loop.fraction, loop.basis)),
+            ("Glycol concentration", worded("{} by {}", loop.fraction, loop.basis)),
             ("Quantity, worked", worked_value(fill, "V")),
             ("Weight, worked", worked_value(fill, "m")),
             ("Coldest air", said(loop.coldest)),

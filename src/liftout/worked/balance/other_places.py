@@ -11,7 +11,7 @@ def other_places(items: Iterable[Item], facts: Facts) -> list[Change]:
     """The changes, item by item in the order in which the job names the places.
 
     None for an item of which a coordinate would stay behind: brackets with their fasteners, a tray of a condensate tube, and
-    points of straps or of contacts that are not told from the item. Lines and wires keep the lengths and arms that are told.
+    points of straps or of contacts that are not measured from the item. Lines and wires keep the lengths and arms that are told.
     """
     return [
         Change((*item.place.path, "stands at"), other, f"let the {item.name} stand at {other}")

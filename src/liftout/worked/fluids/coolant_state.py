@@ -35,7 +35,7 @@ def properties_at(sheet: Worksheet, case: LoopCase, wanted: Iterable[tuple[str, 
     """
     loop = case.loop
     sheet.given("T", case.temperature, f"temperature of the liquid, {case.case}")
-    sheet.given("c", loop.fraction, "share of glycol")
+    sheet.given("c", loop.fraction, "glycol concentration")
     sheet.needs(loop.kind, loop.basis)
     assert isinstance(loop.kind, Fact)
     assert isinstance(loop.basis, Fact)

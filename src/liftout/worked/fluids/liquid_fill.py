@@ -35,7 +35,7 @@ def liquid_fill(filled: Filled, facts: Facts) -> Worksheet:
 
 def _parts(sheet: Worksheet, loop: Loop) -> None:
     """Glycol and water on the basis of the share: weighed where it is by mass, measured out where it is by volume."""
-    sheet.given("c", loop.fraction, "share of glycol")
+    sheet.given("c", loop.fraction, "glycol concentration")
     whole, printed = ("m", "lb") if isinstance(loop.basis, Fact) and loop.basis.value == "mass" else ("V", "L")
     sheet.work("G", f"c * {whole}", "glycol in it", printed, places=2)
     sheet.work("W", f"{whole} - G", "water in it", printed, places=2)
