@@ -167,8 +167,6 @@ class Loose(NamedTuple):
     """Facts that something else than its formulas read, a search say: its lines do not tell how far they take it."""
     searched: Sequence[Fact[Any]]
     """Of these, those that were read as they stand in the job: a search that finds something else may go much farther with them than its lines tell."""
-    carried: Sequence[Fact[Any]]
-    """Facts that its formulas carry."""
     left: Decimal | None
     """What is left, in SI; None where the conclusion compares nothing."""
     off: Mapping[str, Decimal]

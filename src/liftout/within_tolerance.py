@@ -1,10 +1,9 @@
 """Conclusions that tolerances may turn, made again with each fact at either end of its tolerance.
 
-A formula tells by itself how far its value goes where a fact lies a little off (`worksheet`). That is near enough as long as much more
-is left. Where little is left, or where something else than a formula read the fact (a search, or what chooses a line of a limit) and may find something else
-at another value of it, the
-job is changed to either end, everything that follows from it is worked again, and what is left then is compared with what was left
-before. What the facts take, each at its worse end, is added up.
+A formula tells by itself how far its value goes where a fact lies at an end of its tolerance (`worksheet`). What else reads a fact (a search, or
+what chooses a line of a limit) may find something else there. Where the formulas do not carry such a fact, or little is left, the job is changed to
+either end, everything that follows from it is worked again, and what is left then is compared with what was left before. What the facts take, each
+at its worse end, is added up.
 """
 
 from __future__ import annotations
@@ -23,9 +22,6 @@ from liftout.quantities import PRECISION, plain
 NEAR: Final = 4
 """Where more is left than so many times what the formulas tell of all that may be off, they are believed: over the demonstration jobs the ends take
 no more than 1.8 times as much (4.5 times of one small part of it)."""
-
-NEAR_ALONE: Final = 2
-"""The same where nothing but formulas read what may be off: they were worked again with it."""
 
 Takes = dict[tuple[str, str], Decimal | str]
 """How much of what is left a fact takes at its worse end, by the fact and the finding's key; what comes out there where it does not conform."""
@@ -55,8 +51,8 @@ def _names(facts: Iterable[Fact[Any]]) -> set[str]:
 
 def _to_move(loose: Loose) -> tuple[Fact[Any], ...]:
     """Facts of which the formulas do not tell well enough how far they take a conclusion."""
-    if loose.left is not None and loose.left < (NEAR if loose.read else NEAR_ALONE) * sum(loose.off.values()):
-        return tuple({fact.where: fact for fact in (*loose.read, *loose.carried)}.values())
+    if loose.left is not None and loose.left < NEAR * sum(loose.off.values()):
+        return tuple(loose.read)
     searched = _names(loose.searched)
     return tuple(fact for fact in loose.read if fact.where in searched or not loose.off.get(fact.where))
 

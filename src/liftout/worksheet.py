@@ -36,7 +36,7 @@ from liftout.expression import (
     symbols,
     worked,
 )
-from liftout.facts.fact import CHOSEN, STATED, Fact, Missing, Place
+from liftout.facts.fact import CHOSEN, STATED, Ends, Fact, Missing, Place
 from liftout.findings import Change, Finding, Given, Later, Loose, Margin, Referral, Step, ToMeasure, Verdict
 from liftout.quantities import DIGITS_TRUSTED, PRECISION, Quantity, Unit, half_up, plain, rounded, unit
 from liftout.tables import Cell, Row, Table, UnknownRow
@@ -78,11 +78,6 @@ class NotApplicable(Exception):
     def __init__(self, reason: Fact[str]) -> None:
         super().__init__(reason.value)
         self.finding = declined(reason)
-
-
-Ends = tuple[Decimal, Decimal]
-"""How far something goes, in SI, where a fact is larger by its tolerance, and where it is smaller. A formula may go farther one way than the
-other, or turn round between: the length of a piece that a corner is moved along."""
 
 
 class Result(NamedTuple):
@@ -193,7 +188,7 @@ def _with_share(where: str, fact: Fact[Any] | None, share: str) -> str:
 def _tolerances(source: Source) -> Sequence[tuple[str, Ends]]:
     """Facts that a source rests on and that have a tolerance, with how far it goes for each."""
     if isinstance(source, Fact):
-        return tuple((told.where, (by, -by)) for told, by in source.loose)
+        return tuple((told.where, goes) for told, goes in source.loose)
     return (source.moved or ()) if isinstance(source, Result) else ()
 
 
@@ -530,11 +525,6 @@ class Worksheet:
                         unbounded = True
         return ends, unbounded
 
-    def _facts_carried(self, off: Container[str]) -> tuple[Fact[Any], ...]:
-        """Facts with a tolerance that take something of what is left by formulas."""
-        told = {fact.where: fact for facts in self._facts_put_in() for fact in loose(facts)}
-        return tuple(fact for where, fact in told.items() if where in off)
-
     def _facts_read(self) -> tuple[Fact[Any], ...]:
         """Facts with a tolerance that something else than a formula read, here or on a sheet before."""
         found = list(loose(self._conditions))
@@ -627,7 +617,7 @@ class Worksheet:
 
         finding = concluded({}, ())
         if read := self._facts_read():
-            finding.loose = Loose(read, (), (), None, {}, concluded)
+            finding.loose = Loose(read, (), None, {}, concluded)
         return finding
 
     def refused(self, reason: str, *, remedies: Sequence[Change] = (), caution: str | None = None) -> Finding:
@@ -703,7 +693,7 @@ class Worksheet:
         finding = concluded(off, ("at an end of one of them it has no value",) if unbounded else ())
         read = self._facts_read() if conforms else ()
         if conforms and (read or off):
-            finding.loose = Loose(read, self._facts_searched(), Later(lambda: self._facts_carried(off)), left, off, concluded)
+            finding.loose = Loose(read, self._facts_searched(), left, off, concluded)
         return finding
 
     def _off(self, symbol: str, limit: str, relation: Literal["at most", "at least"]) -> tuple[dict[str, Decimal], bool]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 from decimal import Decimal
@@ -44,13 +45,14 @@ def test_the_worked_value_goes_as_far_as_it_moves(name: str) -> None:
     assert isinstance(worked, Fact)
     assert worked.tolerance is None
     assert [one.where for one, _ in worked.loose] == [one.where for one in told]
-    for number, (one, by) in enumerate(worked.loose):
+    for number, (one, goes) in enumerate(worked.loose):
         assert one.tolerance is not None
-        there = [*told]
-        there[number] = replace(one, value=Quantity(one.value.magnitude + one.tolerance.magnitude, one.value.unit))
-        moved = work(there)
-        assert isinstance(moved, Fact)
-        assert moved.value.si - worked.value.si == pytest.approx(by, rel=Decimal("1e-9"))
+        for way, by in zip((1, -1), goes, strict=True):
+            there = [*told]
+            there[number] = replace(one, value=Quantity(one.value.magnitude + way * one.tolerance.magnitude, one.value.unit))
+            moved = work(there)
+            assert isinstance(moved, Fact)
+            assert moved.value.si - worked.value.si == pytest.approx(by, rel=Decimal("1e-9"))
 
 
 def test_a_bore_goes_with_its_outside_once_and_with_its_wall_twice() -> None:
@@ -58,7 +60,7 @@ def test_a_bore_goes_with_its_outside_once_and_with_its_wall_twice() -> None:
     bore = _facts({**TUBE, **lines}).lines[0].segment.inside_diameter
     assert isinstance(bore, Fact)
     inch = Decimal("0.0254")
-    assert [by / inch for _, by in bore.loose] == [Decimal("0.004"), Decimal("-0.008")]
+    assert [larger / inch for _, (larger, _) in bore.loose] == [Decimal("0.004"), Decimal("-0.008")]
 
 
 def test_a_datum_told_loosely_moves_two_arms_alike_and_no_distance_between_them() -> None:
@@ -66,7 +68,7 @@ def test_a_datum_told_loosely_moves_two_arms_alike_and_no_distance_between_them(
     near, far = (shifted(replace(fact(text, "0.1 in", line), tolerance=None), datum, "firewall") for line, text in ((1, "10 in"), (2, "30 in")))
     assert isinstance(near, Fact)
     assert isinstance(far, Fact)
-    assert [by for _, by in off((far, 1), (near, -1))] == [0]
+    assert [goes for _, goes in off((far, 1), (near, -1))] == [(0, 0)]
 
 
 def test_a_full_tank_goes_with_its_volume_and_its_density() -> None:
@@ -75,7 +77,7 @@ def test_a_full_tank_goes_with_its_volume_and_its_density() -> None:
     weight = full_tank(Tank("main", unsaid, fact("20 US gal", "0.5 US gal", 1), fact("6 lb/US gal", "0.05 lb/US gal", 2), unsaid, ()))
     assert isinstance(weight, Fact)
     pound = Decimal("0.45359237")
-    assert [by / pound for _, by in weight.loose] == pytest.approx([Decimal(3), Decimal(1)], rel=Decimal("1e-9"))
+    assert [larger / pound for _, (larger, _) in weight.loose] == pytest.approx([Decimal(3), Decimal(1)], rel=Decimal("1e-9"))
 
 
 def test_the_middle_of_a_route_goes_with_its_points_and_its_datum() -> None:
@@ -83,7 +85,19 @@ def test_the_middle_of_a_route_goes_with_its_points_and_its_datum() -> None:
     points = "[{arm: 1 m, lateral: 0 m, height: 0 m}, {arm: {value: 5 m, tolerance: 0.02 m}, lateral: 0 m, height: 0 m}]"
     middle = _facts({**ROUTE, f"{LINE} / route": f"{{datum: firewall, points: {points}}}"}).lines[0].segment.route.middle
     assert isinstance(middle, Fact)
-    assert [by for _, by in middle.loose] == pytest.approx([Decimal("0.01")], rel=Decimal("1e-9"))
+    ((_, goes),) = middle.loose
+    assert goes == pytest.approx((Decimal("0.01"), Decimal("-0.01")), rel=Decimal("1e-9"))
+
+
+def test_the_middle_of_a_bent_route_goes_farther_one_way_than_the_other() -> None:
+    """From 0 m by a corner 3 m aside at 2 m to 8 m, the corner within 2 m: its middle lies at 3.60 m, and at 4.00 m or 2.96 m at the ends."""
+    points = "[{arm: 0 m, lateral: 0 m, height: 0 m}, {arm: {value: 2 m, tolerance: 2 m}, lateral: 3 m, height: 0 m}, {arm: 8 m, lateral: 0 m, height: 0 m}]"
+    middle = _facts({**ROUTE, f"{LINE} / route": f"{{datum: firewall, points: {points}}}"}).lines[0].segment.route.middle
+    assert isinstance(middle, Fact)
+    ((_, goes),) = middle.loose
+    first, second, far = math.sqrt(13), math.sqrt(45), math.sqrt(73)
+    held = (first * 1 + second * 5) / (first + second)
+    assert tuple(map(float, goes)) == pytest.approx((4 - held, far * 4 / (3 + far) - held), rel=1e-9)
 
 
 def test_a_moment_told_by_its_index_is_off_by_the_factor() -> None:
@@ -98,4 +112,4 @@ def test_a_moment_told_by_its_index_is_off_by_the_factor() -> None:
     )
     moment = gather(sheet).aircraft.undercarriages[0].record.moment
     assert isinstance(moment, Fact)
-    assert [by / of("1", "lb-in").si for _, by in moment.loose] == [Decimal(500)]
+    assert [larger / of("1", "lb-in").si for _, (larger, _) in moment.loose] == [Decimal(500)]

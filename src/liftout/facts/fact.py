@@ -49,7 +49,7 @@ class Fact(Generic[T]):
     @property
     def loose(self) -> tuple[Off, ...]:
         """Facts as they are told that have a tolerance, itself or those that it is worked from, with how far it goes with each."""
-        return self.off or (((self, self.tolerance.si),) if self.tolerance is not None else ())
+        return self.off or (((self, (self.tolerance.si, -self.tolerance.si)),) if self.tolerance is not None else ())
 
     @property
     def where(self) -> str:
@@ -62,8 +62,12 @@ class Fact(Generic[T]):
         return self.evidence == STATED
 
 
-Off = tuple[Fact[Any], Decimal]
-"""A fact told with a tolerance, and how far something goes, in SI, where that fact lies off by it."""
+Ends = tuple[Decimal, Decimal]
+"""How far something goes, in SI, where a fact is larger by its tolerance, and where it is smaller. It may go farther one way than the other, or
+turn round between: the length of a piece that a corner is moved along."""
+
+Off = tuple[Fact[Any], Ends]
+"""A fact told with a tolerance, and how far something goes where that fact lies off by it."""
 
 Amount = Fact[Quantity] | Missing
 """A quantity, or what to measure for it."""
@@ -77,9 +81,9 @@ def off(*shares: tuple[Fact[Quantity], Decimal | int]) -> tuple[Off, ...]:
     """
     moves: dict[str, Off] = {}
     for fact, times in shares:
-        for told, by in fact.loose:
-            _, before = moves.get(told.where, (told, Decimal(0)))
-            moves[told.where] = told, before + by * times
+        for told, (larger, smaller) in fact.loose:
+            _, before = moves.get(told.where, (told, (Decimal(0), Decimal(0))))
+            moves[told.where] = told, (before[0] + larger * times, before[1] + smaller * times)
     return tuple(moves.values())
 
 
@@ -296,4 +300,4 @@ def shifted(arm: Amount, offset: Amount, datum: str) -> Amount:
     return replace(arm, value=moved, origin=origin, tolerance=None, off=off((arm, 1), (offset, 1)))
 
 
-__all__ = ["CHOSEN", "STATED", "Amount", "Fact", "Missing", "Off", "Place", "evidence_of", "field_at", "off", "shifted", "whole"]
+__all__ = ["CHOSEN", "STATED", "Amount", "Ends", "Fact", "Missing", "Off", "Place", "evidence_of", "field_at", "off", "shifted", "whole"]

@@ -8,7 +8,7 @@ from decimal import Decimal, localcontext
 from typing import NamedTuple
 
 from liftout.facts.datums import Datums
-from liftout.facts.fact import Amount, Fact, Missing, Off, Place
+from liftout.facts.fact import Amount, Ends, Fact, Missing, Off, Place
 from liftout.job.errors import Fault
 from liftout.quantities import PRECISION, Quantity, half_up
 
@@ -64,7 +64,7 @@ def _middle(place: Place, turns: list[Turn], faults: list[Fault]) -> tuple[Amoun
             faults.append(place.fault("points", "leads nowhere.", "Write two points or more, from where the line begins to where it ends."))
             return place.missing("points"), place.missing("points")
         ends = [(told, [_of_pieces(moved) or middle for moved in ways]) for told, ways in _at_ends(turns, points)]
-        arm, lateral = (tuple((told, _farther(ways, axis, middle)) for told, ways in ends) for axis in (0, 1))
+        arm, lateral = (tuple((told, _goes(ways, axis, middle)) for told, ways in ends) for axis in (0, 1))
         return _told(place, turns[0].arm, middle[0], arm), _told(place, turns[0].lateral, middle[1], lateral)
 
 
@@ -79,28 +79,27 @@ def _of_pieces(points: list[Point]) -> tuple[Decimal, Decimal] | None:
     return (moments[0] / whole, moments[1] / whole) if whole else None
 
 
-def _farther(ways: list[tuple[Decimal, Decimal]], axis: int, middle: tuple[Decimal, Decimal]) -> Decimal:
-    """How far the middle goes where a fact is larger, as far as it goes at that end which takes it farther: a length goes no equal way at both."""
+def _goes(ways: list[tuple[Decimal, Decimal]], axis: int, middle: tuple[Decimal, Decimal]) -> Ends:
     larger, smaller = (way[axis] - middle[axis] for way in ways)
-    return larger if abs(larger) >= abs(smaller) else -smaller
+    return larger, smaller
 
 
 def _at_ends(turns: list[Turn], points: list[Point]) -> Iterator[tuple[Fact[Quantity], list[list[Point]]]]:
     """Each fact told with a tolerance, and the points where it is larger by it, and where it is smaller."""
     facts: dict[str, Fact[Quantity]] = {}
-    by: dict[str, dict[tuple[int, int], Decimal]] = {}
+    by: dict[str, dict[tuple[int, int], Ends]] = {}
     for number, turn in enumerate(turns):
         for axis, coordinate in enumerate(turn):
-            for told, off in coordinate.loose:
+            for told, goes in coordinate.loose:
                 facts[told.where] = told
-                by.setdefault(told.where, {})[number, axis] = off
+                by.setdefault(told.where, {})[number, axis] = goes
     for where, told in facts.items():
         moves = by[where]
-        yield told, [[_shifted(point, number, way, moves) for number, point in enumerate(points)] for way in (1, -1)]
+        yield told, [[_shifted(point, number, end, moves) for number, point in enumerate(points)] for end in (0, 1)]
 
 
-def _shifted(point: Point, number: int, way: int, moves: dict[tuple[int, int], Decimal]) -> Point:
-    x, y, z = (held + way * moves.get((number, axis), 0) for axis, held in enumerate(point))
+def _shifted(point: Point, number: int, end: int, moves: dict[tuple[int, int], Ends]) -> Point:
+    x, y, z = (held + moves[number, axis][end] if (number, axis) in moves else held for axis, held in enumerate(point))
     return x, y, z
 
 
