@@ -170,7 +170,7 @@ class Loose(NamedTuple):
     left: Decimal | None
     """What is left, in SI; None where the conclusion compares nothing."""
     off: Mapping[str, Decimal]
-    """How much of that each thing that may be off takes by the formulas alone, in SI."""
+    """How much of that each thing that may be off takes by the formulas alone, in SI; nothing where it only gains."""
     concluded: Callable[[Mapping[str, Decimal], Sequence[str]], Finding]
     """The finding where each thing that may be off takes so much, in SI, with what is told of each end of a tolerance at which it fails."""
 

@@ -54,7 +54,7 @@ def _to_move(loose: Loose) -> tuple[Fact[Any], ...]:
     if loose.left is not None and loose.left < NEAR * sum(loose.off.values()):
         return tuple(loose.read)
     searched = _names(loose.searched)
-    return tuple(fact for fact in loose.read if fact.where in searched or not loose.off.get(fact.where))
+    return tuple(fact for fact in loose.read if fact.where in searched or fact.where not in loose.off)
 
 
 def _together(near: Sequence[Finding], moved: Mapping[str, tuple[Fact[Any], ...]]) -> list[list[Fact[Any]]]:

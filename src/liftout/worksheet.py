@@ -94,7 +94,7 @@ class Result(NamedTuple):
     read: Sequence[Fact[Any]] | None = None
     """Facts with a tolerance behind it that something else than a formula read, a search say: no line tells how far the value goes with them. None where there is none."""
     searched: Sequence[Fact[Any]] | None = None
-    """Of these, those that it read as they stand in the job, and not as a value of a line."""
+    """Of these, those that it read as they stand in the job and not as a value of a line, and those that may choose another way to the value."""
 
 
 class Absent(NamedTuple):
@@ -192,6 +192,11 @@ def _tolerances(source: Source) -> Sequence[tuple[str, Ends]]:
     return (source.moved or ()) if isinstance(source, Result) else ()
 
 
+def _facts_behind(source: Source) -> tuple[Fact[Any], ...]:
+    """Facts with a tolerance that a source rests on."""
+    return loose((source,) if isinstance(source, Fact) else source.facts if isinstance(source, Result) else ())
+
+
 def _is_loose(source: Source) -> bool:
     """Whether something behind a source has a tolerance."""
     if isinstance(source, Fact):
@@ -231,6 +236,8 @@ class Worksheet:
         self._conditions: list[Fact[Any]] = []
         self._loose: list[_Loose] = []
         self._read: list[str] = []
+        self._chosen_by: list[str] = []
+        self._gone: dict[tuple[tuple[str, int], ...], tuple[dict[str, Ends], bool]] = {}
         """Symbols with a tolerance behind them that were read for something else than a formula."""
         self._gathered: tuple[int, _Ground] = (0, _Ground((), ()))
         """How much was put in when it was last asked what the sheet rests on, and the answer."""
@@ -371,22 +378,30 @@ class Worksheet:
         Raises:
             NotAssessed: when a value put in before is missing.
         """
-        return float(self.exact(symbol))
+        return float(self._as_it_goes(symbol))
+
+    def _as_it_goes(self, symbol: str) -> Decimal:
+        """Its magnitude, for what goes with it without a step."""
+        self._stop_if_missing()
+        if self._loose:
+            self._read.append(symbol)
+        return self._one(symbol)
 
     def exact(self, symbol: str) -> Decimal:
-        """Coherent SI magnitude of a symbol, undiminished.
+        """Coherent SI magnitude of a symbol, undiminished, for what chooses the way on.
 
         Raises:
             NotAssessed: when a value put in before is missing.
         """
         self._stop_if_missing()
-        self._reads(symbol)
+        self._chooses(symbol)
         return self._one(symbol)
 
-    def _reads(self, *symbols: str) -> None:
-        """Something else than a formula reads symbols: a search, or what chooses the way on."""
+    def _chooses(self, *symbols: str) -> None:
+        """Symbols choose the way on: at another value of what is behind them the sheet may end elsewhere, however little its lines tell of it."""
         if self._loose:
             self._read.extend(symbols)
+            self._chosen_by.extend(symbols)
 
     def _one(self, symbol: str) -> Decimal:
         held = self._si[symbol]
@@ -403,8 +418,51 @@ class Worksheet:
         Raises:
             NotAssessed: when a value put in before is missing.
         """
-        beyond = self.exact(symbol) - self.exact(limit)
-        return beyond > 0 and beyond > AT_LIMIT * self._largest(symbol)
+        self._stop_if_missing()
+        beyond, near = self._one(symbol) - self._one(limit), AT_LIMIT * self._largest(symbol)
+        self._chooses_by({symbol: 1, limit: -1}, near)
+        return beyond > 0 and beyond > near
+
+    def sign(self, symbol: str) -> int:
+        """Whether a symbol is more than nothing (1), nothing (0) or less (-1).
+
+        Raises:
+            NotAssessed: when a value put in before is missing.
+        """
+        self._stop_if_missing()
+        self._chooses_by({symbol: 1})
+        held = self._one(symbol)
+        return (held > 0) - (held < 0)
+
+    def nearer(self, symbol: str, one: str, other: str) -> bool:
+        """Whether a symbol between two others lies nearer to the first, which is the smaller, or in the middle.
+
+        Raises:
+            NotAssessed: when a value put in before is missing.
+        """
+        self._stop_if_missing()
+        self._chooses_by({symbol: 2, one: -1, other: -1})
+        return self._one(symbol) - self._one(one) <= self._one(other) - self._one(symbol)
+
+    def told(self, symbol: str) -> Decimal:
+        """Coherent SI magnitude of a symbol for words, on which nothing hangs.
+
+        Raises:
+            NotAssessed: when a value put in before is missing.
+        """
+        self._stop_if_missing()
+        return self._one(symbol)
+
+    def _chooses_by(self, parts: Mapping[str, int], near: Decimal = NOTHING) -> None:
+        """A sum of symbols chooses the way on by its sign; it has not hung on a tolerance where the sign stays with all of them off at once."""
+        if not self._loose:
+            return
+        goes, unbounded = self._goes(parts)
+        with localcontext(PRECISION):
+            off = sum((max(map(abs, ends)) for ends in goes.values()), NOTHING)
+            held = sum((times * self._one(symbol) for symbol, times in parts.items()), NOTHING)
+            if unbounded or (off and abs(held) <= off + near):
+                self._chooses(*parts)
 
     def may_exceed(self, symbol: str, limit: str) -> bool:
         """Whether one symbol is larger than another where tolerances fall out badly, so that `at_most` would not conform without a question.
@@ -413,7 +471,7 @@ class Worksheet:
             NotAssessed: when a value put in before is missing.
         """
         off, unbounded = self._off(symbol, limit, "at most")
-        beyond = self.exact(symbol) + sum(off.values()) - self.exact(limit)
+        beyond = self._one(symbol) + sum(off.values()) - self._one(limit)
         return unbounded or (beyond > 0 and beyond > AT_LIMIT * self._largest(symbol))
 
     def ends(self, symbol: str) -> tuple[float, ...]:
@@ -425,15 +483,16 @@ class Worksheet:
             NotAssessed: when a value put in before is missing.
         """
         self._stop_if_missing()
-        goes, unbounded = self._goes(symbol)
+        goes, unbounded = self._goes({symbol: 1})
         if unbounded:
-            self._reads(symbol)
+            self._chooses(symbol)
         held, off = self._one(symbol), sum((max(map(abs, ends)) for ends in goes.values()), NOTHING)
         return tuple(map(float, (held, held - off, held + off) if off else (held,)))
 
     def at_limit(self, symbol: str, limit_si: float) -> bool:
         """Whether a symbol is so near a limit that it counts as on it."""
-        v, limit = self.exact(symbol), Decimal(repr(limit_si))
+        self._stop_if_missing()
+        v, limit = self._as_it_goes(symbol), Decimal(repr(limit_si))
         return abs(v - limit) <= AT_LIMIT * max(abs(v), abs(limit))
 
     def result(self, symbol: str, origin: str) -> Result:
@@ -441,8 +500,8 @@ class Worksheet:
         held, line = self._one(symbol), self._lines[symbol]
         magnitude = line.rows[0][1] if line.exact else line.unit.from_si(held)
         ground = self._ground
-        moved = Later(lambda: tuple(self._goes(symbol)[0].items())) if self._loose else None
-        read = Later(self._facts_read) if self._loose or loose(self._conditions) else None
+        moved = Later(lambda: tuple(self._goes({symbol: 1})[0].items())) if self._loose else None
+        read = Later(self._facts_read) if self._rests_on_tolerances else None
         searched = Later(self._facts_searched) if read is not None else None
         return Result(Quantity(magnitude, line.unit), origin, ground.cells, ground.facts, line.exact, moved, read, searched)
 
@@ -477,14 +536,19 @@ class Worksheet:
                 cells |= _once(source.cells)
         return tuple(cells.values())
 
-    def _goes(self, *symbols: str) -> tuple[dict[str, Ends], bool]:
-        """How far a symbol goes, or one from another, where one fact lies off by its tolerance, for each such fact; and whether a line has no value then."""
-        there, unbounded = self._at_ends(symbols)
-        held = {symbol: self._one(symbol) for symbol in symbols}
+    def _goes(self, parts: Mapping[str, int]) -> tuple[dict[str, Ends], bool]:
+        """How far a sum of symbols goes, each so many times, where one fact lies off by its tolerance; and whether a line has no value then."""
+        asked = tuple(parts.items())
+        if asked not in self._gone:  # a comparison and the conclusion after it ask the same; a symbol that is set stays as it is
+            self._gone[asked] = self._worked_at_ends(parts)
+        return self._gone[asked]
+
+    def _worked_at_ends(self, parts: Mapping[str, int]) -> tuple[dict[str, Ends], bool]:
+        there, unbounded = self._at_ends(parts)
+        held = [(symbol, times, self._one(symbol)) for symbol, times in parts.items()]
 
         def goes(moved: Moved) -> Decimal:
-            first, *rest = (to - was if isinstance(to := moved.get(symbol, was), Decimal) else NOTHING for symbol, was in held.items())
-            return first - sum(rest, NOTHING)
+            return sum((times * (to - was) for symbol, times, was in held if isinstance(to := moved.get(symbol, was), Decimal)), NOTHING)
 
         with localcontext(PRECISION):
             return {fact: (goes(larger), goes(smaller)) for fact, (larger, smaller) in there.items()}, unbounded
@@ -525,6 +589,10 @@ class Worksheet:
                         unbounded = True
         return ends, unbounded
 
+    @property
+    def _rests_on_tolerances(self) -> bool:
+        return bool(self._loose or loose(self._conditions))
+
     def _facts_read(self) -> tuple[Fact[Any], ...]:
         """Facts with a tolerance that something else than a formula read, here or on a sheet before."""
         found = list(loose(self._conditions))
@@ -533,12 +601,18 @@ class Worksheet:
             if isinstance(source, Result) and source.read:
                 found.extend(source.read)
             if symbol in read:
-                found.extend(loose((source,) if isinstance(source, Fact) else source.facts if isinstance(source, Result) else ()))
+                found.extend(_facts_behind(source))
         return tuple({fact.where: fact for fact in found}.values())
 
     def _facts_searched(self) -> tuple[Fact[Any], ...]:
-        """Facts with a tolerance that a search read as they stand in the job, here or on a sheet before."""
-        found = [*loose(self._conditions), *(fact for _, _, source, _ in self._loose if isinstance(source, Result) for fact in source.searched or ())]
+        """Facts with a tolerance that a search read as they stand in the job, or that may choose another way, here or on a sheet before."""
+        found = list(loose(self._conditions))
+        chosen_by = self._leading_to(self._chosen_by)
+        for symbol, _, source, _ in self._loose:
+            if isinstance(source, Result) and source.searched:
+                found.extend(source.searched)
+            if symbol in chosen_by:
+                found.extend(_facts_behind(source))
         return tuple({fact.where: fact for fact in found}.values())
 
     def _leading_to(self, concluded: Iterable[str]) -> set[str]:
@@ -616,8 +690,8 @@ class Worksheet:
             return self._finding(verdict, reason=reason, without_tolerance=bool(fails), referral=asked, case=tuple((case or {}).items()))
 
         finding = concluded({}, ())
-        if read := self._facts_read():
-            finding.loose = Loose(read, (), None, {}, concluded)
+        if self._rests_on_tolerances:
+            finding.loose = Loose(self._facts_read(), (), None, {}, concluded)
         return finding
 
     def refused(self, reason: str, *, remedies: Sequence[Change] = (), caution: str | None = None) -> Finding:
@@ -691,18 +765,17 @@ class Worksheet:
 
         off, unbounded = self._off(symbol, limit, relation)
         finding = concluded(off, ("at an end of one of them it has no value",) if unbounded else ())
-        read = self._facts_read() if conforms else ()
-        if conforms and (read or off):
-            finding.loose = Loose(read, self._facts_searched(), left, off, concluded)
+        if conforms and self._rests_on_tolerances:
+            finding.loose = Loose(self._facts_read(), self._facts_searched(), left, off, concluded)
         return finding
 
     def _off(self, symbol: str, limit: str, relation: Literal["at most", "at least"]) -> tuple[dict[str, Decimal], bool]:
-        """How much of what is left each fact takes at its worse end, in SI; and whether one of the two is without a value at one."""
+        """How much of what is left each fact that moves it takes at its worse end, in SI; and whether one of the two is without a value at one."""
         if not self._loose:
             return {}, False
-        ends, unbounded = self._goes(symbol, limit)
+        ends, unbounded = self._goes({symbol: 1, limit: -1})
         sign = 1 if relation == "at most" else -1
-        return {fact: max(NOTHING, *(sign * by for by in goes)) for fact, goes in ends.items()}, unbounded
+        return {fact: max(NOTHING, *(sign * by for by in goes)) for fact, goes in ends.items() if any(goes)}, unbounded
 
     def _too_coarse(self, concluded: str, fails: Sequence[str], tolerance: str, each: Mapping[str, str]) -> Referral:
         """The question where a conclusion holds only if tolerances are left out.

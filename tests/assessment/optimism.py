@@ -41,19 +41,32 @@ def places(name: str) -> Iterator[Path_]:
 def tried(name: str, path: Path_, share: Decimal) -> Tried | None:
     """Findings that conform with a tolerance and fail at an end of it, or come out better for it; None where no tolerance can be told there."""
     job, _ = quantities(name)
-    written, number, symbol = _written(job, path)
-    off = abs(number) * share
+    off = abs(_written(job, path)[1]) * share
     if not off:
         return None
+    plain = None if isinstance(job.said.at(path).value, dict) else _as_it_is(name)
+    return of_job(job, path, off, plain)
+
+
+def of_job(job: Job, path: Path_, off: Decimal, plain: dict[str, Finding] | str | None = None) -> Tried | None:
+    """The same of any job, for a value that may be off by so much in its own unit.
+
+    Args:
+        job: the job.
+        path: where the value stands.
+        off: its tolerance.
+        plain: the findings of the job as it is, where they are known.
+    """
+    written, _, symbol = _written(job, path)
     told = verdicts(with_tolerance(job, path, f"{off:f} {_apart(symbol)}".strip()), job.file)
     if isinstance(told, str):
         return None
-    plain = verdicts(_said(job, path, written), job.file) if isinstance(job.said.at(path).value, dict) else _as_it_is(name)
+    plain = plain or verdicts(_said(job, path, written), job.file)
     assert not isinstance(plain, str)
     better = [
         f"{key} is {told[key].verdict} with it and {was.verdict} without" for key, was in plain.items() if key in told and _better(told[key], was)
     ]
-    ends = [verdicts(_said(job, path, f"{number + by:f} {symbol}".strip()), job.file) for by in (-off, off)]
+    ends = at_ends(job, path, off)
     turns = any(isinstance(there, str) or _turned(plain, there) for there in ends)
     return Tried(
         better
@@ -66,6 +79,12 @@ def tried(name: str, path: Path_, share: Decimal) -> Tried | None:
         ],
         turns,
     )
+
+
+def at_ends(job: Job, path: Path_, off: Decimal) -> list[dict[str, Finding] | str]:
+    """Findings of a job with a value smaller, and larger, by so much in its own unit; what is refused where it cannot be read."""
+    _, number, symbol = _written(job, path)
+    return [verdicts(_said(job, path, f"{number + by:f} {symbol}".strip()), job.file) for by in (-off, off)]
 
 
 @cache

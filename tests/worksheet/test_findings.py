@@ -187,8 +187,12 @@ def read_by(way: str) -> list[str]:
             sheet.work("J_2", "2 * J", "twice", "A")
             assert sheet.exact("J_2") == 10
         case "a choice":
-            sheet.given("K", plain, "other")
+            sheet.given("K", fact("5.05 A", "current"), "other")
             assert not sheet.exceeds("J", "K")
+        case "a choice that is the same at both ends":
+            sheet.given("K", fact("5.2 A", "current"), "other")
+            assert not sheet.exceeds("J", "K")
+            assert sheet.sign("J") == 1
         case "a condition":
             sheet.rests_on(taken)
         case "before":
@@ -204,9 +208,34 @@ def test_what_reads_a_value_with_a_tolerance_otherwise_than_by_a_formula_is_told
     assert read_by(way) == [loose("5 A", "current", "0.1 A").where]
 
 
-@pytest.mark.parametrize("way", ["only formulas", "by nothing"])
+@pytest.mark.parametrize("way", ["only formulas", "a choice that is the same at both ends", "by nothing"])
 def test_what_only_formulas_read_is_carried_by_them(way: str) -> None:
     assert read_by(way) == []
+
+
+@pytest.mark.parametrize(("upper", "hangs"), [("9.9 A", True), ("9 A", False), ("12 A", False)])
+def test_what_a_symbol_lies_nearer_to_hangs_on_a_tolerance_where_it_lies_about_the_middle(upper: str, hangs: bool) -> None:
+    """5 A within 0.1 A between nothing and 9.9 A is nearer to the upper, and at 4.9 A to the lower."""
+    sheet, said = Worksheet(), loose("5 A", "current", "0.1 A")
+    sheet.given("J", said, "said")
+    sheet.given("low", fact("0 A", "current"), "lower")
+    sheet.given("high", fact(upper, "current"), "upper")
+    assert sheet.nearer("J", "low", "high") is (upper == "12 A")
+    finding = sheet.at_most("J", fact("1000 A", "current"))
+    assert finding.loose is not None
+    assert [one.where for one in finding.loose.searched] == ([said.where] if hangs else [])
+
+
+@pytest.mark.parametrize(("within", "hangs"), [("0.1 A", False), ("0.3 A", True)])
+def test_the_sign_of_a_symbol_hangs_on_a_tolerance_that_reaches_nothing(within: str, hangs: bool) -> None:
+    sheet, said = Worksheet(), loose("5 A", "current", within)
+    sheet.given("J", said, "said")
+    sheet.given("K", fact("4.8 A", "current"), "other")
+    sheet.work("I", "J - K", "worked", "A")
+    assert sheet.sign("I") == 1
+    finding = sheet.at_most("J", fact("1000 A", "current"))
+    assert finding.loose is not None
+    assert [one.where for one in finding.loose.searched] == ([said.where] if hangs else [])
 
 
 def test_a_choice_that_looks_at_every_end_has_not_read_what_may_be_off() -> None:

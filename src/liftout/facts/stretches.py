@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from decimal import Decimal
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -77,5 +78,16 @@ def hardest(pieces: tuple[Segment, ...], field: str) -> Amount:
     asked = [piece for piece in pieces if field != "bundle_load" or not isinstance(piece.bundle, Fact) or piece.bundle.value.si > 1] or pieces
     told = [getattr(piece, field) for piece in asked]
     silent = next((need for need in told if isinstance(need, Missing)), None)
-    largest: Amount = silent or max(told, key=lambda fact: fact.value.si)
-    return largest
+    return silent or _largest(told)
+
+
+def _largest(told: list[Fact[Quantity]]) -> Fact[Quantity]:
+    """The largest of some facts, which goes with each of them as far as that one stays, or becomes, the largest."""
+    found = max(told, key=lambda fact: fact.value.si)
+    moves = []
+    for fact in told:
+        least = max((other.value.si for other in told if other is not fact), default=None)
+        for loose, ends in fact.loose:
+            larger, smaller = ((fact.value.si + end if least is None else max(fact.value.si + end, least)) - found.value.si for end in ends)
+            moves.append((loose, (larger, smaller)))
+    return replace(found, tolerance=None, off=tuple(moves)) if moves else found

@@ -33,6 +33,7 @@ def fastener_spacing(bracket: Bracket, facts: Facts) -> Finding:
     if len(bracket.fasteners) == 1:
         return sheet.met("a single fastener has no neighbour")
     one, other = (name for name in COORDINATES if name != COORDINATE[AWAY[bracket.lies.value]])
+    sheet.needs(*(getattr(fastener.at, name) for fastener in bracket.fasteners for name in (one, other)))
     first, second = min(itertools.combinations(bracket.fasteners, 2), key=lambda pair: math.dist(*(_point(each, one, other) for each in pair)))
     for number, fastener in enumerate((first, second), 1):
         sheet.given(f"x_{number}", getattr(fastener.at, one), f"fastener {fastener.name}, {one}")

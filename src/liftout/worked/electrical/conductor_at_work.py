@@ -1,6 +1,6 @@
 """Temperature of a circuit's conductor at work, solved: that of the hottest piece of its route."""
 
-from liftout.facts import Facts
+from liftout.facts import Fact, Facts
 from liftout.facts.electrical import Run
 from liftout.facts.stretches import stretches
 from liftout.worked import worked
@@ -24,4 +24,8 @@ def hottest_piece(run: Run, facts: Facts) -> Worksheet:
         if carried.outside or not carried.something:
             sheet.needs(run.temperature)
         sheets.append(sheet)
-    return max(sheets, key=lambda sheet: sheet.si("T_c"))
+    hottest = max(sheets, key=lambda sheet: sheet.si("T_c"))
+    # What lies round the other pieces chooses which of them is the hottest.
+    round_them = [getattr(stretch, name) for stretch in stretches(run) for name in ("ambient", "altitude", "bundle", "bundle_load")]
+    hottest.needs(*(told for told in round_them if isinstance(told, Fact)))
+    return hottest

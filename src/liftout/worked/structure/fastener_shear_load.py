@@ -28,6 +28,8 @@ def fastener_shear_load(load: BracketInDirection, facts: Facts) -> Worksheet:
         sheet.work("V", "V_d", "shear of the fastener", "lbf")
         return sheet
     group = bolt_group([Bolt(_si(one.at, along), _si(one.at, across), 1) for one in bracket.fasteners], (sheet.si("P"), 0), (0, sheet.si("y_C")), 0)
+    # Where each fastener sits chooses which of them is the worst.
+    sheet.needs(*(getattr(fastener.at, name) for fastener in bracket.fasteners for name in (along, across)))
     worst = bracket.fasteners[max(range(len(bracket.fasteners)), key=lambda number: group.resultants_n[number])]
     sheet.given("x_w", getattr(worst.at, along), f"the worst fastener, {worst.name}, along the load")
     sheet.given("y_w", getattr(worst.at, across), f"the worst fastener, {worst.name}, across the load")

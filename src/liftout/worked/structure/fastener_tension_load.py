@@ -25,6 +25,8 @@ def fastener_tension_load(load: BracketInDirection, facts: Facts) -> Worksheet:
     points = [(_si(fastener.at, one), _si(fastener.at, other)) for fastener in bracket.fasteners]
     pull, m_x, m_y = (sheet.si(symbol) if sheet.has(symbol) else 0 for symbol in ("A", "M_x", "M_y"))
     row = in_a_row(points)
+    # Where each fastener sits chooses which of them is the worst, and whether they stand in a row.
+    sheet.needs(*(getattr(fastener.at, name) for fastener in bracket.fasteners for name in (one, other)))
     # The edge of a single row adds alike to all its fasteners, so any will do to find the worst.
     tensions = fastener_tensions_n(points, pull, (m_x, m_y), 1)
     worst = bracket.fasteners[max(range(count), key=lambda number: tensions[number])]
@@ -81,7 +83,7 @@ def _of_a_row(sheet: Worksheet, load: BracketInDirection) -> None:
             "M_r", f"abs({' - '.join(about[name] for name in moments)}) / r", "moment about the row, for which no fastener has a lever", "lbf·in"
         )
         straight += [f"{name} * ({levers[name]}) / J" for name in moments]
-    if sheet.exact("M_r") != 0:
+    if sheet.sign("M_r") != 0:
         sheet.given("b", bracket.bearing_edge, "from the fasteners to the edge on which the bracket bears")
         straight.append("M_r / (N * b)")
     sheet.work("T", " + ".join(straight) or "0 * P", "tension of the worst fastener", "lbf")
