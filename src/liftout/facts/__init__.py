@@ -167,7 +167,7 @@ class Facts:
     @cached_property
     def losses(self) -> tuple[Loss, ...]:
         """Each of several sources lost."""
-        return losses(self.sources, self.runs)
+        return losses(self.sources, self.runs, self.electrical)
 
     @cached_property
     def magnetic_sensors(self) -> tuple[MagneticSensor, ...]:
@@ -198,11 +198,6 @@ class Facts:
     def ground_powers(self) -> tuple[Place, ...]:
         """The ground power source, said or not, of an aircraft whose electrical system is described."""
         return (self.electrical.part("ground_power"),) if self.electrical.there and self.electrical.declined is None else ()
-
-    @cached_property
-    def runs_with_a_curve(self) -> tuple[Run, ...]:
-        """Circuits whose protection declares a point of its time-current curve."""
-        return tuple(run for run in self.runs if run.protection.part("carries").there)
 
     @cached_property
     def loop_cases(self) -> tuple[LoopCase, ...]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import typing
+from collections.abc import Mapping
 from typing import NamedTuple
 
 from liftout.facts.equipment import Item
@@ -302,10 +303,15 @@ def sources_in_phases(
             unsaid = [item.demand.phases for item in equipment if isinstance(item.demand.phases, Missing)]
             if phase == AT_NIGHT and not existing and any(kind in operations for kind in NIGHT_OPERATIONS):
                 unsaid.append(Missing("name the loads that run at night, lights among them", electrical.missing("loads").where))
-            place = said.get(phase) or _phase_not_said(electrical, phase)
-            speed, longest = place.quantity("engine_speed"), place.quantity("longest")
-            found.append(SourceInPhase(source, phase, battery, speed, longest, existing, equipment, tuple(unsaid), scenario))
+            case = in_a_phase(source, phase, battery, electrical, said)
+            found.append(case._replace(existing=existing, equipment=equipment, unsaid=tuple(unsaid), scenario=scenario))
     return tuple(found)
+
+
+def in_a_phase(source: Source, phase: str, battery: Place, electrical: Place, said: Mapping[str, Place] | None = None) -> SourceInPhase:
+    """A source in a phase, with nothing on it yet."""
+    place = (electrical.each("phases") if said is None else said).get(phase) or _phase_not_said(electrical, phase)
+    return SourceInPhase(source, phase, battery, place.quantity("engine_speed"), place.quantity("longest"), (), (), (), "")
 
 
 def _phase_not_said(electrical: Place, phase: str) -> Place:

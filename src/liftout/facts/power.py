@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import NamedTuple
 
-from liftout.facts.electrical import ON_GROUND, ExistingLoad, Run, Source, SourceInPhase
+from liftout.facts.electrical import ON_GROUND, PHASES, ExistingLoad, Run, Source, SourceInPhase, in_a_phase
 from liftout.facts.equipment import Item
-from liftout.facts.fact import Fact, Missing, Place
+from liftout.facts.fact import Amount, Fact, Missing, Place
 from liftout.job.errors import Fault, one_of
 from liftout.quantities import Quantity
 
@@ -108,6 +109,22 @@ def feeds(sources: tuple[Source, ...], runs: tuple[Run, ...], electrical: Place,
         if isinstance(load.bus, Fact) and load.bus.value not in places:
             part = electrical.each("loads")[load.name]
             faults.append(part.fault("bus", f'there is no bus "{load.bus.value}".', one_of(load.bus.value, places)))
+    fed = {(*run.place.path, "source"): (run.place, run.source, run.bus.name) for run in runs}
+    fed |= {
+        (*electrical.path, "loads", load.name, "source"): (electrical.each("loads")[load.name], source.name, load.bus)
+        for source in sources
+        for load in source.existing
+    }
+    for part, source, bus in fed.values():
+        told = [name for name in _sources_of(bus, places, parents) if name != "battery"]  # which a generator charges, whatever the bus
+        if told and source not in told:
+            faults.append(
+                part.fault(
+                    "source",
+                    f"is {source}, and the bus that it hangs on is fed from {', '.join(told)}.",
+                    "Write the source that feeds the bus, or the bus on which it hangs.",
+                )
+            )
     unplaced = tuple(need for need in (*(load.bus for load in loads), *(run.bus.name for run in runs)) if isinstance(need, Missing))
     return tuple(
         Feed(
@@ -138,6 +155,14 @@ def _parent(place: Place, places: dict[str, Place], sources: set[str], faults: l
     return above[0] if above else ""
 
 
+def _sources_of(bus: Fact[str] | Missing, places: dict[str, Place], parents: dict[str, str]) -> tuple[str, ...]:
+    """What feeds a bus from the end, by the buses above it; nothing where the job does not say."""
+    at = bus.value if isinstance(bus, Fact) else ""
+    while parents.get(at):
+        at = parents[at]
+    return tuple(places[at].said_at("fed_from") or ()) if at in places else ()
+
+
 def _goes_round(name: str, parents: dict[str, str]) -> bool:
     seen, at = {name}, parents[name]
     while at:
@@ -165,6 +190,10 @@ class Loss(NamedTuple):
     lost: Source
     left: tuple[Source, ...]
     equipment: tuple[Item, ...]
+    recharge: Amount
+    """What the battery takes while it is charged."""
+    in_phase: Mapping[str, tuple[SourceInPhase, ...]]
+    """Those that are left, in each phase."""
 
     @property
     def name(self) -> str:
@@ -177,10 +206,16 @@ class Loss(NamedTuple):
         return tuple(load for source in (self.lost, *self.left) for load in source.existing)
 
 
-def losses(sources: tuple[Source, ...], runs: tuple[Run, ...]) -> tuple[Loss, ...]:
+def losses(sources: tuple[Source, ...], runs: tuple[Run, ...], electrical: Place) -> tuple[Loss, ...]:
     """Each source lost while others are left; none where there is only one."""
     fed = tuple({run.load.name: run.load for run in runs}.values())
-    return tuple(Loss(source, tuple(other for other in sources if other is not source), fed) for source in sources if len(sources) > 1)
+    battery = electrical.part("battery")
+    found = []
+    for source in sources if len(sources) > 1 else ():
+        left = tuple(other for other in sources if other is not source)
+        in_phase = {phase: tuple(in_a_phase(other, phase, battery, electrical) for other in left) for phase in PHASES}
+        found.append(Loss(source, left, fed, battery.quantity("recharge"), in_phase))
+    return tuple(found)
 
 
 class Shed(NamedTuple):

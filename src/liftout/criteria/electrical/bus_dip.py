@@ -2,9 +2,10 @@
 
 Requires: the bus stays at or above the voltage at which what else is on it drops out.
 Because: a radio or an engine monitor that starts again in the middle of an approach is missed at the worst moment.
-Method: battery at rest at its least charge, less the starting current in its internal resistance, side by side with that of the generator where it
-    is declared.
-Leaves out: loads beside the item, which the generator carries, and the shape of the dip in time, which an oscilloscope shows.
+Method: battery at rest at its least charge, less its share of the starting current in its internal resistance. A generator whose resistance is declared
+    takes a share beside it, and no more than it has left in the phase in which that is least.
+Leaves out: loads beside the item, which the generator carries; cables and contactor between battery and bus; items that start together; and the shape
+    of the dip in time, which an oscilloscope shows.
 """
 
 from liftout.criteria import criterion

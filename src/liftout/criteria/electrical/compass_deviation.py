@@ -5,7 +5,8 @@ Because: a feeder of tens of amperes turns a compass while it carries current, a
 Method: the law of Biot and Savart along the declared route of each circuit with its largest lasting current: a pair in the worst position of its wires,
     a wire with structure return as the route or a long straight wire at its nearest point; all fields added whatever their direction, and counted as
     horizontal.
-Leaves out: magnets, motors and steel of the items; twisting, which makes it less; feeders before the protection. The swing finds them all.
+Leaves out: magnets, motors and steel of the items; twisting, which makes it less; feeders before the protection; the way back through the structure,
+    which adds as much again at worst, to a sensor between it and the wire. The swing finds them all.
 """
 
 from liftout.criteria import criterion

@@ -32,7 +32,7 @@ def contact_current(run: Run, facts: Facts) -> Finding:
         sheet.given("I_r", sheet.row(ratings, named).current, f"rating of one contact, {named.value}")
     else:
         sheet.given("I_r", contact.quantity("rating"), f"rating of one contact, {named.value}")
-    if sheet.exact("n") == 0:
+    if sheet.sign("n") == 0:
         sheet.needs(contact.missing("in_parallel"))
     sheet.work("I_c", "I / n", "current of one contact", "A")
     return sheet.at_most("I_c", "I_r", case={"contact": named.value})

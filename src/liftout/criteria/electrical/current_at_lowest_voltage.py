@@ -38,7 +38,7 @@ def current_at_lowest_voltage(run: Run, facts: Facts) -> Finding:
     carried = carrying(sheet, Stretch(run.name, run, run.ambient, run.altitude, run.bundle, run.bundle_load), facts, "I")
     if not carried.something:
         return sheet.refused("the air round the wire is as hot as its insulation stands, so that no current is left for it")
-    ways = "2 * r * L" if sheet.has("R_loop") and not sheet.has("R_s") else "r * L"
+    ways = "2 * r * L_cut" if sheet.has("R_loop") and not sheet.has("R_s") else "r * L_cut"
     sheet.work("P", "V_m * I", "power of the item", "W")
     sheet.work("R_w", ways, "wire at the reference temperature", "mohm")
     sheet.work("R_o", f"R_loop - {'2 * R' if ways.startswith('2') else 'R'}", "contacts, devices and structure", "mohm")

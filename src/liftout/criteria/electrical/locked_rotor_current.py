@@ -2,7 +2,8 @@
 
 Requires: a motor whose rotor is held trips its protection before it burns.
 Because: a seized compressor or a jammed fan draws many times its current and goes on drawing it; only the protection ends that.
-Method: a point of the upper time-current curve: its current no more than that of the held rotor, its time no more than the motor stands it.
+Method: a point of the upper time-current curve: its current no more than what the held rotor draws through the circuit, all of it or the share of this
+    circuit where several feed the motor; its time no more than the motor stands it.
 Leaves out: motors that their maker protects by themselves, which the job declares, and the wire, which protection_rating and conductor_current
     hold.
 """
@@ -25,6 +26,14 @@ def locked_rotor_current(run: Run, facts: Facts) -> Finding:
     sheet.given("t_o", opens.quantity("time"), "time after which the protection has opened")
     sheet.given("I_L", motor.quantity("locked_rotor"), "current with the rotor held")
     sheet.given("t_L", motor.quantity("withstands"), "time for which the motor stands that current")
-    if sheet.exceeds("I_o", "I_L"):
-        return sheet.at_most("I_o", "I_L")
+    feeding = [other for other in facts.runs if other.load is run.load]
+    drawn = "I_L"
+    if len(feeding) > 1:
+        # They share it as they share the current for which they are computed.
+        sheet.given("I_run", run.current, "current for which the circuit is computed")
+        sheet.column("I_n", [(other.name, other.current) for other in feeding], "currents for which the motor's circuits are computed")
+        sheet.work("I_r", "I_L * I_run / sum(I_n)", "current with the rotor held through this circuit, its share", "A")
+        drawn = "I_r"
+    if sheet.exceeds("I_o", drawn):
+        return sheet.at_most("I_o", drawn)
     return sheet.at_most("t_o", "t_L")

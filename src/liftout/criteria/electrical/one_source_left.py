@@ -1,10 +1,10 @@
 """Load after the loss of one of several generators.
 
-Requires: after the loss of any one generator, what stays on is within the rated capacity of those that remain.
+Requires: after the loss of any one generator, what stays on is within what those that remain give.
 Because: the load of all falls on what is left; it trips too unless loads are shed at once.
-Method: the phase in which what is said to stay on adds up to most, equipment that stays on among it, against the ratings of the sources that remain,
-    added; what must be shed of everything that runs is printed with it, and what a maker allows who
-    keeps a reserve.
+Method: what is said to stay on, equipment that stays on and the charging of the battery among it, against what the sources that remain give, added; in
+    the phase in which that is the largest share. What must be shed of everything that runs is printed with it, and what a maker allows who keeps a
+    reserve.
 Leaves out: how fast loads are shed.
 """
 
@@ -18,7 +18,8 @@ from liftout.facts.fact import Amount
 from liftout.facts.power import Loss, essential
 from liftout.findings import Finding
 from liftout.tables import table
-from liftout.worksheet import Worksheet
+from liftout.worked.electrical.source_capacity import source_capacity
+from liftout.worksheet import Result, Worksheet
 
 limits = table("generator_load_limits")
 
@@ -33,9 +34,12 @@ def one_source_left(loss: Loss, facts: Facts) -> Finding:
         *(load.current for load in loss.existing),
         *(amount for item in loss.equipment for amount in (item.demand.steady, item.demand.peak)),
     )
-    phase, all_on, items = max(_by_phase(loss), key=lambda case: _kept_on(case[1], case[2]))
+    sheet.given("I_b", loss.recharge, "battery charging")
+    sheet.needs(*(source.rating for source in loss.left))
+    phase, all_on, items = max(_by_phase(loss), key=lambda case: _share(loss, case[0], case[1], case[2], facts))
     kept, items_kept = [load for load in all_on if _stays(load.essential)], [item for item in items if _stays(essential(item))]
-    sheet.column("C_r", [(source.name, source.rating) for source in loss.left], "ratings of the sources that remain")
+    gives = [(case.source.name, source_capacity(case, facts).value("C")) for case in loss.in_phase[phase]]
+    sheet.column("C_r", gives, f"what the sources that remain give, {phase}")
     sheet.given("s", limits.row("one source left").share, "share of them that may be drawn")
     sheet.given("s_r", limits.row("one source left with reserve").share, "share with a reserve, by one maker")
     for symbol, loads, what in (("I_on", all_on, "all loads"), ("I_kept", kept, "loads that stay on")):
@@ -47,16 +51,16 @@ def one_source_left(loss: Loss, facts: Facts) -> Finding:
             sheet.column(f"{symbol}_p", [(item.name, item.demand.peak) for item in some], f"{what}, highest lasting current")
     sheet.work("I_max", "s * sum(C_r)", "capacity of what remains", "A")
     sheet.work("I_res", "s_r * sum(C_r)", "the same with the reserve that one maker keeps, for comparison", "A")
-    sheet.work("I_all", _formula(sheet, "I_on", "I_eq"), "everything that runs", "A")
-    sheet.work("I", _formula(sheet, "I_kept", "I_eqk"), "load that stays on", "A")
+    sheet.work("I_all", _formula(sheet, "I_on", "I_eq"), "everything that runs, with the charging", "A")
+    sheet.work("I", _formula(sheet, "I_kept", "I_eqk"), "load that stays on, with the charging", "A")
     sheet.work("I_shed", "max(I_all - I_max, 0 * I_max)", "to be shed at once, at least", "A")
     return sheet.at_most("I", "I_max", case={"phase": phase})
 
 
 def _formula(sheet: Worksheet, loads: str, items: str) -> str:
-    parts = [f"sum({loads})"] if sheet.has(loads) else []
+    parts = ["I_b", f"sum({loads})"] if sheet.has(loads) else ["I_b"]
     parts += [f"sum(max({items}_s, {items}_p))"] if sheet.has(f"{items}_s") else []
-    return " + ".join(parts) or "0 * I_max"
+    return " + ".join(parts)
 
 
 def _by_phase(loss: Loss) -> list[tuple[str, list[ExistingLoad], list[Item]]]:
@@ -68,6 +72,17 @@ def _by_phase(loss: Loss) -> list[tuple[str, list[ExistingLoad], list[Item]]]:
         )
         for phase in PHASES
     ]
+
+
+def _share(loss: Loss, phase: str, existing: list[ExistingLoad], items: list[Item], facts: Facts) -> float:
+    """Which share of what the sources left give stays on in a phase; without end where they give nothing, or nobody says what they give."""
+    if not existing and not items:
+        return 0
+    gives = [source_capacity(case, facts).value("C") for case in loss.in_phase[phase]]
+    capacity_a = math.fsum(found.quantity.si_float for found in gives if isinstance(found, Result))
+    kept_a = _kept_on(existing, items) + _si(loss.recharge)
+    known = capacity_a > 0 and all(isinstance(found, Result) for found in gives)
+    return kept_a / capacity_a if known else math.inf
 
 
 def _stays(said: Fact[bool] | Missing) -> bool:

@@ -26,13 +26,13 @@ def protection_rating(run: Run, facts: Facts) -> Finding:
     sheet, case = Worksheet(), methods.row("table 11-3 basis")
     sheet.given("I_n", run.device.rating, "rating of the protection")
     surroundings(sheet, run, facts)
-    sheet.needs(run.gauge, run.device.kind)
+    sheet.needs(run.gauge, run.material, run.device.kind)
     assert isinstance(run.gauge, Fact)
     assert isinstance(run.device.kind, Fact)
     kind = run.device.kind.value
     row = sheet.row(chart, run.gauge)
     sheet.given("I_max", row.fuse if kind == "fuse" else row.breaker, f"largest {kind} for a wire of gauge {run.gauge.value}")
-    of_copper = not (isinstance(run.material, Fact) and run.material.value != "copper")
+    of_copper = isinstance(run.material, Fact) and run.material.value == "copper"
     covered = of_copper and within(sheet, "T_a", case.T_a) and within(sheet, "H", case.H) and within(sheet, "s", case.share)
     outside = Referral(
         f"Does the {kind} of {run.name} open before its wire is too hot?",

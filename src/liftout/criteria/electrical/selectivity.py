@@ -2,15 +2,16 @@
 
 Requires: a fault of the equipment opens its own protection and leaves the bus fed.
 Because: a feeder that opens first takes everything on its bus away, with the radio among it, for a fault in a cooler.
-Method: the rating above is no smaller; and at a current that has surely opened the protection of the circuit, that of the bus carries on for at
-    least as long.
-Leaves out: faults so hard that both open at once, which only curves of both devices on one sheet show.
+Method: the rating above is no smaller; and at a current that has surely opened the protection of the circuit, with all else that hangs on the bus beside
+    it, that of the bus carries on for at least as long.
+Leaves out: faults so hard that both open at once, which only curves of both devices on one sheet show; protections further up than that of the bus.
 """
 
 from liftout.criteria import criterion
-from liftout.facts import Facts, Missing
+from liftout.facts import Fact, Facts, Missing
 from liftout.facts.electrical import Run
 from liftout.findings import Finding
+from liftout.worked.electrical.load_on_bus import load_on_bus
 from liftout.worksheet import Worksheet, declined
 
 
@@ -38,4 +39,9 @@ def selectivity(run: Run, facts: Facts) -> Finding:
         sheet.needs(
             Missing("read a point of the lower curve of the bus protection that lasts as long as that of the circuit takes to open", need.where)
         )
-    return sheet.at_most("I_o", "I_c")
+    beside, bus = Worksheet(), next(feed for feed in facts.feeds if isinstance(run.bus.name, Fact) and feed.name == run.bus.name.value)
+    beside.needs(*bus.unplaced)
+    phase = load_on_bus(beside, bus, beside=run.load)
+    sheet.given("I_beside", beside.result("I", f"worked: all else on the {bus.name}"), f"all else on the bus, {phase}, where it is most")
+    sheet.work("I_f", "I_o + I_beside", "current through the protection of the bus until that of the circuit opens", "A")
+    return sheet.at_most("I_f", "I_c")

@@ -1,27 +1,29 @@
 """Starting current against what the protection carries for that long.
 
-Requires: a breaker or fuse with a declared point of its time-current curve carries the start of its load without opening.
+Requires: the breaker or fuse of a circuit carries the start of its load without opening.
 Because: a motor draws a multiple of its current until it turns, and a protection that opens then leaves the crew to try again.
 Method: the starting current against the current of a declared point, which must last at least as long as the start; of several the largest.
-Leaves out: circuits whose protection declares no such point, and the drop while the load starts.
+Leaves out: the drop while the load starts.
 """
 
 from liftout.criteria import criterion
 from liftout.facts import Amount, Fact, Facts, Missing, Place
 from liftout.facts.electrical import Run
 from liftout.findings import Finding
-from liftout.worksheet import Worksheet
+from liftout.worksheet import Worksheet, declined
 
 
-@criterion(each="runs_with_a_curve")
+@criterion(each="runs")
 def starting_current(run: Run, facts: Facts) -> Finding:
+    if run.protection_declined is not None:
+        return declined(run.protection_declined)
     sheet = Worksheet()
     sheet.given("t_s", run.start, "how long the start lasts")
     point = _point(run)
     sheet.given("t_c", point.quantity("time"), "how long the protection carries the current of the point")
     sheet.given("I_c", point.quantity("current"), "current that the protection carries for that time")
     sheet.given("I_s", run.load.demand.inrush, "starting current of the item")
-    if sheet.exact("t_s") > sheet.exact("t_c"):
+    if sheet.exceeds("t_s", "t_c"):
         need = point.missing("time")
         sheet.needs(Missing("read a point of the time-current curve that lasts at least as long as the start", need.where))
     return sheet.at_most("I_s", "I_c")

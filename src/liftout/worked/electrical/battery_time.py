@@ -54,7 +54,7 @@ def battery_time(case: BatteryCase, facts: Facts) -> Worksheet:
     sheet.given("Q", _charge(sheet, case), "charge that the battery gives at this discharge current or a larger one")
     sheet.work("Q_use", "f * Q", "usable charge", "Ah", places=2)
     sheet.work("Q_need", "I_pre * t_pre + I_land * t_land", "charge for the time until loads are shed and for landing", "Ah", places=2)
-    if sheet.exceeds("Q_need", "Q_use") or not sheet.exact("I_cruise"):
+    if sheet.exceeds("Q_need", "Q_use") or not sheet.sign("I_cruise"):
         return sheet
     sheet.work("t_cruise", "(Q_use - Q_need) / I_cruise", "time between", "min", places=1)
     sheet.work("t", "t_pre + t_cruise + t_land", "time that the battery lasts", "min", places=1)

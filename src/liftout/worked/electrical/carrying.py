@@ -51,7 +51,7 @@ def carrying(sheet: Worksheet, stretch: Stretch, facts: Facts, current: str = ""
     if isinstance(wire.resistance, Missing):  # of this metal no such size is published
         sheet.needs(wire.resistance)
     sheet.work("dT", "T_R - T_a", "rise that the insulation leaves", "Δ°C")
-    if sheet.exact("dT") <= 0:
+    if sheet.sign("dT") <= 0:
         return Carried(something=False, outside="")
     column = next((column for column in made_of.ratings if not _hotter(sheet, case, column)), None)
     covered = (

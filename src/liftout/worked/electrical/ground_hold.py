@@ -23,6 +23,6 @@ def ground_hold(case: SourceInPhase, facts: Facts) -> Worksheet:
     sheet.work("I_net", "C - I_load", "net battery current, into the battery positive", "A", places=2)
     sheet.work("Q_a", "s_a * Q_r", "charge after a start", "Ah", places=2)
     sheet.work("Q_l", "s_l * Q_r", "least charge", "Ah", places=2)
-    if sheet.exact("I_net") < 0:
+    if sheet.sign("I_net") < 0:
         sheet.work("t_l", "(Q_a - Q_l) / -I_net", "time until the battery is down to its least charge", "min", places=1)
     return sheet

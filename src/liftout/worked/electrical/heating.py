@@ -28,7 +28,7 @@ def heating(sheet: Worksheet, stretch: Stretch, facts: Facts, current: str) -> C
         return carried
     largest = "I_own" if sheet.has("I_own") else "I_max"
     sheet.work("T_2", f"T_a + (T_R - T_a) * sqrt({current} / {largest})", "conductor temperature by the circular's estimate", "°C", by=estimate)
-    if not sheet.exact(current):
+    if not sheet.sign(current):
         sheet.work("T_c", "T_2", "conductor at work", "°C")
         return carried
     made_of = metal(sheet, stretch.run)

@@ -38,7 +38,7 @@ def load_analysis(case: SourceInPhase, facts: Facts) -> Worksheet:
     sheet.work("I_most", "I_in + sum(I_short)" if short else "I_in", "load, everything in, while all short loads run", "A", places=2)
     sheet.work("left_out", "C - I_out", "left, everything out", "A", places=2)
     sheet.work("left_in", "C - I_in", "left, everything in", "A", places=2)
-    if sheet.exact("C"):  # an idling generator may give nothing, of which no load is a share
+    if sheet.sign("C"):  # an idling generator may give nothing, of which no load is a share
         sheet.work("share_out", "I_out / C", "share of the capacity, everything out", "%", places=1)
         sheet.work("share_in", "I_in / C", "share of the capacity, everything in", "%", places=1)
     sheet.work("I_n", "s_n * C", "most that may be drawn with neither placard nor monitoring", "A", places=2)

@@ -18,7 +18,7 @@ def longest_hold(case: SourceInPhase, facts: Facts) -> Worksheet:
     sheet.given("I_net", hold.value("I_net"), "net battery current, into the battery positive")
     sheet.given("t_s", step.t, "step of a time on a placard")
     sheet.needs()
-    if sheet.exact("I_net") < 0:
+    if sheet.sign("I_net") < 0:
         sheet.given("t_l", hold.value("t_l"), "time until the battery is down to its least charge")
         sheet.work("t_placard", "-ceil(-t_l / t_s) * t_s", "longest time at idle with the equipment on, in whole steps", "min", by=step, places=0)
     return sheet

@@ -1,4 +1,7 @@
-"""What a source gives in a phase: its rating, or less at the engine speed of the phase with the hottest air round it."""
+"""What a source gives in a phase: its rating, or less at the engine speed of the phase with the hottest air round it.
+
+Where its output is told and no engine speed for the phase, it gives no more than at its best point in that air.
+"""
 
 from collections.abc import Sequence
 
@@ -19,8 +22,12 @@ def source_capacity(case: SourceInPhase, facts: Facts) -> Worksheet:
         least.append("C_p")
     elif case.phase in AT_IDLE and not source.output:
         sheet.needs(source.at_idle)
-    if source.output and (case.phase in AT_IDLE or isinstance(case.engine_speed, Fact)) and case.phase not in source.at_phase:
-        _at_speed(sheet, case)
+    if source.output and case.phase not in source.at_phase:
+        if case.phase in AT_IDLE or isinstance(case.engine_speed, Fact):
+            _at_speed(sheet, case)
+        else:
+            best = max(in_hottest_air(sheet, source), key=lambda point: point.current.value.si)
+            sheet.given("C_n", best.current, "its largest output in the hottest air; no engine speed is told for the phase")
         least.append("C_n")
     sheet.work("C", least[0] if len(least) == 1 else f"min({', '.join(least)})", f"capacity, {case.phase}", "A", places=2)
     return sheet

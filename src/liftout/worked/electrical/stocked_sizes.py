@@ -90,7 +90,7 @@ def _copper(run: Run, name: str) -> str:
 
 
 def _text(sheet: Worksheet, symbol: str, symbol_of_unit: str) -> str:
-    return f"{plain(rounded(unit(symbol_of_unit).from_si(sheet.exact(symbol)), 3))} {symbol_of_unit}"
+    return f"{plain(rounded(unit(symbol_of_unit).from_si(sheet.told(symbol)), 3))} {symbol_of_unit}"
 
 
 def _zero(symbol_of_unit: str) -> str:
