@@ -34,7 +34,7 @@ def within_tolerance(job: Job, findings: list[Finding]) -> list[Finding]:
         job: the job.
         findings: as its criteria gave them.
     """
-    moved = {finding.key: _to_move(finding.loose) for finding in findings if finding.loose is not None}
+    moved = {finding.key: to_move(finding.loose) for finding in findings if finding.loose is not None}
     moved = {key: facts for key, facts in moved.items() if facts}
     near = [finding for finding in findings if finding.key in moved]
     takes: Takes = {}
@@ -49,7 +49,7 @@ def _names(facts: Iterable[Fact[Any]]) -> set[str]:
     return {fact.where for fact in facts}
 
 
-def _to_move(loose: Loose) -> tuple[Fact[Any], ...]:
+def to_move(loose: Loose) -> tuple[Fact[Any], ...]:
     """Facts of which the formulas do not tell well enough how far they take a conclusion."""
     if loose.left is not None and loose.left < NEAR * sum(loose.off.values()):
         return tuple(loose.read)

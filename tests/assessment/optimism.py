@@ -10,12 +10,18 @@ from collections.abc import Iterator
 from dataclasses import replace
 from decimal import Decimal
 from functools import cache
+from pathlib import Path
 from typing import NamedTuple
 
+from liftout.applied import applied
 from liftout.assessment import RANK
+from liftout.criteria import all_criteria
+from liftout.facts import gather
 from liftout.findings import Finding, Verdict
-from liftout.job import Job
+from liftout.job import Job, JobError, validated
 from liftout.job.reader import Said, compose
+from liftout.quantities import plain
+from liftout.within_tolerance import NEAR, to_move
 from tests.assessment.other_units import numbers, quantities, verdicts
 
 Path_ = tuple[str, ...]
@@ -38,36 +44,41 @@ def places(name: str) -> Iterator[Path_]:
             yield path[:-1] if path[-1] == "value" else path
 
 
+def size(name: str, path: Path_) -> Decimal:
+    """How large a value of a job is, in its own unit; nothing where it is no decimal number."""
+    return abs(_written(quantities(name)[0], path)[1])
+
+
 def tried(name: str, path: Path_, share: Decimal) -> Tried | None:
     """Findings that conform with a tolerance and fail at an end of it, or come out better for it; None where no tolerance can be told there."""
     job, _ = quantities(name)
-    off = abs(_written(job, path)[1]) * share
+    off = size(name, path) * share
     if not off:
         return None
-    plain = None if isinstance(job.said.at(path).value, dict) else _as_it_is(name)
-    return of_job(job, path, off, plain)
+    bare = None if isinstance(job.said.at(path).value, dict) else _as_it_is(name)
+    return of_job(job, path, off, bare)
 
 
-def of_job(job: Job, path: Path_, off: Decimal, plain: dict[str, Finding] | str | None = None) -> Tried | None:
+def of_job(job: Job, path: Path_, off: Decimal, bare: dict[str, Finding] | str | None = None) -> Tried | None:
     """The same of any job, for a value that may be off by so much in its own unit.
 
     Args:
         job: the job.
         path: where the value stands.
         off: its tolerance.
-        plain: the findings of the job as it is, where they are known.
+        bare: the findings of the job as it is, where they are known.
     """
     written, _, symbol = _written(job, path)
     told = verdicts(with_tolerance(job, path, f"{off:f} {_apart(symbol)}".strip()), job.file)
     if isinstance(told, str):
         return None
-    plain = plain or verdicts(_said(job, path, written), job.file)
-    assert not isinstance(plain, str)
+    bare = bare or verdicts(_said(job, path, written), job.file)
+    assert not isinstance(bare, str)
     better = [
-        f"{key} is {told[key].verdict} with it and {was.verdict} without" for key, was in plain.items() if key in told and _better(told[key], was)
+        f"{key} is {told[key].verdict} with it and {was.verdict} without" for key, was in bare.items() if key in told and _better(told[key], was)
     ]
     ends = at_ends(job, path, off)
-    turns = any(isinstance(there, str) or _turned(plain, there) for there in ends)
+    turns = any(isinstance(there, str) or _turned(bare, there) for there in ends)
     return Tried(
         better
         + [
@@ -79,6 +90,67 @@ def of_job(job: Job, path: Path_, off: Decimal, plain: dict[str, Finding] | str 
         ],
         turns,
     )
+
+
+def leaks(job: Job, path: Path_, off: Decimal) -> list[str] | None:
+    """Conclusions from which an end of a tolerance takes more than is told of it, whatever is left; None where no tolerance can be told there.
+
+    What formulas carry is told to the last digit. What something else reads as well may go up to `NEAR` times as far, since the job is worked again
+    where less is left; what chooses, and what no formula carries, is always worked again.
+    """
+    _, number, symbol = _written(job, path)
+    if not off:
+        return None
+    said = with_tolerance(job, path, f"{off:f} {_apart(symbol)}".strip())
+    told = _raw(said, job.file)
+    if told is None:
+        return None
+    found = []
+    for by in (-off, off):
+        there = _raw(said.changed((*path, "value"), f"{number + by:f} {symbol}".strip()), job.file) or {}
+        for key, finding in told.items():
+            after = there.get(key)
+            if finding.loose is None or finding.loose.left is None or after is None or not _alike(after, finding):
+                continue
+            mine = [where for where in finding.loose.off if where.endswith(f", {' / '.join(path)}")]
+            if any(fact.path == path for fact in to_move(finding.loose)):
+                continue
+            carried = sum((finding.loose.off[where] for where in mine), Decimal(0))
+            read = any(fact.path == path for fact in finding.loose.read)
+            lost = finding.loose.left - _left(after)
+            if lost > carried * (NEAR if read else Decimal("1.001")) + LEAST:
+                found.append(f"{key}: {plain(lost)} lost at {number + by} {symbol}, {plain(carried)} told, of {plain(finding.loose.left)}")
+    return found
+
+
+LEAST = Decimal("1e-9")
+"""Of what is left, in SI: searches stop there."""
+
+
+def _raw(said: Said, file: Path) -> dict[str, Finding] | None:
+    """Findings before any is worked again for tolerances."""
+    try:
+        facts = gather(validated(said, file))
+    except JobError:
+        return None
+    return {finding.key: finding for criterion in all_criteria() for finding in applied(criterion, facts)}
+
+
+def _alike(one: Finding, other: Finding) -> bool:
+    """Whether two findings compare the same kind of thing the same way."""
+    return (
+        one.value is not None
+        and other.value is not None
+        and one.relation == other.relation
+        and one.value.unit.dimension == other.value.unit.dimension
+    )
+
+
+def _left(finding: Finding) -> Decimal:
+    assert finding.value is not None
+    assert finding.limit is not None
+    apart = finding.limit.si - finding.value.si
+    return apart if finding.relation == "at most" else -apart
 
 
 def at_ends(job: Job, path: Path_, off: Decimal) -> list[dict[str, Finding] | str]:
