@@ -129,3 +129,30 @@ def test_a_pilot_lighter_than_the_least_told_is_refused_since_the_region_would_n
     with pytest.raises(JobError, match="119 lb at pilot is less than the least told there, 120 lb"):
         gather(changed({f"loadings / named / {FOUR} / stations / pilot": "119 lb"}))
     gather(changed({f"loadings / named / {FOUR} / stations / pilot": "120 lb"}))
+
+
+def test_two_stations_of_which_one_is_loaded_instead_of_the_other_are_refused() -> None:
+    """The four aboard have 310 lb on the rear seats; 20 lb of freight there at the same time is a loading that the region leaves out."""
+    freight = {"aircraft / stations / freight": "{holds: baggage, arm: 75 in, datum: firewall, maximum: 200 lb, instead of: [rear passengers]}"}
+    loaded = f"loadings / named / {FOUR} / stations"
+    with pytest.raises(JobError, match="loads freight and rear passengers, and freight is loaded instead of rear passengers") as refused:
+        gather(changed({**freight, f"{loaded} / freight": "20 lb"}))
+    [fault] = refused.value.faults
+    assert (fault.path, fault.right) == (("loadings", "named", FOUR, "stations"), "Load one of the two, and make two loadings if both are flown.")
+    assert fault.line > 1
+    gather(changed({**freight, f"{loaded} / freight": "0 lb"}))
+    gather(changed({**freight, f"{loaded} / freight": "20 lb", f"{loaded} / rear passengers": "0 lb"}))
+
+
+def test_more_fuel_at_landing_than_at_take_off_is_refused_of_all_tanks_together() -> None:
+    """46 US gal at take-off are 276 lb: 276.1 lb cannot be left of them."""
+    landing = f"loadings / named / {FOUR} / fuel at landing"
+    with pytest.raises(JobError, match="is more fuel than at take-off") as refused:
+        gather(changed({landing: "{wing tanks: 276.1 lb}"}))
+    [fault] = refused.value.faults
+    assert (fault.path[-1], fault.right) == ("fuel at landing", "Write no more than there is at take-off.")
+    gather(changed({landing: "{wing tanks: 276 lb}"}))
+    tip = {"aircraft / tanks / tip": "{arm: 46.5 in, datum: firewall, usable: 20 US gal, density: 6 lb/US gal}"}
+    with pytest.raises(JobError, match="is more fuel than at take-off"):
+        gather(changed({**tip, landing: "{wing tanks: 270 lb, tip: 7 lb}"}))
+    gather(changed({**tip, landing: "{wing tanks: 260 lb, tip: 7 lb}"}))

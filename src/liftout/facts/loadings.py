@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Iterator
 from dataclasses import replace
+from decimal import Decimal
 from typing import NamedTuple
 
 from liftout.facts.aircraft import Aircraft, Compartment, Tank
@@ -23,6 +24,13 @@ class Fuel(NamedTuple):
     tank: Tank
     amount: Fact[Quantity]
     by_volume: bool
+
+    @property
+    def weight(self) -> Decimal | None:
+        """Its weight in SI; None where the density that it takes is missing."""
+        if not self.by_volume:
+            return self.amount.value.si
+        return None if isinstance(self.tank.density, Missing) else self.amount.value.si * self.tank.density.value.si
 
 
 class Loading(NamedTuple):
@@ -58,8 +66,13 @@ class Loaded(NamedTuple):
     @property
     def last_tank(self) -> Tank | Missing:
         """The tank that holds the minimum fuel where no fuel at landing is told: the only one that holds any."""
-        holding = [fuel.tank for fuel in self.loading.at_takeoff if fuel.amount.value.magnitude]
-        return holding[0] if len(holding) == 1 else self.loading.place.missing("fuel_at_landing" if holding else "fuel_at_takeoff")
+        holding = self.holding
+        return holding[0].tank if len(holding) == 1 else self.loading.place.missing("fuel_at_landing" if holding else "fuel_at_takeoff")
+
+    @property
+    def holding(self) -> list[Fuel]:
+        """Fuel at take-off in each tank that holds any."""
+        return [fuel for fuel in self.loading.at_takeoff if fuel.amount.value.magnitude]
 
     def inside(self, compartment: Compartment) -> list[tuple[str, Amount]]:
         """What is loaded in a compartment."""
@@ -77,7 +90,10 @@ def loadings(whole: Place, aircraft: Aircraft, items: dict[str, Item], faults: l
         stations = _amounts(place, "stations")
         _known(place, "stations", "station", stations, [station.name for station in aircraft.stations], faults)
         faults.extend(_too_light(place, stations, aircraft))
+        faults.extend(_never_together(place, stations, aircraft))
         at_takeoff, at_landing = (_fuel(place, field, tanks, faults) for field in ("fuel_at_takeoff", "fuel_at_landing"))
+        if _gains_fuel(at_takeoff, at_landing):
+            faults.append(place.fault("fuel_at_landing", "is more fuel than at take-off.", "Write no more than there is at take-off."))
         loaded_here = [station for station in aircraft.stations if station.name in stations]
         on = tuple(one.name for one in aircraft.undercarriages if all(station.there(one.name) for station in loaded_here))
         if not on:
@@ -129,6 +145,16 @@ def _too_light(place: Place, told: dict[str, Amount], aircraft: Aircraft) -> lis
     return [place.fault("stations", f"{pilot.value} at {seat.name} is less than the least told there, {seat.least.value}.", right)]
 
 
+def _never_together(place: Place, told: dict[str, Amount], aircraft: Aircraft) -> Iterator[Fault]:
+    """Stations loaded beside one that they are loaded instead of: the region leaves such a loading out."""
+    holding = [name for name, amount in told.items() if isinstance(amount, Fact) and amount.value.magnitude]
+    for station in aircraft.stations:
+        for other in station.instead_of:
+            if station.name in holding and other in holding:
+                wrong = f"loads {station.name} and {other}, and {station.name} is loaded instead of {other}."
+                yield place.fault("stations", wrong, "Load one of the two, and make two loadings if both are flown.")
+
+
 def _known(place: Place, field: str, kind: str, told: Collection[str], names: Collection[str], faults: list[Fault]) -> None:
     faults.extend(place.fault(field, f'there is no {kind} "{name}".', one_of(name, names, "some")) for name in told if name not in names)
 
@@ -144,6 +170,13 @@ def _fuel(place: Place, field: str, tanks: dict[str, Tank], faults: list[Fault])
         if _overfull(one)
     )
     return tuple(fuel)
+
+
+def _gains_fuel(at_takeoff: tuple[Fuel, ...], at_landing: tuple[Fuel, ...]) -> bool:
+    """Whether more fuel is told at landing than at take-off, of all tanks together, for some may be pumped into others."""
+    before, after = ([fuel.weight for fuel in told] for told in (at_takeoff, at_landing))
+    known = [[weight for weight in told if weight is not None] for told in (before, after)]
+    return bool(before) and known == [before, after] and sum(known[1]) > sum(known[0])
 
 
 def _overfull(fuel: Fuel) -> bool:

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from decimal import Decimal
 from typing import NamedTuple
 
 from liftout.facts.aircraft import Aircraft, Station, Tank
-from liftout.facts.fact import STATED, Amount, Fact, Missing, off
+from liftout.facts.fact import STATED, Amount, Fact, Missing, off, there
 from liftout.facts.states import State
 from liftout.quantities import Quantity, half_up
 from liftout.tables import table
@@ -78,11 +79,39 @@ def full_tank(tank: Tank) -> Amount:
     return Fact(weight, f"{volume.value} × {density.value} ({volume.origin}, {density.origin})", evidence, volume.path, off=moves)
 
 
-def fuel_arm(aircraft: Aircraft, side: str) -> Amount:
-    """Arm of the minimum fuel where it does most: the foremost tank against the forward limit, the rearmost against the aft."""
-    arms = [tank.arm for tank in aircraft.tanks]
-    missing = [arm for arm in arms if isinstance(arm, Missing)]
-    if not arms or missing:
+def arms_of_fuel(aircraft: Aircraft) -> tuple[Amount, ...]:
+    """All that says at which arm so much fuel may lie: each tank's arm, or its points with the density of the fuel."""
+    return tuple(
+        value
+        for tank in aircraft.tanks
+        for value in ((tank.density, *(value for point in tank.contents for value in point)) if tank.contents else (tank.arm,))
+    )
+
+
+def fuel_tank(aircraft: Aircraft, side: str, weight: Decimal = Decimal(0)) -> Tank | Missing:
+    """The tank in which so much fuel does most against a limit: it lies foremost there against the forward one, rearmost against the aft.
+
+    Args:
+        aircraft: the aircraft.
+        side: which limit.
+        weight: the fuel, in SI; it does not matter where no tank tells its arm by its contents.
+    """
+    missing = [told for told in arms_of_fuel(aircraft) if isinstance(told, Missing)]
+    if not aircraft.tanks or missing:
         return missing[0] if missing else aircraft.place.missing("tanks")
     choose = min if side == "forward" else max
-    return choose((arm for arm in arms if isinstance(arm, Fact)), key=lambda arm: arm.value.si)
+    return choose(aircraft.tanks, key=lambda tank: _arm_of(tank, weight))
+
+
+def _arm_of(tank: Tank, weight: Decimal) -> Decimal:
+    """Arm of so much fuel in a tank of which nothing is missing: straight in moment between its points; that of the full tank beyond."""
+    if not tank.contents:
+        return there(tank.arm).value.si
+    volume, before, moment_before = weight / there(tank.density).value.si, Decimal(0), Decimal(0)
+    for point in tank.contents:
+        here, arm = there(point.volume).value.si, there(point.arm).value.si
+        if volume <= here:
+            rise = (here * arm - moment_before) / (here - before)
+            return (moment_before + rise * (volume - before)) / volume if volume else arm
+        before, moment_before = here, here * arm
+    return there(tank.contents[-1].arm).value.si

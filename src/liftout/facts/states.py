@@ -88,14 +88,18 @@ class Room(NamedTuple):
 
     @property
     def items(self) -> tuple[Item, ...]:
-        """Equipment that stands there."""
-        return tuple(item for item in self.state.items if isinstance(item.compartment, Fact) and item.compartment.value in self.compartment.stations)
+        """Equipment that stands there, or takes seats there."""
+        within = self.compartment.stations
+        belted = {item.name for station in within for item, _ in self.state.seats_taken(station)}
+        return tuple(
+            item for item in self.state.items if item.name in belted or (isinstance(item.compartment, Fact) and item.compartment.value in within)
+        )
 
     @property
     def unknown(self) -> tuple[Missing, ...]:
         """What the job leaves open: items of which it does not say whether they stand there, or whose seats they take."""
         standing = (item.compartment for item in self.state.items if self.compartment.baggage and isinstance(item.compartment, Missing))
-        seats = () if self.compartment.baggage or self.compartment.combined else self.state.seat_takers
+        seats = () if self.compartment.baggage and not self.compartment.combined else self.state.seat_takers
         unsaid = (taken.station for _, taken in seats if isinstance(taken.station, Missing))
         return (*standing, *unsaid)
 

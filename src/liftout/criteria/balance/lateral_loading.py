@@ -34,5 +34,5 @@ def lateral_loading(reach: Reach, facts: Facts) -> Finding:
     except NoLoading:
         return sheet.refused("the lightest pilot alone is too heavy for a limit of weight, and has no lateral limit")
     compare = sheet.at_least if reach.side == "left" else sheet.at_most
-    allow = placard(possible, reach, limit) if worst.outside else None
+    allow = placard(possible, reach, limit, facts) if worst.outside else None
     return compare("x_cg", "y_limit", distance=True, case={"worst with": ", ".join(worst.aboard)}, allow=allow)

@@ -35,7 +35,7 @@ def loading_region(reach: Reach, facts: Facts) -> Finding:
     if not limit_line(sheet, limits, reach.side):
         return sheet.refused("heavier than the last corner of the envelope")
     compare = sheet.at_least if reach.side == "forward" else sheet.at_most
-    allow = placard(possible, reach, limit) if worst.outside else None
+    allow = placard(possible, reach, limit, facts) if worst.outside else None
     case = {"worst with": ", ".join(worst.aboard)}
     otherwise = [*other_places(reach.state.items, facts), *ballast_changes(sheet, facts, reach.state, reach.side, f"worst loading, {reach.name}")]
     return compare("x_cg", "x_limit", distance=True, case=case, otherwise=otherwise, allow=allow)

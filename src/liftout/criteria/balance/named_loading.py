@@ -53,7 +53,7 @@ def named_loading(loaded: Loaded, facts: Facts) -> Finding:
         for symbol, limit, governs in weights:  # what fails comes before what only tolerances may carry over a limit
             if sheet.may_exceed(symbol, limit):
                 return sheet.at_most(symbol, limit, case={"governs": governs})
-    otherwise, centre = other_places(loaded.state.items, facts), sheet.exact("x_cg")
-    if centre - sheet.exact("x_forward") <= sheet.exact("x_aft") - centre:
+    otherwise = other_places(loaded.state.items, facts)
+    if sheet.nearer("x_cg", "x_forward", "x_aft"):
         return sheet.at_least("x_cg", "x_forward", distance=True, otherwise=otherwise)
     return sheet.at_most("x_cg", "x_aft", distance=True, otherwise=otherwise)

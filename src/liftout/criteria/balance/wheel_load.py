@@ -168,4 +168,4 @@ def _referral(sheet: Worksheet, below: Sequence[str], which: str) -> Referral:
 
 def _pounds(sheet: Worksheet, symbol: str) -> str:
     pound = unit("lb")
-    return f"{plain(half_up(pound.from_si(sheet.exact(symbol)), 1))} {pound.symbol}"
+    return f"{plain(half_up(pound.from_si(sheet.told(symbol)), 1))} {pound.symbol}"

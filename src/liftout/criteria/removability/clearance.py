@@ -50,7 +50,7 @@ def clearance(near: Near, facts: Facts) -> Finding:
     along = axis(Box(*(sheet.si(face) for face in FACES)), Box(*(sheet.si(face) for face in KEPT.values())))
     sheet.work("g", "max(g_x, g_y, g_z)", f"largest gap, {along}", told)
     _least(sheet, volume, told)
-    deep = -sheet.exact("g")
+    deep = -sheet.told("g")
     caution = f"NOTE: The {item.name} stands {from_si(deep, told)} deep in the {volume.kind} {volume.name}, counted {along}." if deep > 0 else None
     case, otherwise = {"kept clear": volume.kind, "axis": along}, other_places([item], facts)
     return sheet.at_least("g", "c", distance=True, caution=caution, case=case, otherwise=otherwise)
@@ -85,7 +85,7 @@ def _published(sheet: Worksheet, volume: Volume) -> str:
         assert isinstance(volume.control, Fact)
         return OF_CONTROL[volume.control.value]
     # The figure is for what stands below a seat that an occupant presses down, not for what stands beside it.
-    below = max(sheet.exact("g_x"), sheet.exact("g_y")) < 0
+    below = sheet.sign("g_x") < 0 and sheet.sign("g_y") < 0
     return "item under a seat" if volume.kind == "seat travel" and below else ""
 
 

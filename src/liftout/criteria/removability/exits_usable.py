@@ -3,7 +3,7 @@
 Requires: in every state each exit can be used from every seat on which somebody can still sit, on the whole way to it.
 Because: an exit that is clear at its frame is of no use to somebody whose way to it is blocked by what was carried in.
 Method: exits that the job says are reached from the seats, less those whose opening or way an item that is in intrudes upon.
-Leaves out: time, smoke and darkness, which a trial with people shows, and loose baggage.
+Leaves out: time, smoke and darkness, which a trial with people shows, and loose baggage. A removable item without a box is asked about.
 """
 
 from liftout.criteria import criterion
@@ -11,7 +11,7 @@ from liftout.facts import Fact, Facts
 from liftout.facts.clearance import Space, Volume
 from liftout.facts.egress import SeatsInState
 from liftout.facts.equipment import Item
-from liftout.findings import Finding
+from liftout.findings import Finding, Referral
 from liftout.physics.boxes import Box
 from liftout.worked.removability.occupied_space import FACES, occupied_space
 from liftout.worksheet import Lacking, Worksheet, declined
@@ -38,7 +38,21 @@ def exits_usable(seats: SeatsInState, facts: Facts) -> Finding:
     sheet.count("n_exits", len(seats.exits), "exits that are reached from here", seats.keep_clear.place)
     sheet.count("n_shut", len(shut), "of these, blocked at the opening or on the way", seats.keep_clear.place)
     sheet.work("n_usable", "n_exits - n_shut", "exits that can be used", places=0)
-    return sheet.at_least("n_usable", "n_exits", case={"blocked": "; ".join(blocked)} if blocked else {})
+    case = {"blocked": "; ".join(blocked)} if blocked else {}
+    return sheet.at_least("n_usable", "n_exits", case=case, referral=_unboxed(seats))
+
+
+def _unboxed(seats: SeatsInState) -> Referral | None:
+    """What to ask of removable items without a box; what stays and has none follows the structure."""
+    unboxed = [(item.name, item.without_box) for item in seats.state.items if item.removable and item.without_box is not None]
+    if not unboxed:
+        return None
+    return Referral(
+        f"Can each exit be used from the {seats.name} with the {', '.join(name for name, _ in unboxed)} in, of which the job gives no box?",
+        "; ".join(f"the job gives as reason: {reason.value} ({reason.origin})" for _, reason in unboxed),
+        "the licensed person who inspects the fit",
+        "the item measured and written as a box, or each exit and the way to it tried with the item in",
+    )
 
 
 def _meet(one: Box, other: Box) -> bool:

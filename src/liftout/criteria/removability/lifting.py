@@ -45,7 +45,8 @@ def lifting(removal: Removal, facts: Facts) -> Finding:
     sheet.given("m", filled_mass(removal.item, facts).value("m"), "weight of the item with its liquid")
     _put_in(sheet, lift.start, "1")
     _put_in(sheet, lift.end, "2")
-    sheet.needs(lift.persons, lift.grip, lift.hands, lift.posture, lift.lifts_a_minute)
+    # The multipliers of grip and frequency step with the height of the hands, and no line tells how far they go with its tolerance.
+    sheet.needs(lift.persons, lift.grip, lift.hands, lift.posture, lift.lifts_a_minute, lift.start.height, lift.end.height)
     assert isinstance(lift.persons, Fact)
     assert isinstance(lift.hands, Fact)
     assert isinstance(lift.posture, Fact)

@@ -81,6 +81,6 @@ def ballast_changes(sheet: Worksheet, facts: Facts, state: State, side: str, loa
     for place in facts.aircraft.ballast:
         found = ballast(Outside(place, state, side, loading, weight, moment), facts).sheet
         if found is not None and found.has("w_a"):
-            told = from_si(found.exact("w_a"), "lb")
+            told = from_si(found.told("w_a"), "lb")
             amount = f"{plain(told.magnitude)} {told.unit.symbol}"
             yield Change((*place.place.path, "amount"), amount, f"carry {amount} of fixed ballast at {place.name}", limits_operation=True)

@@ -30,5 +30,7 @@ def compartment_room(room: Room, facts: Facts) -> Worksheet:
         else:
             sheet.given(symbols[-1], item.mass_dry, f"{item.name}, dry")
     sheet.work("w_eq", " + ".join(symbols), "equipment that stands there", "lb", places=2)
-    sheet.work("R", f"{most} - w_eq", "room for loads", "lb", places=2)
+    # Who sits beside equipment has no more than the seats that are left; heavy equipment takes of their share too.
+    left = f"min({most}, w_max - w_eq)" if room.seats_taken else f"{most} - w_eq"
+    sheet.work("R", left, "room for loads", "lb", places=2)
     return sheet

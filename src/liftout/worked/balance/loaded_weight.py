@@ -1,11 +1,12 @@
 """Weight and moment of the aircraft in a named loading: empty weight, what is at each station, fuel in each tank, full oil."""
 
 from liftout.facts import Facts, Missing
-from liftout.facts.loadings import TAKEOFF, Loaded, pilot_of
+from liftout.facts.aircraft import Tank
+from liftout.facts.loadings import TAKEOFF, Fuel, Loaded, pilot_of
 from liftout.tables import table
 from liftout.worked import worked
 from liftout.worked.balance.amended_empty_weight import amended_empty_weight
-from liftout.worked.balance.contents_moment import contents_moment
+from liftout.worked.balance.contents_moment import contents_moment, minimum_moment
 from liftout.worked.balance.drained_oil import drained_oil
 from liftout.worksheet import Worksheet
 
@@ -27,7 +28,10 @@ def loaded_weight(loaded: Loaded, facts: Facts) -> Worksheet:
     sheet.needs(*(need for need in needed if isinstance(need, Missing)))
     if by_rule:
         rule = methods.row("minimum fuel")
-        sheet.work("w_f", "k * P", "minimum fuel", "lb", by=rule, places=1)
+        least = _least(sheet, loaded.holding[0])
+        sheet.work("w_f", least, "minimum fuel" if least == "k * P" else "minimum fuel, or all that was aboard", "lb", by=rule, places=1)
+        if isinstance(loaded.last_tank, Tank) and loaded.last_tank.contents:
+            fuel = [("w_f", minimum_moment(sheet, loaded.last_tank))]
     sheet.work("W_f", " + ".join(weight for weight, _ in fuel), "fuel aboard", "lb", places=2)
     moments = "".join(f" + {moment}" for _, moment in fuel)
     sheet.work("W", f"W_e + sum(w) + W_f{oil.weight}", f"weight at {loaded.when}", "lb", places=2)
@@ -58,5 +62,21 @@ def _minimum(sheet: Worksheet, loaded: Loaded, facts: Facts) -> list[tuple[str, 
     tank = loaded.last_tank
     sheet.given("k", methods.row("minimum fuel").k, "minimum fuel for each horsepower")
     sheet.given("P", facts.aircraft.engine_power, "maximum continuous power")
-    sheet.given("x_f", tank if isinstance(tank, Missing) else tank.arm, "arm of the tank that holds it")
+    if isinstance(tank, Missing) or not tank.contents:
+        sheet.given("x_f", tank if isinstance(tank, Missing) else tank.arm, "arm of the tank that holds it")
     return [("w_f", "w_f * x_f")]
+
+
+def _least(sheet: Worksheet, held: Fuel) -> str:
+    """The minimum fuel as a formula; where less than it was aboard at take-off, that counts, and is put on the sheet too."""
+    told = (held.amount, held.tank.density) if held.by_volume else (held.amount,)
+    sheet.needs(*(one for one in told if isinstance(one, Missing) or one.loose))
+    assert held.weight is not None
+    if sheet.exact("k") * sheet.exact("P") <= held.weight:
+        return "k * P"
+    if not held.by_volume:
+        sheet.given("w_t", held.amount, "fuel aboard at take-off")
+        return "min(k * P, w_t)"
+    sheet.given("V_t", held.amount, "fuel aboard at take-off")
+    sheet.given("rho_t", held.tank.density, "its density")
+    return "min(k * P, rho_t * V_t)"

@@ -3,20 +3,22 @@
 from collections.abc import Iterator
 from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
 
+from liftout.facts import Facts
 from liftout.facts.reach import Reach
 from liftout.findings import Referral
 from liftout.physics.envelope import Limit
-from liftout.physics.loading_region import Check, least_within, most_within
+from liftout.physics.loading_region import ON_LIMIT_M, Check, Region, least_within, most_within
 from liftout.quantities import unit
-from liftout.worked.balance.reachable_loads import ReachableLoads
+from liftout.worked.balance.reachable_loads import ReachableLoads, reachable_loads
+from liftout.worksheet import Worksheet
 
 
-def placard(possible: ReachableLoads, reach: Reach, limit: Limit) -> Referral | None:
+def placard(possible: ReachableLoads, reach: Reach, limit: Limit, facts: Facts) -> Referral | None:
     """The least restrictive simple limits, each of which brings every loading inside; None where no single one does."""
     found = sorted(_simple_limits(possible, Check(reach.side, limit)))  # type: ignore[arg-type]
     if not found:
         return None
-    if reach.any_order:
+    if _order_mends(reach, limit, facts):
         found.insert(0, (0.0, "the tanks emptied in the order of the flight manual"))
     return Referral(
         question=f"some loadings lie outside the {reach.side} limit. Any one of these brings them all inside: "
@@ -26,6 +28,16 @@ def placard(possible: ReachableLoads, reach: Reach, limit: Limit) -> Referral | 
         who="the licensed person who answers for weight and balance, with the owner",
         closes="a decision that names the placard or the loading procedure",
     )
+
+
+def _order_mends(reach: Reach, limit: Limit, facts: Facts) -> bool:
+    """Whether tanks emptied in the order that the job tells bring every loading inside. No order evens out the sides."""
+    if reach.lateral or not reach.any_order or not facts.aircraft.fuel_order:
+        return False
+    # Nothing can be missing and some loading is light enough, for the loadings in order are among those that were worked.
+    ordered = reachable_loads(Worksheet(), reach._replace(any_order=False), facts)
+    region = Region(ordered.fixed_kg, ordered.fixed_kgm, ordered.loads)
+    return region.excursion(reach.side, limit).inside_m >= -ON_LIMIT_M  # type: ignore[arg-type]
 
 
 def _simple_limits(possible: ReachableLoads, check: Check) -> Iterator[tuple[float, str]]:
