@@ -22,6 +22,8 @@ OPEN = {
     "structure.edge_distance | rack tray, tray flange": f"The limit for the least edge distance {UNREAD}",
     "structure.edge_distance | feeder and clamps, tie mount": f"The limit for the least edge distance {UNREAD}",
     "structure.fastener_spacing | rack tray, tray flange": f"The limit for the distance of the two nearest fasteners, from middle to middle {UNREAD}",
+    # Where the oxygen vents is told in words.
+    "fluids.relief_path | oxygen rack": "lead where they harm nobody: burst disc of each valve, by a tube to the outside below the baggage floor?",
     # Four straps hold it, and none of them can be missing.
     "structure.one_strap_missing | camera pallet": "May the camera pallet be flown though it is not held",
 }
@@ -36,7 +38,7 @@ def assessed() -> Assessment:
 
 def test_nothing_fails_and_nothing_is_left_unassessed() -> None:
     """How many conform is the tool's own count: a regression, which says when a criterion falls silent; what is open is told by hand."""
-    assert assessed().counts == {"conforms": 432, "does not conform": 0, "refer": 6, "not assessed": 0, "not applicable": 60}
+    assert assessed().counts == {"conforms": 431, "does not conform": 0, "refer": 7, "not assessed": 0, "not applicable": 60}
 
 
 def test_exactly_these_findings_are_open() -> None:
@@ -65,7 +67,7 @@ NOT_THERE = {
 def test_no_finding_asks_for_a_liquid() -> None:
     """Neither a loop nor water, nor warm air: what is said of them is that they do not apply."""
     of_fluids = [finding for finding in assessed().findings if finding.criterion.startswith("fluids.")]
-    assert {finding.verdict for finding in of_fluids} == {Verdict.CONFORMS, Verdict.NOT_APPLICABLE}
+    assert {finding.verdict for finding in of_fluids if finding.key not in OPEN} == {Verdict.CONFORMS, Verdict.NOT_APPLICABLE}
     assert {finding.reason for finding in of_fluids if finding.verdict is Verdict.NOT_APPLICABLE} == NOT_THERE
     water = [finding for finding in of_fluids if "condensate" in finding.criterion or finding.criterion == "fluids.cabin_pressure_drain"]
     assert water
@@ -75,8 +77,7 @@ def test_no_finding_asks_for_a_liquid() -> None:
 def test_oxygen_that_is_used_up_moves_the_centre_of_gravity() -> None:
     """By hand: 3.1 lb at 98.0 in out of an empty weight of some 2000 lb with its arm near 38 in: −3.1 x (98 − x) / (W − 3.1), about −0.09 in."""
     finding = next(finding for finding in assessed().findings if finding.key == "fluids.relief_path | oxygen rack")
-    assert finding.verdict is Verdict.CONFORMS
-    assert finding.reason.startswith("relief and vent of the oxygen: burst disc")
+    assert finding.verdict is Verdict.REFER
     told = {step.symbol: step.quantity for step in finding.steps}
     weight, arm, change = told["W"], told["x_cg"], told["dx"]
     assert weight is not None

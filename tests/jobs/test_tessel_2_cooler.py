@@ -125,10 +125,10 @@ PLANTED = (
         {"wiring / runs / W3 / bus": "main bus"},
         "feed it from the main bus",
     ),
-    # Ethylene glycol of 35 per cent by mass freezes at -18.841 °C (CoolProp); the air is declared at -22 °C.
+    # Ethylene glycol of 35 per cent by mass freezes at -18.841 °C (CoolProp) or -17.9 °C (ASHRAE); the air is declared at -22 °C.
     Fault(
         8,
-        (Shows("fluids.freezing_margin", "coolant loop", ("\u22123.159 Δ°C", "at least 4 Δ°C")),),
+        (Shows("fluids.freezing_margin", "coolant loop", ("\u22124.100 Δ°C", "at least 4 Δ°C")),),
         {"lines / loops / coolant loop / coolant / fraction": "50 %"},
     ),
     Fault(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import itertools
 
-from liftout.facts.fact import Amount, Place
+from liftout.facts.fact import Amount, Fact, Missing, Place
 from liftout.job.errors import Fault
 
 FEWEST = 2
@@ -13,6 +13,19 @@ FEWEST = 2
 def curve_points(driven: Place) -> tuple[tuple[Amount, Amount], ...]:
     """Flow and pressure rise, point by point."""
     return tuple((point.quantity("flow"), point.quantity("pressure")) for point in driven.each("curve").values())
+
+
+def at_no_flow(driven: Place, curve: tuple[tuple[Amount, Amount], ...]) -> tuple[Amount, Amount]:
+    """Flow of the first point of a curve, and the pressure rise at no flow; a curve that begins at a flow does not tell it, for it lies higher.
+
+    Args:
+        driven: the pump or fan.
+        curve: its points, one or more.
+    """
+    flow, rise = curve[0]
+    if isinstance(flow, Fact) and flow.value.si > 0:
+        return flow, Missing(f"the pressure at no flow, from the maker's data: its curve begins at {flow.value}", driven.job.place(driven.path))
+    return flow, rise
 
 
 def check_curve(driven: Place, faults: list[Fault]) -> None:

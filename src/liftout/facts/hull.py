@@ -1,11 +1,15 @@
-"""What closes the openings of a pressure hull, with the equipment in and with it out."""
+"""What closes the openings of a pressure hull, with the equipment in and with it out; and which loops reach out of it."""
 
 from __future__ import annotations
 
 from typing import NamedTuple
 
 from liftout.facts.fact import Amount, Fact, Missing, Place
+from liftout.facts.lines import Loop
 from liftout.facts.removal import Opening
+
+INSIDE = ("with occupants", "baggage compartment")
+"""Parts of a pressurised aircraft that may lie inside its hull. Whoever goes from a baggage compartment through the hull passes an opening of it."""
 
 
 class HullClosure(NamedTuple):
@@ -40,3 +44,20 @@ def hull_closures(openings: tuple[Opening, ...], aircraft: Place) -> tuple[HullC
         found.append(HullClosure(opening, "the pass-through", "equipment in", seal, opening.place.quantity("closure_rating"), *pressure))
         found.append(HullClosure(opening, blank, "equipment out", seal, opening.place.quantity("blank_rating"), *pressure))
     return tuple(found)
+
+
+def leaves_hull(loop: Loop, openings: tuple[Opening, ...]) -> bool | Missing:
+    """Whether a line of a loop passes an opening of the pressure hull or a part of it lies outside; what to say first, where nothing tells.
+
+    Args:
+        loop: a loop of a pressurised aircraft.
+        openings: holes that stay in the aircraft.
+    """
+    in_hull = {opening.name for opening in openings if opening.in_pressure_hull}
+    passed = {name for segment in loop.segments for name in segment.place.said_at("passes") or ()}
+    located = [item.location for item in (*loop.items, *([loop.serves] if loop.serves else []))]
+    ends = [segment.place.word(end) for segment in loop.segments for end in ("begins_in", "ends_in")]
+    if in_hull & passed or any(isinstance(where, Fact) and where.value not in INSIDE for where in (*located, *ends)):
+        return True
+    unsaid = [segment.place.missing("passes") for segment in loop.segments if segment.place.said_at("passes") is None]
+    return next((where for where in (*located, *unsaid) if isinstance(where, Missing)), False)

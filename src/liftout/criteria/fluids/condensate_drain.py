@@ -36,7 +36,7 @@ def condensate_drain(made: Condensate, facts: Facts) -> Finding:
     sheet.given("z_1", made.tray.height, "height of the tray")
     sheet.given("z_2", made.outlet.height, "height of the outlet")
     sheet.work("h", "z_1 - z_2", "fall from the tray to the outlet", "in")
-    if sheet.exact("h") <= 0:
+    if sheet.sign("h") <= 0:
         return sheet.refused("water does not run up a tube, and the job declares no pump")
     _through_tube(sheet, made)
     return sheet.at_most("V_w", "Q")

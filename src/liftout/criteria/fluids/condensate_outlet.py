@@ -68,7 +68,7 @@ def _apart(sheet: Worksheet, water: Condensate) -> Finding:
     sheet.rests_on(*(inlet.keep_clear for inlet in behind.values() if isinstance(inlet.keep_clear, Fact)))
     declared = {n: inlet.keep_clear.value for n, inlet in behind.items() if isinstance(inlet.keep_clear, Fact)}
     open_ = [inlet for n, inlet in behind.items() if n not in declared]
-    told = ", ".join(f"{inlet.kind} {inlet.name} at {plain(rounded(unit('in').from_si(sheet.exact(f'a_{n}')), 4))} in" for n, inlet in behind.items())
+    told = ", ".join(f"{inlet.kind} {inlet.name} at {plain(rounded(unit('in').from_si(sheet.told(f'a_{n}')), 4))} in" for n, inlet in behind.items())
     referral = _asks(water, open_, told) if open_ else None
     if not declared:
         assert referral is not None

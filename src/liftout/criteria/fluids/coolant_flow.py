@@ -3,12 +3,14 @@
 Requires: from the coldest start, at work and at its hottest the loop carries at least the flow that the equipment needs.
 Because: too little flow lets the compressor overheat and cut out; cold coolant is many times thicker than warm.
 Method: flow at which pump and loop agree, by the larger factor between laminar and turbulent, where on the way to the hottest it is least.
-Leaves out: fittings and devices in slow flow, which take more than their figures for turbulent flow; air in the loop, kinks, ageing.
+Leaves out: fittings and devices in slow flow, which take more than their figures; whether each device is told; air in the loop, kinks, ageing.
 """
+
+from collections.abc import Iterable
 
 from liftout.criteria import criterion
 from liftout.facts import Fact, Facts, Missing
-from liftout.facts.lines import Fitting, LoopCase, Segment
+from liftout.facts.lines import Fitting, Loop, LoopCase, Segment
 from liftout.findings import Finding
 from liftout.physics.pipe_flow import NoOperatingPoint
 from liftout.tables import table
@@ -39,8 +41,12 @@ def coolant_flow(case: LoopCase, facts: Facts) -> Finding:
         sheet.given(f"N_{n}", device.number, f"number of {device.name}")
         sheet.given(f"p_{n}", device.pressure_drop, f"declared drop of one, {device.name}")
         sheet.given(f"Q_{n}", device.flow, f"at the flow, {device.name}")
-    sheet.needs(*([] if loop.pump_curve else [loop.place.missing("pump")]), *([] if loop.segments else [loop.place.missing("segments")]))
-    sheet.needs(*(value for point in loop.pump_curve for value in point if isinstance(value, Missing)), *coolant_state(case, facts).missing)
+    sheet.needs(
+        *([] if loop.pump_curve else [loop.place.missing("pump")]),
+        *([] if loop.segments else [loop.place.missing("segments")]),
+        *([_undeclared(loop, needing)] if len(loop.devices) < len(needing) else []),
+    )
+    sheet.needs(*(value for point in loop.pump_curve for value in point), *coolant_state(case, facts).missing)
     for n, (part, formula) in enumerate(zip(loop.segments, losses, strict=True), 1):
         sheet.work(f"K_{n}", formula, f"loss coefficients of bends and fittings, {part.name}")
     circuit = loop_circuit(sheet, loop)
@@ -66,6 +72,13 @@ def coolant_flow(case: LoopCase, facts: Facts) -> Finding:
     sheet.work("Q_min", f"max({', '.join(f'Q_m{n}' for n in range(1, len(needing) + 1))})", "least flow that the equipment needs", "L/min")
     sheet.work("r", "p_pump - dp", "what is left over, which proves the flow", "kPa", places=2)
     return sheet.at_least("Q", "Q_min", case={"liquid": at.case}, caution=SLOW.format(case.case) if slowest.laminar else None)
+
+
+def _undeclared(loop: Loop, items: Iterable[str]) -> Missing:
+    """Drops to ask for where fewer devices are told than items: what nobody declares would count for nothing."""
+    unsaid = loop.place.missing("devices")
+    what = f"ask the maker of each of these for a point of flow and pressure drop, and write each among the devices: {', '.join(items)}"
+    return Missing(what, unsaid.where, unsaid.path)
 
 
 def _given(sheet: Worksheet, n: int, part: Segment) -> str:

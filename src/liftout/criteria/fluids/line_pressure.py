@@ -1,8 +1,8 @@
 """Pressure rating of what holds coolant.
 
-Requires: each line, device and item of a loop is rated for the highest pressure that cap, pump and height of the liquid can make together.
+Requires: each line, device and item of a loop is rated for the highest pressure that cap, pump, height of the liquid and cabin make together.
 Because: a coupling left half closed or a kink puts the whole rise of the pump on what lies before it, and hot coolant sprays where it bursts.
-Method: the pressure at which the cap opens, the rise of the pump at its least flow and the weight of the liquid, added, against the rating when hot.
+Method: cap, pump at no flow, weight of the liquid and, where a part lies outside the hull, cabin pressure, added, against the rating when hot.
 Leaves out: what the load factor in flight makes of the weight of the liquid, pressure peaks, ageing, and a rating given for cold parts only.
 """
 

@@ -24,7 +24,7 @@ def parted_line(passed: PassedEdge, facts: Facts) -> Finding:
     if isinstance(loop.tolerable_leak, Fact):
         return sheet.at_most("A", loop.tolerable_leak)
     return sheet.refer(
-        _asks(passed, *(plain(rounded(unit(name).from_si(sheet.exact(symbol)), digits=4)) for symbol, name in (("A", "mm^2"), ("V", "L"))))
+        _asks(passed, *(plain(rounded(unit(name).from_si(sheet.told(symbol)), digits=4)) for symbol, name in (("A", "mm^2"), ("V", "L"))))
     )
 
 

@@ -1,9 +1,9 @@
 """Relief and vent of what an item carries.
 
-Requires: an item with contents that are used up says where relief and vent lead; the change of centre of gravity as they are used is told.
+Requires: a person reads where relief and vent of contents that are used up lead; the change of centre of gravity as they are used is told.
 Because: oxygen that vents into a closed space feeds any fire there, and an item that empties in flight moves the centre of gravity.
 Method: the path as the job names it, and the moment of the full contents taken out of the amended empty weight.
-Leaves out: whether the path is open and leads clear of oil, grease and sparks: lines of the checklist ask the inspector to look.
+Leaves out: whether the path will do, which no word of a job shows: lines of the checklist ask the inspector to look at it.
 """
 
 from liftout.criteria import criterion
@@ -11,7 +11,7 @@ from liftout.facts import Facts
 from liftout.facts.equipment import Item
 from liftout.facts.fact import Fact
 from liftout.facts.states import everything_in
-from liftout.findings import Finding
+from liftout.findings import Finding, Referral
 from liftout.worked.balance.amended_empty_weight import amended_empty_weight
 from liftout.worksheet import Worksheet
 
@@ -31,4 +31,13 @@ def relief_path(item: Item, facts: Facts) -> Finding:
     assert isinstance(relief, Fact)
     sheet.work("x_used", "(W * x_cg - m_c * x) / (W - m_c)", "empty-weight arm when the contents are used up", "in", places=2)
     sheet.work("dx", "x_used - x_cg", "change of the arm as they are used", "in", places=3)
-    return sheet.met(f"relief and vent of the {what.value}: {relief.value}")
+    return sheet.refer(_asks(item, what, relief))
+
+
+def _asks(item: Item, what: Fact[str], relief: Fact[str]) -> Referral:
+    return Referral(
+        f"Do relief and vent of the {what.value} in the {item.name} lead where they harm nobody: {relief.value}?",
+        f"{relief.origin}: {relief.evidence}; a job names the path in its own words, which nothing here can judge",
+        "the licensed person who inspects the fit",
+        "a decision that names who looked, and that the path is open and leads clear of closed spaces, oil, grease and sparks",
+    )

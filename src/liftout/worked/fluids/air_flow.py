@@ -31,7 +31,7 @@ def air_flow(case: AirCase, facts: Facts) -> Worksheet:
         sheet.given(f"rho_d{n}", loss.density, f"and the density of air, {loss.name}")
     sheet.given("rho_f", path.fan_density, "density of the air of the fan curve")
     sheet.needs(*([] if path.fan_curve else [path.place.missing("fan")]), *([] if path.ducts else [path.place.missing("ducts")]))
-    sheet.needs(*(value for point in path.fan_curve for value in point if isinstance(value, Missing)))
+    sheet.needs(*(value for point in path.fan_curve for value in point))
     _ram(sheet, case)
     _found(sheet, case)
     return sheet
