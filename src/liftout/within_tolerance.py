@@ -17,11 +17,14 @@ from liftout.criteria import all_criteria
 from liftout.facts import Fact, gather
 from liftout.findings import Finding, Loose
 from liftout.job import Job, JobError
-from liftout.quantities import PRECISION, plain
+from liftout.quantities import PRECISION, half_up, plain
 
 NEAR: Final = 4
 """Where more is left than so many times what the formulas tell of all that may be off, they are believed: over the demonstration jobs the ends take
 no more than 1.8 times as much (4.5 times of one small part of it)."""
+
+END_PLACES: Final = 12
+"""Decimals of a value at the end of its tolerance."""
 
 Takes = dict[tuple[str, str], Decimal | str]
 """How much of what is left a fact takes at its worse end, by the fact and the finding's key; what comes out there where it does not conform."""
@@ -118,9 +121,12 @@ def _at_end(job: Job, facts: Sequence[Fact[Any]], by: int, findings: Sequence[Fi
 def _end(fact: Fact[Any], by: int) -> str:
     """The value at an end of its tolerance, as it would be written."""
     assert fact.tolerance is not None
+    told = fact.value
     with localcontext(PRECISION):
-        end = fact.value.unit.from_si(fact.value.si + by * fact.tolerance.si)
-    return f"{plain(end)} {fact.value.unit.symbol}".strip()
+        end = told.unit.from_si(told.si + by * fact.tolerance.si)
+    # What the change of units leaves behind its digits nobody would write; and its last digit says how closely a figure is known.
+    shown = max(half_up(end, END_PLACES).normalize(), end.quantize(told.magnitude), key=lambda value: -int(value.as_tuple().exponent))
+    return f"{plain(shown)} {told.unit.symbol}".strip()
 
 
 def _concluded(finding: Finding, moved: Sequence[Fact[Any]], takes: Takes) -> Finding:

@@ -69,6 +69,7 @@ MAY_BE_PLACARDED = (
     "balance.lateral_loading",
     "balance.wheel_load",
     "electrical.compass_deviation",
+    "electrical.locked_rotor_current",
     "fluids.condensate_freezing",
     "structure.one_strap_missing",
     "structure.stiffener_distance",

@@ -11,7 +11,7 @@ Leaves out: motors that their maker protects by themselves, which the job declar
 from liftout.criteria import criterion
 from liftout.facts import Facts
 from liftout.facts.electrical import Run
-from liftout.findings import Finding
+from liftout.findings import Finding, Referral
 from liftout.worksheet import Worksheet, declined
 
 
@@ -35,5 +35,15 @@ def locked_rotor_current(run: Run, facts: Facts) -> Finding:
         sheet.work("I_r", "I_L * I_run / sum(I_n)", "current with the rotor held through this circuit, its share", "A")
         drawn = "I_r"
     if sheet.exceeds("I_o", drawn):
-        return sheet.at_most("I_o", drawn)
+        return sheet.at_most("I_o", drawn, allow=_question(run) if len(feeding) > 1 else None)
     return sheet.at_most("t_o", "t_L")
+
+
+def _question(run: Run) -> Referral:
+    """Nobody says which of several circuits the motor hangs on."""
+    return Referral(
+        f"Does the motor of the {run.load.name} hang on {run.name} at all, and what opens its circuit while its rotor is held?",
+        "the shares above, and the wiring diagram of the item",
+        "a licensed avionics technician",
+        "the circuit of the motor, with a point of the upper curve of its protection",
+    )

@@ -2,7 +2,8 @@
 
 Requires: the breaker or fuse of a circuit carries the start of its load without opening.
 Because: a motor draws a multiple of its current until it turns, and a protection that opens then leaves the crew to try again.
-Method: the starting current against the current of a declared point, which must last at least as long as the start; of several the largest.
+Method: the starting current, or the share of this circuit where several feed the item, against the current of a declared point, which must last at
+    least as long as the start; of several the largest.
 Leaves out: the drop while the load starts.
 """
 
@@ -10,6 +11,7 @@ from liftout.criteria import criterion
 from liftout.facts import Amount, Fact, Facts, Missing, Place
 from liftout.facts.electrical import Run
 from liftout.findings import Finding
+from liftout.worked.electrical.starting_share import starting_share
 from liftout.worksheet import Worksheet, declined
 
 
@@ -22,7 +24,7 @@ def starting_current(run: Run, facts: Facts) -> Finding:
     point = _point(run)
     sheet.given("t_c", point.quantity("time"), "how long the protection carries the current of the point")
     sheet.given("I_c", point.quantity("current"), "current that the protection carries for that time")
-    sheet.given("I_s", run.load.demand.inrush, "starting current of the item")
+    sheet.given("I_s", starting_share(run, facts).value("I_s"), "starting current of the circuit")
     if sheet.exceeds("t_s", "t_c"):
         need = point.missing("time")
         sheet.needs(Missing("read a point of the time-current curve that lasts at least as long as the start", need.where))
