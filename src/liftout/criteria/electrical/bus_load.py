@@ -4,7 +4,7 @@ Requires: all that hangs on a bus and on the buses below it stays within the rat
 Because: a feeder that opens takes the whole bus with it, the essential loads among them, and not only the load that was added.
 Method: in the phase in which they add up to most: existing loads whatever their duty, and the larger of steady and peak current of each item that a circuit
     on the bus feeds, an item on several circuits in full.
-Leaves out: the wire of the feeder; a bus fed without a protection, whose load is that of its sources.
+Leaves out: the wire of the feeder; a bus fed without a protection, whose load is that of its sources; and the charging of a battery that hangs below it.
 """
 
 from liftout.criteria import criterion

@@ -4,7 +4,8 @@ Requires: the current that lasts stays within the rating of the contact, by the 
 Because: the contact, not the wire, is often the weakest: two families of connectors rate the same size almost two to one.
 Method: current over the contacts that share it, against the rating of the named specification and size where the table has it, else the declared
     one.
-Leaves out: the total of a connector with many contacts, which is lower than the sum, and the heat of a worn contact.
+Leaves out: the total of a connector with many contacts, which is lower than the sum; contacts in parallel that do not share evenly; and the heat of a
+    worn contact.
 """
 
 from liftout.criteria import criterion

@@ -5,7 +5,8 @@ Because: an overloaded generator trips or burns, and the battery then carries wh
 Method: existing continuous loads of the phase, battery charging and the larger of steady and peak current of the equipment, whatever its duty, against
     the capacity in that phase, which must be said where the engine idles. Placards allow what a person finds on them, between the share without them
     and the whole capacity.
-Leaves out: starting currents; what runs for at most two minutes, whose sum the load analysis gives; what remains after the loss of a generator.
+Leaves out: starting currents; what is not said to run in a phase, a night in cruise say; what runs for at most two minutes, whose sum the load analysis
+    gives; what remains after the loss of a generator.
 """
 
 from liftout.criteria import criterion

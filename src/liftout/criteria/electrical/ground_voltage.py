@@ -25,6 +25,6 @@ def ground_voltage(run: Run, facts: Facts) -> Finding:
     sheet.described(power)
     sheet.given("V_g", power.quantity("lowest"), "lowest voltage of the source on the ground, fully loaded")
     sheet.given("V_min", run.load.demand.lowest_voltage, "lowest voltage of the item")
-    if not at_terminals(sheet, run, facts, "V_g"):
+    if not at_terminals(sheet, run, facts, "V_g", "voltage at the item on the source on the ground"):
         return sheet.refused("no current gives the item its power at this voltage: its voltage collapses", remedies=larger_gauges(run))
     return sheet.at_least("V_load", "V_min", otherwise=larger_gauges(run))

@@ -3,7 +3,7 @@
 Requires: breaker or fuse is no larger than the published chart gives for the gauge of the wire.
 Because: a protection that carries more than its wire does leaves the wire to be the fuse.
 Method: the chart of breakers and fuses by gauge, which holds in its own case of ambient, altitude and bundle; it is never compared with ratings of wires.
-Leaves out: whether the protection carries its load, and its time-current curve.
+Leaves out: whether the protection carries its load, its time-current curve, and what the wire of a bundle may carry where that is less than the rating.
 """
 
 from liftout.criteria import criterion

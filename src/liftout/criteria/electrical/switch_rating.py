@@ -4,7 +4,8 @@ Requires: the contact that breaks the current of the circuit is rated for direct
 Because: direct current draws an arc that alternating current would end by itself; a motor draws it longer. A welded contact cannot be switched off.
 Method: for a switch the continuous current times the published factor for system voltage and kind of load; for a contactor the rating for that kind
     of load.
-Leaves out: how often the contact switches, and low-energy contacts of control lines.
+Leaves out: how often the contact switches; low-energy contacts of control lines; the kind of load, the voltage and the altitude for which a contactor's
+    rating is told, and what it can make, which its data sheet shows.
 """
 
 from liftout.criteria import criterion

@@ -21,6 +21,6 @@ def voltage_at_load(run: Run, facts: Facts) -> Finding:
     sheet = Worksheet()
     sheet.given("V_bus", facts.electrical.quantity("bus_minimum"), "lowest bus voltage")
     sheet.given("V_min", run.load.demand.lowest_voltage, "lowest voltage of the item")
-    if not at_terminals(sheet, run, facts, "V_bus"):
+    if not at_terminals(sheet, run, facts, "V_bus", "voltage at the terminals of the item"):
         return sheet.refused("no current gives the item its power at this voltage: its voltage collapses", remedies=larger_gauges(run))
     return sheet.at_least("V_load", "V_min", otherwise=larger_gauges(run))

@@ -3,7 +3,7 @@
 Requires: the tube, or its pump, carries at least the water that the item makes out of the wettest air.
 Because: water that comes faster than it leaves fills the tray and runs over what lies below.
 Method: water by the state of moist air at cabin pressure, against the pump's flow, or against the flow that the fall of the full tube drives.
-Leaves out: air locks, dirt, and a plug that surface tension holds in a narrow tube: only a pour test shows that water runs.
+Leaves out: air locks, dirt, suction of a fan at the tray, and a plug that surface tension holds in a narrow tube: only a pour test shows that water runs.
 """
 
 from liftout.criteria import criterion

@@ -3,7 +3,8 @@
 Requires: from the coldest start, at work and at its hottest the loop carries at least the flow that the equipment needs.
 Because: too little flow lets the compressor overheat and cut out; cold coolant is many times thicker than warm.
 Method: flow at which pump and loop agree, by the larger factor between laminar and turbulent, where on the way to the hottest it is least.
-Leaves out: fittings and devices in slow flow, which take more than their figures; whether each device is told; air in the loop, kinks, ageing.
+Leaves out: fittings and devices in slow flow, which take more than their figures; whether each device is told; air in the loop, kinks, ageing, and
+    liquid that boils.
 """
 
 from collections.abc import Iterable

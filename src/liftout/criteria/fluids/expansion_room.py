@@ -3,7 +3,8 @@
 Requires: the filled loop leaves at least as much air as its liquid grows from filling to its hottest.
 Because: liquid does not give; a loop that is full and closed bursts its weakest joint when it warms.
 Method: the quantity of the loop times the ratio of both densities, less one, against the air space that was measured.
-Leaves out: growth of hose and tank, and air that leaves with the first warm-up.
+Leaves out: growth of hose and tank; air that leaves with the first warm-up; and parts that self-sealing halves close off full, which have neither air
+    nor cap.
 """
 
 from liftout.criteria import criterion

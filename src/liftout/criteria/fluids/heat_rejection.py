@@ -3,7 +3,8 @@
 Requires: with the fan alone on the ground, and aloft, the exchanger passes on at least the cooling and all electricity that goes in.
 Because: what is not passed on stays in the loop, which warms until the compressor cuts out or a line lets go.
 Method: effectiveness, declared or worked from transfer units, times heat capacity of the air at its lesser flow, times hottest liquid less inlet air.
-Leaves out: dirt and insects in the fins, sun on the bay, moisture in the air, wind from behind while the aircraft stands.
+Leaves out: dirt and insects in the fins, sun on the bay, moisture in the air, wind from behind while the aircraft stands, and the thinner air of a high
+    airfield on a hot day.
 """
 
 from liftout.criteria import criterion

@@ -6,7 +6,7 @@ from liftout.worked.electrical.circuit_drop import circuit_drop
 from liftout.worksheet import Worksheet
 
 
-def at_terminals(sheet: Worksheet, run: Run, facts: Facts, source: str) -> bool:
+def at_terminals(sheet: Worksheet, run: Run, facts: Facts, source: str, meaning: str) -> bool:
     """Work V_load: the drop taken off, or for an item that keeps its power the voltage at which it still has it.
 
     Args:
@@ -14,6 +14,7 @@ def at_terminals(sheet: Worksheet, run: Run, facts: Facts, source: str) -> bool:
         run: the circuit.
         facts: all facts.
         source: symbol of the voltage at its source.
+        meaning: what the result is.
 
     Returns:
         Whether there is such a voltage; at none does an item have its power where the circuit resists too much.
@@ -23,7 +24,7 @@ def at_terminals(sheet: Worksheet, run: Run, facts: Facts, source: str) -> bool:
     sheet.needs(keeps)
     if isinstance(keeps, Fact) and keeps.value == "current":
         sheet.given("V_drop", drop.value("V_drop"), "drop, out and back")
-        sheet.work("V_load", f"{source} - V_drop", "voltage at the terminals of the item", "V")
+        sheet.work("V_load", f"{source} - V_drop", meaning, "V")
         return True
     sheet.given("R_loop", drop.value("R_loop"), "resistance of the circuit, out and back")
     sheet.given("V_m", demand.quantity("measured_at"), "voltage at which the current was measured")
@@ -32,5 +33,5 @@ def at_terminals(sheet: Worksheet, run: Run, facts: Facts, source: str) -> bool:
     sheet.work("D", f"{source}**2 - 4 * R_loop * P", "below nothing no current gives the item its power", "V^2")
     if sheet.sign("D") < 0:
         return False
-    sheet.work("V_load", f"({source} + sqrt(D)) / 2", "voltage at the terminals of the item, at which it has its power", "V")
+    sheet.work("V_load", f"({source} + sqrt(D)) / 2", meaning, "V")
     return True
