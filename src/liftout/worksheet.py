@@ -470,6 +470,7 @@ class Worksheet:
         Raises:
             NotAssessed: when a value put in before is missing.
         """
+        self._stop_if_missing()
         off, unbounded = self._off(symbol, limit, "at most")
         beyond = self._one(symbol) + sum(off.values()) - self._one(limit)
         return unbounded or (beyond > 0 and beyond > AT_LIMIT * self._largest(symbol))

@@ -10,6 +10,7 @@ from hypothesis import assume, given, settings
 from liftout.physics.restraint import (
     Item,
     NotRestrained,
+    Shared,
     Sharing,
     Strap,
     Support,
@@ -258,6 +259,22 @@ def test_two_straps_along_one_line_reach_their_ratings_together_or_by_their_stif
     assert held.stretching.tensions_n == pytest.approx((75.0, 25.0))
     for left in held_without_each(item, forward, [1e-5, 3e-5], 1e-8, held):
         assert (left.plastic, left.elastic) == (pytest.approx(100.0), pytest.approx(100.0))
+
+
+def test_straps_at_one_anchor_pull_no_more_in_sum_than_it_bears() -> None:
+    """By hand: 100 N on two straps of 10 kN each, alike: 200 g; an anchor of 15 kN that both lead to is at its rating at 150 g."""
+    straps = tuple(Strap(name, (0.0, 0.0, 0.0), (1.0, 0.0, 0.0), 1e4) for name in ("one", "other"))
+    item = Item(100.0, (0.0, 0.0, 0.0), straps, (), (Shared("anchor", ("one", "other"), 1.5e4),))
+    forward = (-1.0, 0.0, 0.0)
+    held = held_to(item, forward, [1e-5, 1e-5], 1e-8)
+    assert held.stretching is not None
+    assert (held.factor, held.stretching.governing(item)) == (pytest.approx(150.0), ("anchor",))
+    # With one of them missing the other has the anchor for itself.
+    assert item.without("one").shared == ()
+    assert [left.factor for left in held_without_each(item, forward, [1e-5, 1e-5], 1e-8, held)] == [pytest.approx(100.0)] * 2
+    # Both ends of one strap lead there: it pulls twice.
+    twice = item._replace(straps=straps[:1], shared=(Shared("anchor", ("one", "one"), 1.5e4),))
+    assert held_to(twice, forward, [1e-5], 1e-8).factor == pytest.approx(75.0)
 
 
 def test_a_strap_that_is_slack_is_not_missed() -> None:

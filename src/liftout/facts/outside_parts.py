@@ -27,6 +27,7 @@ class OutsidePart(NamedTuple):
     to_rear_edge: Amount
     tension_rating: Amount
     head_diameter: Amount
+    fastened_with: Fact[str] | Missing
     size: Fact[str] | Missing
     alloy: Fact[str] | Missing
     shear_rating: Amount
@@ -35,8 +36,8 @@ class OutsidePart(NamedTuple):
 
     @property
     def riveted(self) -> bool:
-        """Whether rivets hold it."""
-        return isinstance(self.alloy, Fact)
+        """Whether rivets hold it: the job says so, or tells their alloy."""
+        return isinstance(self.alloy, Fact) or (isinstance(self.fastened_with, Fact) and self.fastened_with.value == "rivets")
 
 
 def outside_parts(whole: Place, faults: list[Fault]) -> tuple[OutsidePart, ...]:
@@ -66,6 +67,7 @@ def outside_parts(whole: Place, faults: list[Fault]) -> tuple[OutsidePart, ...]:
                 to_rear_edge=part.quantity("to_rear_edge"),
                 tension_rating=part.quantity("tension_rating"),
                 head_diameter=part.quantity("head_diameter"),
+                fastened_with=part.word("fastened_with"),
                 size=part.word("size"),
                 alloy=part.word("alloy"),
                 shear_rating=part.quantity("shear_rating"),

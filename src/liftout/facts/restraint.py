@@ -48,6 +48,8 @@ class Strap(NamedTuple):
     stretch: Amount = UNSAID
     """Over its length, under the rating of the strap itself."""
     own_rating: Amount = UNSAID
+    anchor_rating: Amount | None = None
+    """Of its named anchor by itself."""
     beyond: tuple[Spot, ...] = ()
     """Of a strap that runs over the item: further points where it bends on it, and its far end."""
 
@@ -241,6 +243,7 @@ def _led(strap: Strap, at: Fact[str], anchor: Place, datums: Datums) -> Strap:
     rating, rating_is, besides = _weaker((strap.rating, strap.rating_is), (anchor.quantity("rating"), anchor.word("rating_is")))
     return strap._replace(
         besides=besides,
+        anchor_rating=anchor.quantity("rating"),
         anchored=Spot(datums.arm(anchor), anchor.quantity("lateral"), anchor.quantity("height")),
         rating=rating,
         rating_is=rating_is,

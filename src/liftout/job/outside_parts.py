@@ -36,6 +36,9 @@ class OutsidePart(Grounded):
     width: Bore | None = asked("measure the width of the outside part", "its width")
     stands_out: Bore | None = asked("measure how far the outside part stands out from the skin", "how far it stands out from the skin")
     fasteners: CountFromOne | None = chosen("choose how many fasteners hold the outside part", "fasteners that hold it, all alike")
+    fastened_with: Literal["rivets", "bolts", "screws with plate nuts"] | None = chosen(
+        "say whether rivets, bolts or screws hold the outside part", "what holds it: rivets are not to be pulled"
+    )
     size: Word | None = chosen("say the diameter of the rivets of the outside part", "rivets by their diameter, for example 1/8 in")
     alloy: Word | None = chosen("say the alloy of the rivets of the outside part", "alloy of the rivets, for example 2117-T (AD)")
     shear_rating: Force | None = asked(

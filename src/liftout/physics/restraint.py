@@ -36,6 +36,9 @@ RIGID: Final = 2.0**-10
 LOAD_N: Final = 100.0
 """The load that a factor of one stands for where a weight need not be known: near what such items weigh, so that searches work on numbers near one."""
 
+NEAR_M: Final = 0.025
+"""Anchors no farther apart are one: two straps on one fitting are rarely measured to the very same point. A choice of ours."""
+
 NOT_HELD: Final = 1e-6
 """A load factor below this is zero: the tolerance of the linear program."""
 
@@ -130,23 +133,43 @@ def leaning(name: str, point_m: Vector, friction: float) -> tuple[Support, ...]:
     )
 
 
+class Shared(NamedTuple):
+    """An anchor at which several straps pull, or both ends of one.
+
+    Attributes:
+        name: name.
+        straps: names of the straps, once for each end that leads there.
+        rating_n: the most that their pulls may be in sum, whatever their directions, divided by the special factor.
+    """
+
+    name: str
+    straps: tuple[str, ...]
+    rating_n: float
+
+
 class Item(NamedTuple):
-    """A rigid item and what holds it."""
+    """A rigid item and what holds it.
+
+    No linear program knows of shared anchors: they bound the elastic share only, which is never more than the plastic limit.
+    """
 
     weight_n: float
     centre_m: Vector
     straps: tuple[Strap, ...]
     supports: tuple[Support, ...]
+    shared: tuple[Shared, ...] = ()
 
     def without(self, name: str) -> Item:
         """The same item with one strap missing."""
-        return Item(self.weight_n, self.centre_m, tuple(strap for strap in self.straps if strap.name != name), self.supports)
+        left = tuple(one._replace(straps=tuple(strap for strap in one.straps if strap != name)) for one in self.shared)
+        straps = tuple(strap for strap in self.straps if strap.name != name)
+        return self._replace(straps=straps, shared=tuple(one for one in left if len(one.straps) > 1))
 
-    @property
-    def of_one_length(self) -> bool:
-        """Whether all straps are equally long."""
-        lengths = [strap.length_m for strap in self.straps]
-        return not lengths or max(lengths) <= min(lengths) * (1 + PROVED)
+    def used(self, tensions_n: Sequence[float]) -> dict[str, float]:
+        """Share of its rating that each strap and each shared anchor bears."""
+        pulls = {strap.name: tension for strap, tension in zip(self.straps, tensions_n, strict=True)}
+        straps = {strap.name: pulls[strap.name] / strap.rating_n for strap in self.straps}
+        return straps | {one.name: math.fsum(pulls[strap] for strap in one.straps) / one.rating_n for one in self.shared}
 
     @property
     def size_m(self) -> float:
@@ -172,7 +195,7 @@ class Sharing(NamedTuple):
         factor: load factor; zero is not restrained, inf is held by the supports alone whatever the factor.
         tensions_n: tension of each strap, in the order of the item.
         pushes_n: push of each support, in the order of the item.
-        utilisation: largest tension over rating.
+        utilisation: largest tension over rating, or largest sum of tensions over the rating of a shared anchor.
         residual_n: largest unbalanced force along an axis.
         residual_nm: largest unbalanced moment about an axis through the centre of gravity.
     """
@@ -185,9 +208,9 @@ class Sharing(NamedTuple):
     residual_nm: float
 
     def governing(self, item: Item) -> tuple[str, ...]:
-        """Names of the straps that reach their rating first."""
-        used = [tension / strap.rating_n for tension, strap in zip(self.tensions_n, item.straps, strict=True)]
-        return tuple(strap.name for strap, share in zip(item.straps, used, strict=True) if share >= max(used) * (1 - TOGETHER))
+        """Names of the straps and shared anchors that reach their rating first."""
+        used = item.used(self.tensions_n)
+        return tuple(name for name, share in used.items() if share >= max(used.values()) * (1 - TOGETHER))
 
     @property
     def restrained(self) -> bool:
@@ -491,11 +514,12 @@ class _Program:
         """The state of equilibrium with its residuals, in newtons and metres."""
         weight_n, straps = self.item.weight_n, len(self.item.straps)
         residuals = [math.fsum([factor * load, *map(mul, forces, row)]) for load, row in zip(self.load, self.rows, strict=True)]
+        tensions_n = tuple(force * weight_n for force in forces[:straps])
         return Sharing(
             factor=factor,
-            tensions_n=tuple(force * weight_n for force in forces[:straps]),
+            tensions_n=tensions_n,
             pushes_n=tuple(force * weight_n for force in forces[straps:]),
-            utilisation=max((force / rating for force, rating in zip(forces, self.ratings, strict=False)), default=0.0),
+            utilisation=max(self.item.used(tensions_n).values(), default=0.0),
             residual_n=max(abs(part) for part in residuals[:3]) * weight_n,
             residual_nm=max(abs(part) for part in residuals[3:]) * weight_n * self.size_m,
         )

@@ -37,7 +37,7 @@ def fastener_combined_load(load: BracketInDirection, facts: Facts) -> Finding:
     sheet.given("T", fastener_tension_load(load, facts).value("T"), "tension of the worst fastener")
     sheet.given("k", bracket_load(load, facts).value("k"), "special factor")
     sheet.work("V_k", "k * V", "shear with the special factor", "lbf")
-    if sheet.exact("T") <= 0 or sheet.exact("V") <= 0:
+    if sheet.sign("T") <= 0 or sheet.sign("V") <= 0:
         return sheet.met("shear and tension do not come together")
     if bracket.fastener.value == "rivet" and not isinstance(bracket.tension_rating, Fact):
         return sheet.refused("rivets are sheared and pulled at once")

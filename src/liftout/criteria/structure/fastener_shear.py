@@ -34,7 +34,7 @@ def fastener_shear(load: BracketInDirection, facts: Facts) -> Finding:
     sheet.work("V_k", "k * V", "shear with the special factor", "lbf")
     if len(bracket.fasteners) == 1:
         sheet.given("e", shear.value("e"), "eccentricity of the load")
-        if sheet.exact("e"):
+        if sheet.sign("e"):
             return sheet.refused("a single fastener does not keep the bracket from turning under a load beside it")
     sheet.work("V_all", "min(S, B)", "allowable, the smaller", "lbf")
     larger = [Change((*bracket.place.path, "size"), size, f"use fasteners {size}") for size in bracket.stocked]

@@ -3,7 +3,8 @@
 Requires: from each item a path leads to the structure in each direction, through links that are named and rated; a seat or its rail only with evidence.
 Because: a load goes where it finds the stiffest way, and what nobody named on that way nobody has checked.
 Method: straps that lead away from the pull, stops, floor and brackets, each followed to its anchor; brackets must carry the whole filled weight.
-Leaves out: whether each link is strong enough, and how the structure beyond the anchor passes the load on.
+Leaves out: whether each link is strong enough; what an item that leans on a tray or a stop adds to the load of that; and how the
+    structure beyond the anchor passes the load on.
 """
 
 from collections.abc import Iterable

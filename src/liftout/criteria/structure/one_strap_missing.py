@@ -3,6 +3,8 @@
 Requires: with any one strap missing the item is held to the lower load factors that the job declares for that; where it declares none, a person decides.
 Because: a strap is forgotten, chafes through or works loose, and nobody sees it in flight.
 Method: each strap left out in turn, in each direction; the smaller of the plastic limit and the elastic share, of the worst strap against the demand.
+  Straps at one anchor may pull no more in sum than it is rated for. Friction counts only where the job tells it and the item is not held without it,
+  and then a person decides.
 Leaves out: two straps missing, a stop or a floor missing, and the jerk with which the load passes to those that are left.
 """
 
@@ -20,7 +22,7 @@ from liftout.tables import table
 from liftout.worked.fluids.filled_mass import filled_mass
 from liftout.worked.structure.load_factor import load_factor
 from liftout.worked.structure.rig import TOWARDS, as_found, compliances, governed, needed, prove, rig, stretch_facts
-from liftout.worksheet import Lacking, Result, Worksheet
+from liftout.worksheet import AT_LIMIT, Lacking, Result, Worksheet
 
 special_factors, sets, methods = table("special_factors"), table("load_factor_sets"), table("methods")
 
@@ -50,17 +52,28 @@ def one_strap_missing(held: Restraint, facts: Facts) -> Finding:
     sheet.needs(held.item.arm, held.item.lateral, held.item.height, *needed(held))
     sheet.needs(*(value for spot in spots(held) for value in spot))
     sheet.work("k", "max(k_f, k_r)", "special factor, the highest and not a product")
-    item = rig(held, sheet.si("k"))
+    bare = held._replace(friction=None)
+    item = rig(bare, sheet.si("k"))
     soft, stiff = compliances(sheet, held, item)
     sheet.rests_on(*stretch_facts(held, [strap.name for strap in held.straps]))
-    if held.friction is not None:
-        sheet.rests_on(held.friction)
-    worst = [found for pull in facts.strapped_in_directions if pull.restraint is held and (found := _worst(held, item, pull, soft, stiff))]
+    pulls = [pull for pull in facts.strapped_in_directions if pull.restraint is held]
+    worst = [found for pull in pulls if (found := _worst(held, item, pull, soft, stiff))]
     if not worst:
         return sheet.met("floor and stops hold it in every direction, whatever the straps do")
     for one in worst:
         demand, whose = _demand(held, one.direction, facts)
         sheet.given(f"d_{one.direction}", demand, f"{whose} {one.direction}")
+    weight = sheet.si("m") * sheet.si("g")
+    short = [one for one in worst if one.left.factor * LOAD_N < sheet.si(f"d_{one.direction}") * weight * (1 - float(AT_LIMIT))]
+    rubs = held.friction if held.friction is not None and held.friction.value.si and short else None
+    without = "; ".join(one.told(one.left.factor * LOAD_N / weight) for one in short)
+    if rubs is not None:
+        sheet.rests_on(rubs)
+        item = rig(held, sheet.si("k"))
+        # What the floor holds without friction it holds with it: no direction comes in.
+        worst = [found for pull in pulls if (found := _worst(held, item, pull, soft, stiff))]
+        if not worst:
+            return sheet.refer(_by_friction(held, rubs, without))
     first = min(worst, key=lambda one: one.left.factor / demanded if (demanded := sheet.si(f"d_{one.direction}")) else math.inf)
     for one in worst:
         _hold(sheet, one, proved=one is first and bool(one.left.factor))
@@ -70,7 +83,9 @@ def one_strap_missing(held: Restraint, facts: Facts) -> Finding:
         return sheet.refused(f"not restrained with one strap missing: {', '.join(gone)}")
     _print(sheet, held, item, first)
     case = {"direction": first.direction, "strap missing": first.strap} | ({} if first.left.factor else {"without it": "not restrained"})
-    return sheet.strength(f"n_{first.direction}", f"d_{first.direction}", case=case, allow=None if held.lower else _undeclared(held, told.values()))
+    allow = None if held.lower else _undeclared(held, told.values())
+    asked = None if rubs is None else _by_friction(held, rubs, without)
+    return sheet.strength(f"n_{first.direction}", f"d_{first.direction}", case=case, allow=allow, referral=asked)
 
 
 def _worst(held: Restraint, item: Item, pull: ItemInDirection, soft: list[float], stiff: float) -> Worst | None:
@@ -106,6 +121,15 @@ def _print(sheet: Worksheet, held: Restraint, item: Item, worst: Worst) -> None:
         left = item.without(worst.strap)
         prove(sheet, left, TOWARDS[worst.direction], share, worst.left.factor, f"P_{worst.direction}", meaning)
         governed(sheet, held, left, share)
+
+
+def _by_friction(held: Restraint, friction: Fact[Quantity], without: str) -> Referral:
+    return Referral(
+        f"May the {held.item.name} be held with one strap missing by friction, which its own straps make as they are pulled?",
+        f"without friction: {without}; friction of the contacts: {friction.value} ({friction.origin}, {friction.evidence})",
+        "a licensed person with the structure's data",
+        "straps or stops that hold it without friction, or a decision naming what presses it on the floor and how that was measured",
+    )
 
 
 def _undeclared(held: Restraint, told: Iterable[str]) -> Referral:

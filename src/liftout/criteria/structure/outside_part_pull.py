@@ -24,6 +24,9 @@ methods, special_factors, sheets = table("methods"), table("special_factors"), t
 @criterion(each="outside_parts", tables=(methods, special_factors, sheets))
 def outside_part_pull(part: OutsidePart, facts: Facts) -> Finding:
     sheet, rule = Worksheet(), methods.row("combined shear and tension, threads")
+    if not part.riveted:
+        # Where no alloy is told they may be rivets all the same, which must not be pulled.
+        sheet.needs(part.fastened_with)
     sheet.given("D_u", air_load(part, facts).value("D_u"), "ultimate air load")
     sheet.given("T_u", pull_of(part, facts).value("T_u"), "ultimate pull on a fastener of the foremost row")
     sheet.given("k_f", special_factors.row("fitting").factor, "fitting factor")

@@ -28,7 +28,7 @@ def pull_through(load: BracketInDirection, facts: Facts) -> Finding:
     sheet.given("T", fastener_tension_load(load, facts).value("T"), "tension of the worst fastener")
     sheet.given("k", bracket_load(load, facts).value("k"), "special factor")
     sheet.work("T_k", "k * T", "tension with the special factor", "lbf")
-    if sheet.exact("T") <= 0:
+    if sheet.sign("T") <= 0:
         return sheet.met("no fastener is pulled")
     if bracket.fastener.value == "rivet":
         return sheet.met("rivets are not to be pulled at all, which the tension of the fasteners asks")

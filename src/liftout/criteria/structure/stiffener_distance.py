@@ -32,7 +32,7 @@ def stiffener_distance(near: StiffenerNear, facts: Facts) -> Finding:
     sheet.given("b_f", one.flange, "width of its flange on the sheet")
     sheet.given("D", cut.along(one.coordinate), f"opening along the {one.coordinate}")
     sheet.work("g_o", "abs(x_s - x_m) - b_f / 2 - D / 2", "gap from the edge of the opening to the flange", "in")
-    if sheet.exact("g_o") < 0:
+    if sheet.sign("g_o") < 0:
         if cut.sheet.cuts.value == "sheet only":
             return sheet.refused(f"the {cut.name} cuts into the {one.kind} {one.name}, and the job says that it cuts sheet only")
         return sheet.refer(_cut(cut, one), case={"cuts": one.kind})

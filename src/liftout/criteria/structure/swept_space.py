@@ -66,14 +66,17 @@ def swept_space(pull: ItemInDirection, facts: Facts) -> Finding:
     sheet.given("n", load_factor(pull, facts).value("n"), f"ultimate load factor {pull.direction}")
     sheet.needs(pull.item.arm, pull.item.lateral, pull.item.height, *(value for spot in spots(held) for value in spot))
     # Ratings scale the limit and not the share: the movement rests on those of the straps that move the corner, put in below.
+    # One that is known within a tolerance may move it too: how the load is shared goes with all.
+    stretches = [strap.stretch for strap in held.straps]
     sheet.needs(*(value for value in needed(held) if isinstance(value, Missing)))
+    sheet.needs(*(value for value in (*needed(held), *stretches) if isinstance(value, Fact) and value.loose))
     item, direction = rig(held, 1), TOWARDS[pull.direction]
     limit = held_factor(item, direction)
     if not limit:
         return sheet.refused("not restrained: nothing bounds how far it moves")
     told = pull.item.front.value.unit.symbol if isinstance(pull.item.front, Fact) else "m"
     face, moved = LEADING[pull.direction], ""
-    if not math.isinf(limit) and sheet.exact("n"):  # no load, no movement
+    if not math.isinf(limit) and sheet.sign("n"):  # no load, no movement
         if not _move(sheet, held, item, direction, told):
             return sheet.refer(_unbounded(pull))
         moved = " - d" if pull.direction in SHRINKING else " + d"

@@ -36,7 +36,7 @@ def tear_out(load: BracketInDirection, facts: Facts) -> Finding:
         sheet.given(f"f_{number}", side.shear_strength if row is None else row.shear, f"sheet of the {name}, ultimate shear strength")
     sheet.work("V_k", "k * V", "shear with the special factor", "lbf")
     sheet.work("e_r", "e - d / 2", "from the rim of the hole to the edge", "in")
-    if sheet.exact("e_r") <= 0:
+    if sheet.sign("e_r") <= 0:
         return sheet.refused("the hole cuts the edge of the sheet")
     rule = methods.row("tear-out at an edge")
     sheet.work("V_all", "2 * e_r * min(f_1 * t_1, f_2 * t_2)", "what the weaker sheet bears between hole and edge", "lbf", by=rule)

@@ -12,15 +12,18 @@ rivets, holes, methods = table("rivets"), table("rivet_holes"), table("methods")
 
 @worked
 def outside_part_strength(part: OutsidePart, facts: Facts) -> Worksheet:
-    """A declared strength in shear comes before that of a rivet by the table; the weaker of fastener and sheet counts."""
+    """Of a rivet the smaller of the table's and the declared strength in shear, of others the declared; the weaker of fastener and sheet counts."""
     sheet = Worksheet()
-    if isinstance(part.shear_rating, Fact):
-        sheet.given("S", part.shear_rating, "strength of one fastener in shear as declared")
-    else:
+    declared = isinstance(part.shear_rating, Fact)
+    if declared:
+        sheet.given("S_r", part.shear_rating, "strength of one fastener in shear as declared")
+    if part.riveted or not declared:
         sheet.needs(part.size, part.alloy)
         sheet.given("s", sheet.row(rivets, part.alloy).shear, "shear strength of the rivet, on the area of its hole")
         sheet.given("d_h", sheet.row(holes, part.size).hole, "diameter of the hole")
-        sheet.work("S", "s * pi * (d_h / 2)**2", "strength of one rivet in single shear", "lbf")
+        sheet.work("S_p", "s * pi * (d_h / 2)**2", "strength of one rivet in single shear", "lbf")
+    both = sheet.has("S_p") and sheet.has("S_r")
+    sheet.work("S", "min(S_p, S_r)" if both else "S_r" if declared else "S_p", "strength of one fastener in shear", "lbf")
     _bearing(sheet, part)
     sheet.work("P_all", "min(S, B)", "what one fastener bears across, the smaller", "lbf")
     return sheet

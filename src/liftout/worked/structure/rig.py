@@ -12,10 +12,10 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from liftout.facts import Fact, Missing
-from liftout.facts.fact import si_of
+from liftout.facts.fact import Amount, si_of
 from liftout.facts.restraint import Restraint, Spot
 from liftout.facts.restraint import Strap as StrapFact
-from liftout.physics.restraint import LOAD_N, RIGID, Item, Sharing, Strap, Support, Vector, leaning
+from liftout.physics.restraint import LOAD_N, NEAR_M, RIGID, Item, Shared, Sharing, Strap, Support, Vector, leaning
 from liftout.quantities import KEPT, Quantity, from_si, half_up, unit
 from liftout.worksheet import Result, Worksheet
 
@@ -43,7 +43,49 @@ def rig(held: Restraint, special: float, *, floor_only: bool = False) -> Item:
         return Item(LOAD_N, centre, (), floor)
     straps = tuple(_strap(strap, special) for strap in held.straps)
     low = min((support.point_m[2] for support in floor), default=centre[2])
-    return Item(LOAD_N, centre, (*straps, *_stops(held, (centre[0], centre[1], low), special)), floor)
+    shared = tuple(Shared(one.name, one.straps, si_of(one.rating) / special) for one in shared_anchors(held))
+    return Item(LOAD_N, centre, (*straps, *_stops(held, (centre[0], centre[1], low), special)), floor, shared)
+
+
+class SharedAnchor(NamedTuple):
+    """An anchor at which several straps of an item pull, or both ends of one."""
+
+    name: str
+    straps: tuple[str, ...]
+    rating: Amount
+
+
+def shared_anchors(held: Restraint) -> list[SharedAnchor]:
+    """Anchors at which more than one end of the straps pulls; all points of the straps must have been told.
+
+    A named anchor has a rating of its own. Without one it bears the largest rating of its straps: each is that of the weakest part, so the anchor is no weaker.
+    """
+    groups: list[list[tuple[StrapFact, Spot]]] = []
+    for strap in held.straps:
+        for _, end in strap.legs:
+            group = next((group for group in groups if one_anchor(group[0][1], end)), None)
+            if group is None:
+                groups.append([(strap, end)])
+            else:
+                group.append((strap, end))
+    return [_shared(group) for group in groups if len(group) > 1]
+
+
+def one_anchor(end: Spot, other: Spot) -> bool:
+    """Whether two ends of straps lead to one anchor; ends that were not told do not."""
+    if any(isinstance(value, Missing) for value in (*end, *other)):
+        return False
+    return math.dist(point(end), point(other)) <= NEAR_M
+
+
+def _shared(group: Sequence[tuple[StrapFact, Spot]]) -> SharedAnchor:
+    straps = tuple(strap.name for strap, _ in group)
+    named = [strap for strap, end in group if strap.anchor_rating is not None and end is strap.anchored]
+    called = f'anchor "{named[0].at.value}"' if named and named[0].at is not None else "anchor"
+    name = f"{called} of {' and '.join(dict.fromkeys(straps))}"
+    if named:
+        return SharedAnchor(name, straps, min((strap.anchor_rating for strap in named if strap.anchor_rating is not None), key=si_of))
+    return SharedAnchor(name, straps, max((strap.own_rating for strap, _ in group), key=si_of))
 
 
 def needed(held: Restraint) -> Iterable[Fact[Quantity] | Fact[str] | Missing]:
@@ -82,11 +124,6 @@ def same_webbing(held: Restraint) -> bool:
     """Whether every strap is told to be of the same webbing."""
     told = {strap.webbing.value if isinstance(strap.webbing, Fact) else None for strap in held.straps}
     return len(held.straps) == 1 or (len(told) <= 1 and None not in told)
-
-
-def alike(held: Restraint, item: Item) -> bool:
-    """Whether all that holds the item, but for the floor, is equal in webbing and length: then it shares as the plastic limit says."""
-    return not held.blocked and same_webbing(held) and item.of_one_length
 
 
 def stretch_facts(held: Restraint, acting: Iterable[str]) -> tuple[Fact[Quantity] | Fact[str], ...]:
@@ -185,6 +222,15 @@ def balance(sheet: Worksheet, direction: Vector, load: str, *, parts: str = "") 
 def governed(sheet: Worksheet, held: Restraint, item: Item, share: Sharing) -> None:
     """Print what bounds a loading: the rating that is reached first, over the special factor k."""
     name = share.governing(item)[0]
+    shared = next((one for one in shared_anchors(held) if one.name == name), None)
+    if shared is not None:
+        pulls = dict(zip((strap.name for strap in item.straps), share.tensions_n, strict=True))
+        led = [strap for strap in shared.straps if strap in pulls]
+        sheet.column("F_a", [(strap, as_found(pulls[strap] / share.utilisation, "lbf", places=1)) for strap in led], f"pulls on the {name}")
+        sheet.work("F_s", "sum(F_a)", "sum of these pulls, whatever their directions", "lbf", places=1)
+        sheet.given("R", shared.rating, f"rating of the {name}, which is reached first")
+        sheet.work("F_max", "R / k", f"most that the {name} may take, with the special factor", "lbf", places=1)
+        return
     rating = next((strap.rating for strap in held.straps if strap.name == name), held.block_rating)
     sheet.given("R", rating, f"rating of {name}, which is reached first")
     sheet.work("F_max", "R / k", f"most that {name} may take, with the special factor", "lbf", places=1)

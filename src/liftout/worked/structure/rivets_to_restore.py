@@ -12,11 +12,13 @@ COLUMN = {"3/32 in": "rivet_3_32", "1/8 in": "rivet_1_8", "5/32 in": "rivet_5_32
 """Column of the table by size of the rivet."""
 
 SHARE = {
-    "single-lap sheet joint": "single-lap splice",
-    "intermediate frame": "intermediate frame",
-    "stringer of upper wing or fuselage": "stringer of upper wing or fuselage",
+    ("single-lap sheet joint", "sheet only"): "single-lap splice",
+    ("intermediate frame", "frame"): "intermediate frame",
+    ("stringer of upper wing or fuselage", "stringer"): "stringer of upper wing or fuselage",
 }
-"""Row of the share that the method allows, by what is restored; a sheet round an opening gets the whole number."""
+"""Row of the share that the method allows, by what is restored and what is cut: a share for a member that is not cut would leave the sheet too few.
+A sheet round an opening gets the whole number."""
+WHOLE = "sheet round an opening"
 
 
 @worked
@@ -26,9 +28,15 @@ def rivets_to_restore(sides: DoublerSides, facts: Facts) -> Worksheet:
     sheet.needs(doubler.sheet.material, doubler.sheet.thickness, doubler.rivets.size, doubler.restores)
     assert isinstance(doubler.restores, Fact)
     sheet.given("q", _cell(doubler), f"rivets for each inch, {_named(doubler.sheet.material)} as thick or the next thicker row")
-    share = SHARE.get(doubler.restores.value)
-    if share is None:
+    if doubler.restores.value == WHOLE:
         sheet.work("N_min", "ceil(q * W)", "rivets on each side, the whole number of the table", places=0)
+        return sheet
+    sheet.needs(doubler.sheet.cuts)
+    assert isinstance(doubler.sheet.cuts, Fact)
+    share = SHARE.get((doubler.restores.value, doubler.sheet.cuts.value))
+    if share is None:
+        why = f"the whole number, for what is cut is {doubler.sheet.cuts.value} and no {doubler.restores.value}"
+        sheet.work("N_min", "ceil(q * W)", f"rivets on each side: {why}", places=0)
         return sheet
     sheet.given("f", methods.row(share).share, f"share for {doubler.restores.value}")
     sheet.work("N_raw", "f * q * W", "rivets on each side, before rounding")

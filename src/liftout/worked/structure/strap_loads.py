@@ -25,7 +25,10 @@ def strap_loads(pull: ItemInDirection, facts: Facts) -> Worksheet:
     sheet.work("P", "n * m * g", f"ultimate inertia load {pull.direction}", "lbf", places=0)
     sheet.needs(pull.item.arm, pull.item.lateral, pull.item.height, *(value for spot in spots(held) for value in spot))
     sheet.needs(*(value for value in needed(held) if isinstance(value, Missing)))
-    item = rig(held, 1)
+    # Friction takes from the pulls what they make themselves: it counts only where nothing balances without it.
+    item = rig(held._replace(friction=None), 1)
+    if held.friction is not None and not held_factor(item, direction):
+        item = rig(held, 1)
     if not 0 < held_factor(item, direction) < math.inf:
         return sheet
     try:
