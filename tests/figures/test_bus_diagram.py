@@ -66,6 +66,8 @@ def systems(draw: st.DrawFn) -> System:
             if number and draw(st.booleans())
             else draw(st.lists(st.sampled_from([*sources, "battery"]), unique=True))
         )
+        if {*fed} & {*sources} and sources[0] not in fed:  # which feeds all that hangs there
+            fed.append(sources[0])
         tree[bus] = ({"fed from": fed} if fed else {}) | ({"fed through": {"device": "breaker", "rating": "50 A"}} if draw(st.booleans()) else {})
     loads = {
         f"{draw(words)} {number}": {"current": "3 A", "phases": ["cruise"], "source": sources[0]}

@@ -117,7 +117,7 @@ PLANTED = (
         6,
         (Shows("electrical.protection_rating", "W2", ("25 A", "at most 20 A")),),
         {"wiring / runs / W2 / protection / rating / value": "7.5 A"},
-        "fit a rating of 7.5 A",
+        "use gauge 12",
     ),
     Fault(
         7,
@@ -269,6 +269,8 @@ WAITING = {
     # The half hour that a battery must last is written from memory.
     "electrical.battery_endurance | battery, everything out",
     "electrical.battery_endurance | battery, everything in",
+    # The cabin unit hangs on two circuits, and nobody says which of them its motor is on.
+    "electrical.locked_rotor_current | W3",
     # a limit of refrigerant that is remembered
     "fluids.refrigerant_charge | cabin unit",
     # Edge and spacing of screws rest on common practice; one of the four shows fault 10 instead.
@@ -314,10 +316,10 @@ def test_the_verdicts_are_counted() -> None:
     """How many conform is the tool's own count: a regression, which says when a criterion falls silent; what is open is told by hand."""
     counts = assessed().counts
     assert counts["does not conform"] == len(SHOWN) == 41
-    assert counts["refer"] == len(WAITING) == 18
+    assert counts["refer"] == len(WAITING) == 19
     assert counts["not assessed"] == 0
     assert counts["not applicable"] == 41
-    assert counts["conforms"] == 510
+    assert counts["conforms"] == 511
 
 
 @pytest.mark.parametrize("shown", SHOWN, ids=lambda shown: shown.key)

@@ -30,8 +30,8 @@ def at_terminals(sheet: Worksheet, run: Run, facts: Facts, source: str, meaning:
     sheet.given("V_m", demand.quantity("measured_at"), "voltage at which the current was measured")
     sheet.given("I", run.current, "current at that voltage")
     sheet.work("P", "V_m * I", "power of the item, which it keeps", "W")
-    sheet.work("D", f"{source}**2 - 4 * R_loop * P", "below nothing no current gives the item its power", "V^2")
+    sheet.work("D", f"({source} / 2)**2 - R_loop * P", "below nothing no current gives the item its power", "V^2")
     if sheet.sign("D") < 0:
         return False
-    sheet.work("V_load", f"({source} + sqrt(D)) / 2", meaning, "V")
+    sheet.work("V_load", f"{source} / 2 + sqrt(D)", meaning, "V")
     return True
