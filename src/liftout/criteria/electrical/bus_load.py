@@ -22,5 +22,7 @@ def bus_load(bus: Feed, facts: Facts) -> Finding:
     sheet.needs(bus.fed_from, *bus.unplaced)
     if through.declined is not None:
         return declined(through.declined)
-    phase = load_on_bus(sheet, bus)
+    phase, loads = load_on_bus(sheet, bus)
+    sheet.given("I_n", through.quantity("rating"), "rating of the protection that feeds the bus")
+    sheet.work("I", loads or "0 * I_n", "all loads on the bus and below it", "A")
     return sheet.at_most("I", "I_n", case={"phase": phase})

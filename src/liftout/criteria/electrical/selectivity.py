@@ -39,9 +39,8 @@ def selectivity(run: Run, facts: Facts) -> Finding:
         sheet.needs(
             Missing("read a point of the lower curve of the bus protection that lasts as long as that of the circuit takes to open", need.where)
         )
-    beside, bus = Worksheet(), next(feed for feed in facts.feeds if isinstance(run.bus.name, Fact) and feed.name == run.bus.name.value)
-    beside.needs(*bus.unplaced)
-    phase = load_on_bus(beside, bus, beside=run.load)
-    sheet.given("I_beside", beside.result("I", f"worked: all else on the {bus.name}"), f"all else on the bus, {phase}, where it is most")
-    sheet.work("I_f", "I_o + I_beside", "current through the protection of the bus until that of the circuit opens", "A")
+    bus = next(feed for feed in facts.feeds if isinstance(run.bus.name, Fact) and feed.name == run.bus.name.value)
+    sheet.needs(*bus.unplaced)
+    _, beside = load_on_bus(sheet, bus, beside=run.load)
+    sheet.work("I_f", f"I_o + {beside}" if beside else "I_o", "current through the protection of the bus until that of the circuit opens", "A")
     return sheet.at_most("I_f", "I_c")

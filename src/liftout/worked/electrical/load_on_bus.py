@@ -10,8 +10,8 @@ from liftout.facts.power import Feed
 from liftout.worksheet import Worksheet
 
 
-def load_on_bus(sheet: Worksheet, bus: Feed, *, beside: Item | None = None) -> str:
-    """Put in the loads that run together on a bus, and work I.
+def load_on_bus(sheet: Worksheet, bus: Feed, *, beside: Item | None = None) -> tuple[str, str]:
+    """Put in the loads that run together on a bus.
 
     Args:
         sheet: where they are put in.
@@ -19,7 +19,7 @@ def load_on_bus(sheet: Worksheet, bus: Feed, *, beside: Item | None = None) -> s
         beside: an item that is left out: what counts is all else beside it.
 
     Returns:
-        The phase.
+        The phase, and their sum as a formula; nothing where nothing runs.
     """
     items = list({run.load.name: run.load for run in bus.runs if run.load is not beside}.values())
     amounts = [*(load.current for load in bus.existing), *(amount for item in items for amount in (item.demand.steady, item.demand.peak))]
@@ -30,12 +30,7 @@ def load_on_bus(sheet: Worksheet, bus: Feed, *, beside: Item | None = None) -> s
     if running:
         sheet.column("I_s", [(item.name, item.demand.steady) for item in running], "equipment, steady current")
         sheet.column("I_p", [(item.name, item.demand.peak) for item in running], "equipment, highest lasting current")
-    sheet.given("I_n", bus.place.part("fed_through").quantity("rating"), "rating of the protection that feeds the bus")
-    parts = (["sum(I_old)"] if existing else []) + (["sum(max(I_s, I_p))"] if running else [])
-    sheet.work(
-        "I", " + ".join(parts) or "0 * I_n", "all loads on the bus and below it" if beside is None else f"all of it but the {beside.name}", "A"
-    )
-    return phase
+    return phase, " + ".join((["sum(I_old)"] if existing else []) + (["sum(max(I_s, I_p))"] if running else []))
 
 
 def _by_phase(bus: Feed, items: list[Item]) -> list[tuple[str, list[ExistingLoad], list[Item]]]:
