@@ -171,6 +171,8 @@ class Loose(NamedTuple):
     """What is left, in SI; None where the conclusion compares nothing."""
     off: Mapping[str, Decimal]
     """How much of that each thing that may be off takes by the formulas alone, in SI; nothing where it only gains."""
+    goes: Mapping[str, Decimal]
+    """How far by the formulas each thing that may be off takes it the one way or the other, in SI: what a search adds to that is measured by it."""
     concluded: Callable[[Mapping[str, Decimal], Sequence[str]], Finding]
     """The finding where each thing that may be off takes so much, in SI, with what is told of each end of a tolerance at which it fails."""
 

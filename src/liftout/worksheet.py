@@ -692,7 +692,7 @@ class Worksheet:
 
         finding = concluded({}, ())
         if self._rests_on_tolerances:
-            finding.loose = Loose(self._facts_read(), (), None, {}, concluded)
+            finding.loose = Loose(self._facts_read(), (), None, {}, {}, concluded)
         return finding
 
     def refused(self, reason: str, *, remedies: Sequence[Change] = (), caution: str | None = None) -> Finding:
@@ -767,7 +767,8 @@ class Worksheet:
         off, unbounded = self._off(symbol, limit, relation)
         finding = concluded(off, ("at an end of one of them it has no value",) if unbounded else ())
         if conforms and self._rests_on_tolerances:
-            finding.loose = Loose(self._facts_read(), self._facts_searched(), left, off, concluded)
+            goes = {fact: max(map(abs, ends)) for fact, ends in self._goes({symbol: 1, limit: -1})[0].items()}
+            finding.loose = Loose(self._facts_read(), self._facts_searched(), left, off, goes, concluded)
         return finding
 
     def _off(self, symbol: str, limit: str, relation: Literal["at most", "at least"]) -> tuple[dict[str, Decimal], bool]:

@@ -112,13 +112,13 @@ def leaks(job: Job, path: Path_, off: Decimal) -> list[str] | None:
             after = there.get(key)
             if finding.loose is None or finding.loose.left is None or after is None or not _alike(after, finding):
                 continue
-            mine = [where for where in finding.loose.off if where.endswith(f", {' / '.join(path)}")]
+            mine = [where for where in finding.loose.goes if where.endswith(f", {' / '.join(path)}")]
             if any(fact.path == path for fact in to_move(finding.loose)):
                 continue
-            carried = sum((finding.loose.off[where] for where in mine), Decimal(0))
             read = any(fact.path == path for fact in finding.loose.read)
+            carried = sum((finding.loose.goes[where] * NEAR if read else finding.loose.off.get(where, Decimal(0)) for where in mine), Decimal(0))
             lost = finding.loose.left - _left(after)
-            if lost > carried * (NEAR if read else Decimal("1.001")) + LEAST:
+            if lost > carried * Decimal("1.001") + LEAST:
                 found.append(f"{key}: {plain(lost)} lost at {number + by} {symbol}, {plain(carried)} told, of {plain(finding.loose.left)}")
     return found
 
