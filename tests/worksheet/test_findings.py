@@ -644,3 +644,83 @@ def test_ends_of_what_is_missing_end_the_sheet() -> None:
     sheet.given("b", missing("the current"), "not said")
     with pytest.raises(NotAssessed):
         sheet.ends("a")
+
+
+OF_A_SYMBOL = {
+    "exceeds": lambda sheet: sheet.exceeds("a", "b"),
+    "may_exceed": lambda sheet: sheet.may_exceed("a", "b"),
+    "sign": lambda sheet: sheet.sign("a"),
+    "nearer": lambda sheet: sheet.nearer("a", "b", "c"),
+    "told": lambda sheet: sheet.told("a"),
+    "at_limit": lambda sheet: sheet.at_limit("a", 5.0),
+}
+
+
+@pytest.mark.parametrize("how", sorted(OF_A_SYMBOL))
+def test_whatever_is_asked_of_a_symbol_ends_the_sheet_where_a_value_is_missing(how: str) -> None:
+    sheet = Worksheet()
+    for symbol in "abc":
+        sheet.given(symbol, fact("5 A", "current"), "said")
+    sheet.given("d", missing("the current"), "not said")
+    with pytest.raises(NotAssessed):
+        OF_A_SYMBOL[how](sheet)
+
+
+@pytest.mark.parametrize(("written", "sign"), [("5 A", 1), ("0 A", 0), ("-5 A", -1)])
+def test_a_symbol_has_a_sign_and_a_value_for_words(written: str, sign: int) -> None:
+    sheet = Worksheet()
+    sheet.given("a", fact(written, "current"), "said")
+    assert (sheet.sign("a"), sheet.told("a")) == (sign, 5 * sign)
+
+
+@pytest.mark.parametrize(("at", "lower", "hangs"), [("5 A", True, False), ("6 A", True, True), ("7 A", False, False), ("5.9 A", True, True)])
+def test_between_two_and_ten_six_is_the_middle(at: str, lower: bool, hangs: bool) -> None:
+    sheet, said = Worksheet(), loose(at, "current", "0.2 A")
+    sheet.given("a", said, "said")
+    sheet.given("b", fact("2 A", "current"), "lower")
+    sheet.given("c", fact("10 A", "current"), "upper")
+    assert sheet.nearer("a", "b", "c") is lower
+    found = sheet.at_most("a", fact("1000 A", "current")).loose
+    assert found is not None
+    assert bool(found.searched) is hangs
+
+
+def test_a_comparison_that_a_tolerance_just_reaches_hangs_on_it() -> None:
+    """5 A within 0.1 A, and 5.1 A."""
+    sheet = Worksheet()
+    sheet.given("a", loose("5 A", "current", "0.1 A"), "said")
+    sheet.given("b", fact("5.1 A", "current"), "other")
+    assert not sheet.exceeds("a", "b")
+    found = sheet.at_most("a", fact("1000 A", "current")).loose
+    assert found is not None
+    assert len(found.searched) == 1
+
+
+def test_what_a_thing_may_be_off_by_lessens_as_it_raises() -> None:
+    """A scale that may be off by 2 A: of at least 5 A it takes two."""
+    sheet = Worksheet()
+    sheet.given("a", fact("9 A", "current"), "weighed", off=[("scale", Decimal(2))])
+    assert sheet.at_least("a", fact("5 A", "current")).tolerance == "2.00 A"
+
+
+def test_a_search_that_reads_the_result_of_another_sheet_reads_what_is_behind_it() -> None:
+    before, sheet, said = Worksheet(), Worksheet(), loose("5 A", "current", "0.1 A")
+    before.given("J", said, "said")
+    sheet.given("R", before.result("J", "before"), "from before")
+    assert sheet.si("R") == 5
+    found = sheet.at_most("R", fact("1000 A", "current")).loose
+    assert found is not None
+    assert [one.where for one in found.read] == [said.where]
+
+
+def test_what_grows_at_both_ends_may_exceed_and_what_falls_at_both_may_not() -> None:
+    """2 A within 2 A, and the square of how far it is from 2 A: 0 to 4 A^2."""
+    sheet = Worksheet()
+    sheet.given("a", loose("2 A", "current", "2 A"), "said")
+    sheet.given("b", fact("2 A", "current"), "middle")
+    sheet.work("s", "(a - b)**2", "square", "A^2")
+    sheet.work("t", "4 * b**2 - s", "what is left of 16", "A^2")
+    sheet.work("m", "b**2 * 3 / 4", "three", "A^2")
+    sheet.work("n", "4 * b**2 + m", "nineteen", "A^2")
+    assert sheet.may_exceed("s", "m")
+    assert not sheet.may_exceed("t", "n")
