@@ -492,7 +492,6 @@ class Worksheet:
 
     def at_limit(self, symbol: str, limit_si: float) -> bool:
         """Whether a symbol is so near a limit that it counts as on it."""
-        self._stop_if_missing()
         v, limit = self._as_it_goes(symbol), Decimal(repr(limit_si))
         return abs(v - limit) <= AT_LIMIT * max(abs(v), abs(limit))
 

@@ -579,6 +579,7 @@ def test_a_conclusion_tells_what_formulas_carry_what_was_searched_and_what_is_le
     assert [where.partition(",")[0] for where in held.off] == ["a.yaml:1", "b.yaml:1"]
     assert held.left == Decimal(89)
     assert sorted(held.off.values()) == [Decimal("0.2"), Decimal("0.5")]
+    assert held.goes == held.off
     again = held.concluded({"a": Decimal(50), "b": Decimal(40)}, ())
     assert (again.verdict, again.without_tolerance) == (Verdict.REFER, True)
 
