@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import itertools
 import re
-from collections.abc import Collection, Container, Iterable, Mapping, Sequence
+from collections.abc import Callable, Collection, Container, Iterable, Mapping, Sequence
 from decimal import Decimal, localcontext
 from functools import reduce
 from typing import Any, Final, Literal, NamedTuple, TypeVar
@@ -195,6 +195,11 @@ def _tolerances(source: Source) -> Sequence[tuple[str, Ends]]:
 def _facts_behind(source: Source) -> tuple[Fact[Any], ...]:
     """Facts with a tolerance that a source rests on."""
     return loose((source,) if isinstance(source, Fact) else source.facts if isinstance(source, Result) else ())
+
+
+def _farthest(goes: Mapping[str, Ends]) -> dict[str, Decimal]:
+    """How far something goes at the end that takes it farther, whichever way."""
+    return {fact: max(map(abs, ends)) for fact, ends in goes.items()}
 
 
 def _is_loose(source: Source) -> bool:
@@ -459,7 +464,7 @@ class Worksheet:
             return
         goes, unbounded = self._goes(parts)
         with localcontext(PRECISION):
-            off = sum((max(map(abs, ends)) for ends in goes.values()), NOTHING)
+            off = sum(_farthest(goes).values(), NOTHING)
             held = sum((times * self._one(symbol) for symbol, times in parts.items()), NOTHING)
             if unbounded or (off and abs(held) <= off + near):
                 self._chooses(*parts)
@@ -487,7 +492,7 @@ class Worksheet:
         goes, unbounded = self._goes({symbol: 1})
         if unbounded:
             self._chooses(symbol)
-        held, off = self._one(symbol), sum((max(map(abs, ends)) for ends in goes.values()), NOTHING)
+        held, off = self._one(symbol), sum(_farthest(goes).values(), NOTHING)
         return tuple(map(float, (held, held - off, held + off) if off else (held,)))
 
     def at_limit(self, symbol: str, limit_si: float) -> bool:
@@ -595,23 +600,20 @@ class Worksheet:
 
     def _facts_read(self) -> tuple[Fact[Any], ...]:
         """Facts with a tolerance that something else than a formula read, here or on a sheet before."""
-        found = list(loose(self._conditions))
-        read = self._leading_to(self._read)
-        for symbol, _, source, _ in self._loose:
-            if isinstance(source, Result) and source.read:
-                found.extend(source.read)
-            if symbol in read:
-                found.extend(_facts_behind(source))
-        return tuple({fact.where: fact for fact in found}.values())
+        return self._facts_of(self._read, lambda before: before.read)
 
     def _facts_searched(self) -> tuple[Fact[Any], ...]:
         """Facts with a tolerance that a search read as they stand in the job, or that may choose another way, here or on a sheet before."""
+        return self._facts_of(self._chosen_by, lambda before: before.searched)
+
+    def _facts_of(self, symbols: Iterable[str], before: Callable[[Result], Sequence[Fact[Any]] | None]) -> tuple[Fact[Any], ...]:
+        """Facts with a tolerance that the sheet names as conditions, that lead to some symbols, and what a sheet before tells of itself."""
         found = list(loose(self._conditions))
-        chosen_by = self._leading_to(self._chosen_by)
+        leading = self._leading_to(symbols)
         for symbol, _, source, _ in self._loose:
-            if isinstance(source, Result) and source.searched:
-                found.extend(source.searched)
-            if symbol in chosen_by:
+            if isinstance(source, Result):
+                found.extend(before(source) or ())
+            if symbol in leading:
                 found.extend(_facts_behind(source))
         return tuple({fact.where: fact for fact in found}.values())
 
@@ -766,7 +768,7 @@ class Worksheet:
         off, unbounded = self._off(symbol, limit, relation)
         finding = concluded(off, ("at an end of one of them it has no value",) if unbounded else ())
         if conforms and self._rests_on_tolerances:
-            goes = {fact: max(map(abs, ends)) for fact, ends in self._goes({symbol: 1, limit: -1})[0].items()}
+            goes = _farthest(self._goes({symbol: 1, limit: -1})[0])
             finding.loose = Loose(self._facts_read(), self._facts_searched(), left, off, goes, concluded)
         return finding
 

@@ -308,9 +308,9 @@ def sources_in_phases(
     return tuple(found)
 
 
-def in_a_phase(source: Source, phase: str, battery: Place, electrical: Place, said: Mapping[str, Place] | None = None) -> SourceInPhase:
+def in_a_phase(source: Source, phase: str, battery: Place, electrical: Place, said: Mapping[str, Place]) -> SourceInPhase:
     """A source in a phase, with nothing on it yet."""
-    place = (electrical.each("phases") if said is None else said).get(phase) or _phase_not_said(electrical, phase)
+    place = said.get(phase) or _phase_not_said(electrical, phase)
     return SourceInPhase(source, phase, battery, place.quantity("engine_speed"), place.quantity("longest"), (), (), (), "")
 
 

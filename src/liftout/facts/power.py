@@ -109,13 +109,10 @@ def feeds(sources: tuple[Source, ...], runs: tuple[Run, ...], electrical: Place,
         if isinstance(load.bus, Fact) and load.bus.value not in places:
             part = electrical.each("loads")[load.name]
             faults.append(part.fault("bus", f'there is no bus "{load.bus.value}".', one_of(load.bus.value, places)))
-    fed = {(*run.place.path, "source"): (run.place, run.source, run.bus.name) for run in runs}
-    fed |= {
-        (*electrical.path, "loads", load.name, "source"): (electrical.each("loads")[load.name], source.name, load.bus)
-        for source in sources
-        for load in source.existing
-    }
-    for part, source, bus in fed.values():
+    said = electrical.each("loads")
+    fed = [(run.place, run.source, run.bus.name) for run in runs]
+    fed += [(said[load.name], source.name, load.bus) for source in sources for load in source.existing]
+    for part, source, bus in fed:
         told = [name for name in _sources_of(bus, places, parents) if name != "battery"]  # which a generator charges, whatever the bus
         if told and source not in told:
             faults.append(
@@ -209,11 +206,11 @@ class Loss(NamedTuple):
 def losses(sources: tuple[Source, ...], runs: tuple[Run, ...], electrical: Place) -> tuple[Loss, ...]:
     """Each source lost while others are left; none where there is only one."""
     fed = tuple({run.load.name: run.load for run in runs}.values())
-    battery = electrical.part("battery")
+    battery, said = electrical.part("battery"), electrical.each("phases")
     found = []
     for source in sources if len(sources) > 1 else ():
         left = tuple(other for other in sources if other is not source)
-        in_phase = {phase: tuple(in_a_phase(other, phase, battery, electrical) for other in left) for phase in PHASES}
+        in_phase = {phase: tuple(in_a_phase(other, phase, battery, electrical, said) for other in left) for phase in PHASES}
         found.append(Loss(source, left, fed, battery.quantity("recharge"), in_phase))
     return tuple(found)
 

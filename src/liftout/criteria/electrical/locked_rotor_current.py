@@ -12,6 +12,7 @@ from liftout.criteria import criterion
 from liftout.facts import Facts
 from liftout.facts.electrical import Run
 from liftout.findings import Finding, Referral
+from liftout.worked.electrical.share_of_circuit import share_of_circuit
 from liftout.worksheet import Worksheet, declined
 
 
@@ -26,16 +27,10 @@ def locked_rotor_current(run: Run, facts: Facts) -> Finding:
     sheet.given("t_o", opens.quantity("time"), "time after which the protection has opened")
     sheet.given("I_L", motor.quantity("locked_rotor"), "current with the rotor held")
     sheet.given("t_L", motor.quantity("withstands"), "time for which the motor stands that current")
-    feeding = [other for other in facts.runs if other.load is run.load]
-    drawn = "I_L"
-    if len(feeding) > 1:
-        # They share it as they share the current for which they are computed.
-        sheet.given("I_run", run.current, "current for which the circuit is computed")
-        sheet.column("I_n", [(other.name, other.current) for other in feeding], "currents for which the motor's circuits are computed")
-        sheet.work("I_r", "I_L * I_run / sum(I_n)", "current with the rotor held through this circuit, its share", "A")
-        drawn = "I_r"
+    shared = share_of_circuit(sheet, run, facts, "I_L", "I_r", "current with the rotor held through this circuit, its share", "motor")
+    drawn = "I_r" if shared else "I_L"
     if sheet.exceeds("I_o", drawn):
-        return sheet.at_most("I_o", drawn, allow=_question(run) if len(feeding) > 1 else None)
+        return sheet.at_most("I_o", drawn, allow=_question(run) if shared else None)
     return sheet.at_most("t_o", "t_L")
 
 
