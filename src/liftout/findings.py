@@ -172,7 +172,8 @@ class Loose(NamedTuple):
     off: Mapping[str, Decimal]
     """How much of that each thing that may be off takes by the formulas alone, in SI; nothing where it only gains."""
     goes: Mapping[str, Decimal]
-    """How far by the formulas each thing that may be off takes it the one way or the other, in SI: what a search adds to that is measured by it."""
+    """How far the formulas take it with each fact that something else read, in SI, whichever way, its places added up: what a search adds to that is
+    measured by it, and what makes up for another in the formulas need not in the search."""
     concluded: Callable[[Mapping[str, Decimal], Sequence[str]], Finding]
     """The finding where each thing that may be off takes so much, in SI, with what is told of each end of a tolerance at which it fails."""
 

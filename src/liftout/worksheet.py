@@ -10,6 +10,7 @@ from __future__ import annotations
 import itertools
 import re
 from collections.abc import Callable, Collection, Container, Iterable, Mapping, Sequence
+from collections.abc import Set as AbstractSet
 from decimal import Decimal, localcontext
 from functools import reduce
 from typing import Any, Final, Literal, NamedTuple, TypeVar
@@ -545,11 +546,11 @@ class Worksheet:
         """How far a sum of symbols goes, each so many times, where one fact lies off by its tolerance; and whether a line has no value then."""
         asked = tuple(parts.items())
         if asked not in self._gone:  # a comparison and the conclusion after it ask the same; a symbol that is set stays as it is
-            self._gone[asked] = self._worked_at_ends(parts)
+            self._gone[asked] = self._worked_at_ends(parts, self._loose)
         return self._gone[asked]
 
-    def _worked_at_ends(self, parts: Mapping[str, int]) -> tuple[dict[str, Ends], bool]:
-        there, unbounded = self._at_ends(parts)
+    def _worked_at_ends(self, parts: Mapping[str, int], entries: Iterable[_Loose]) -> tuple[dict[str, Ends], bool]:
+        there, unbounded = self._at_ends(parts, entries)
         held = [(symbol, times, self._one(symbol)) for symbol, times in parts.items()]
 
         def goes(moved: Moved) -> Decimal:
@@ -558,11 +559,22 @@ class Worksheet:
         with localcontext(PRECISION):
             return {fact: (goes(larger), goes(smaller)) for fact, (larger, smaller) in there.items()}, unbounded
 
-    def _at_ends(self, concluded: Iterable[str]) -> tuple[dict[str, tuple[Moved, Moved]], bool]:
+    def _goes_apart(self, parts: Mapping[str, int], facts: AbstractSet[str]) -> dict[str, Decimal]:
+        """How far a sum of symbols goes with some facts if each moves it in one place at a time, whichever way: nothing there makes up for another."""
+        goes: dict[str, Decimal] = dict.fromkeys(facts, NOTHING)
+        for some in self._loose:
+            if not facts.isdisjoint(fact for fact, _ in (*_tolerances(some.source), *some.off)):
+                for fact, by in _farthest(self._worked_at_ends(parts, (some,))[0]).items():
+                    if fact in facts:
+                        goes[fact] += by
+        return goes
+
+    def _at_ends(self, concluded: Iterable[str], entries: Iterable[_Loose]) -> tuple[dict[str, tuple[Moved, Moved]], bool]:
         """What leads to some symbols, worked once more with one fact at an end of its tolerance, for each that has one and for both ends.
 
         Args:
             concluded: the symbols.
+            entries: where facts move the sheet.
 
         Returns:
             For each such fact the symbols that change, with their values where it is larger by its tolerance, and where it is smaller; and
@@ -570,7 +582,7 @@ class Worksheet:
         """
         leads = self._leading_to(concluded)
         ends: dict[str, tuple[Moved, Moved]] = {}
-        for symbol, row, source, off in self._loose:
+        for symbol, row, source, off in entries:
             if symbol not in leads:
                 continue
             held = self._si[symbol]
@@ -768,8 +780,9 @@ class Worksheet:
         off, unbounded = self._off(symbol, limit, relation)
         finding = concluded(off, ("at an end of one of them it has no value",) if unbounded else ())
         if conforms and self._rests_on_tolerances:
-            goes = _farthest(self._goes({symbol: 1, limit: -1})[0])
-            finding.loose = Loose(self._facts_read(), self._facts_searched(), left, off, goes, concluded)
+            read = self._facts_read()
+            goes = self._goes_apart({symbol: 1, limit: -1}, {fact.where for fact in read}) if read else {}
+            finding.loose = Loose(read, self._facts_searched(), left, off, goes, concluded)
         return finding
 
     def _off(self, symbol: str, limit: str, relation: Literal["at most", "at least"]) -> tuple[dict[str, Decimal], bool]:

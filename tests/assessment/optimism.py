@@ -112,7 +112,7 @@ def leaks(job: Job, path: Path_, off: Decimal) -> list[str] | None:
             after = there.get(key)
             if finding.loose is None or finding.loose.left is None or after is None or not _alike(after, finding):
                 continue
-            mine = [where for where in finding.loose.goes if where.endswith(f", {' / '.join(path)}")]
+            mine = [where for where in {**finding.loose.off, **finding.loose.goes} if where.endswith(f", {' / '.join(path)}")]
             if any(fact.path == path for fact in to_move(finding.loose)):
                 continue
             read = any(fact.path == path for fact in finding.loose.read)

@@ -25,7 +25,7 @@ from liftout.facts import gather
 from liftout.findings import Finding
 from liftout.job import Job, JobError, Said, load, validated
 from liftout.resources import folder
-from tests.demonstrations import JOBS
+from tests.demonstrations import FIRST, JOBS
 
 EVERY_KEY = bool(os.environ.get("EVERY_KEY"))
 SHARE = 10
@@ -216,7 +216,7 @@ def informational(path: tuple[str, ...], job: str) -> str | None:
     return next((line for line in lines if fnmatch.fnmatchcase(" / ".join(path), line)), None)
 
 
-@pytest.mark.parametrize("name", JOBS)
+@pytest.mark.parametrize("name", FIRST)
 def test_whatever_is_taken_away_is_noticed(name: str) -> None:
     watch = Watch(load(folder("jobs") / name / "job.yaml"))
     silent = [path for path in each_kind(watch.job, airframe=name != SHARES_ITS_AIRFRAME) if drawn(path, watch.job) and not watch.notices(path)]

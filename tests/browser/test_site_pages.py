@@ -104,6 +104,17 @@ def test_the_search_finds_a_word_and_leads_to_it(page: Any) -> None:
     assert page.faults == []
 
 
+def test_words_are_searched_that_come_without_a_key(page: Any) -> None:
+    """Pasted, dragged or spoken, when the index has long been read."""
+    found = page.locator(".md-search-result__link")
+    page.fill(".md-search__input", "fuselage")
+    found.first.wait_for()
+    page.fill(".md-search__input", "")
+    found.first.wait_for(state="detached")
+    page.fill(".md-search__input", "moment")
+    found.first.wait_for()
+
+
 @pytest.mark.long
 def test_the_search_of_the_handbook_works_from_a_folder_without_a_network(opened: Any, tmp_path: Path) -> None:
     document = handbook(folder("jobs") / HALDEN / "job.yaml")

@@ -47,6 +47,7 @@ def shop(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     return tmp_path
 
 
+@pytest.mark.long
 def test_the_commands_of_the_page_run_as_they_stand(shop: Path) -> None:
     commands = [line for text in typed() for line in text.split("\n") if line.startswith("liftout fleet")]
     assert len(commands) == 7

@@ -16,6 +16,7 @@ from tests.job.demonstration import demonstration_assessed
 from tests.records import papers, signers
 
 
+@pytest.mark.long
 def test_the_commands_of_the_page_run(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     checklist = papers.documents(demonstration_assessed())["checklist"]
     (tmp_path / DOCKET).mkdir(parents=True)

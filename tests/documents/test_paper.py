@@ -233,6 +233,7 @@ print(hashlib.sha256(paper.write(changed(sys.argv[1], int(sys.argv[2])))).hexdig
 
 @pytest.mark.parametrize("blocks", [0, 1])
 @pytest.mark.parametrize("name", CHANGES)
+@pytest.mark.long
 def test_what_a_typesetter_keeps_of_another_docket_is_never_seen_in_this_one(name: str, blocks: int) -> None:
     """It keeps what it laid out for the papers before; a paper set then is the one that a new process sets."""
     written()

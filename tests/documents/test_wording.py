@@ -49,7 +49,12 @@ from liftout.resources import folder
 from tests.demonstrations import JOBS
 from tests.records import on_disk
 
-PLANNED = [(name, plan.key) for name in JOBS for plan in docket.PLANS if plan.key in TRANSLATED["de"]]
+PLANNED = [
+    pytest.param(name, plan.key, marks=() if name in ("halden_4_cooler", "tessel_2_cooler") else pytest.mark.long)
+    for name in JOBS
+    for plan in docket.PLANS
+    if plan.key in TRANSLATED["de"]
+]
 """Each demonstration with each document of its docket that is in German."""
 FIRST_PAGES = ("shared/page_one.md.j2", "shared/page_one_rests.md.j2", "shared/redacted.md.j2", "shared/both_units.md.j2")
 """What the first document of a docket has before its chapters, and what any of them may have."""

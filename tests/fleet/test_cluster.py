@@ -221,6 +221,7 @@ def test_nobody_there(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
         pass
 
 
+@pytest.mark.long
 def test_without_the_extra(monkeypatch: pytest.MonkeyPatch) -> None:
     def none(name: str) -> object:
         raise ImportError(name)

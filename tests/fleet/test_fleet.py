@@ -172,6 +172,7 @@ def _kill_or(word: str) -> str:
     return word.upper()
 
 
+@pytest.mark.long
 def test_a_task_that_kills_its_worker_fails_alone() -> None:
     tasks = ["a", "b", "kills", "c", "d"]
     done = dict(spread(tasks, Cores(2), lambda executor, word: executor.submit(_kill_or, word)))

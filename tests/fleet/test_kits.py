@@ -218,6 +218,7 @@ def test_one_alone_has_no_sister(tmp_path: Path) -> None:
     assert "No job there takes over" in run("fleet", tmp_path / "jobs", "--differences", "other")[2]
 
 
+@pytest.mark.long
 def test_a_new_job_is_offered_the_kits_and_asks_for_what_is_the_aircrafts_own(jobs: Path) -> None:
     file = jobs / "by_questions" / "job.yaml"
     kit = {key: answer for key, answer in HEAD.items() if not key.startswith("which ")}

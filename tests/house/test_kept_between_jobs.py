@@ -17,6 +17,7 @@ from liftout.identity.digests import Digests
 from liftout.job import load
 from liftout.quantities import plain
 from liftout.tables import shipped
+from tests.demonstrations import FIRST
 from tests.fleet import sisters
 
 SOURCE = Path(__file__).resolve().parents[2] / "src" / "liftout"
@@ -147,7 +148,7 @@ def test_a_job_is_assessed_as_if_no_other_had_been(shop: Path, tmp_path: Path) -
     assert [said(plain_job), said(shop), said(plain_job)] == [of_another, of_shop, of_another]
 
 
-@pytest.mark.parametrize("name", ["halden_4_cooler", "tessel_2_cooler", "orrin_6p_cooler"])
+@pytest.mark.parametrize("name", FIRST)
 def test_a_check_leaves_no_circle_of_references(name: str) -> None:
     """Their memory would wait for a collection of the whole, which comes seldom: ten thousand checks would hold that of thousands."""
     file = SOURCE.parents[1] / "jobs" / name / "job.yaml"

@@ -77,7 +77,15 @@ for name in before:
 """
 
 
-@pytest.mark.parametrize("arguments", BUDGET, ids=" ".join)
+LIKE_ANOTHER = ("kit", "close", "compare", "check --working", "check jobs/tessel_2_cooler")
+"""Commands that load what another one loads, and take seconds."""
+
+
+@pytest.mark.parametrize(
+    "arguments",
+    [pytest.param(each, marks=pytest.mark.long) if " ".join(each).startswith(LIKE_ANOTHER) and "--help" not in each else each for each in BUDGET],
+    ids=" ".join,
+)
 def test_a_command_imports_what_it_may_and_no_more(arguments: tuple[str, ...], tmp_path: Path) -> None:
     typed = [str(tmp_path / one) if one in (FORM, PAPER) else one for one in arguments]
     if PAPER in arguments:

@@ -149,6 +149,7 @@ def test_none_is_entered_with_its_reason(place: Path) -> None:
     assert load(place).document.changes is not None
 
 
+@pytest.mark.long
 def test_like_another_job_nothing_of_its_aircraft_is_left(place: Path) -> None:
     put(place, {key: value for key, value in HEAD.items() if not key.startswith("which")}, like=FILE)
     text = place.read_text()

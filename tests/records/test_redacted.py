@@ -80,6 +80,7 @@ def test_a_text_that_is_left_is_told() -> None:
     assert leaks(marks, "x", b"by R. Voeing") == []
 
 
+@pytest.mark.long
 def test_a_paper_of_a_copy_follows_from_the_job_inside_it_and_no_more(tmp_path: Path) -> None:
     shutil.copytree(folder("jobs"), tmp_path / "jobs")
     code, out, err = run("issue", tmp_path / "jobs" / "halden_4_survey" / "job.yaml", "--redact")

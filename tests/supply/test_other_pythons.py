@@ -10,6 +10,7 @@ import sys
 
 import pytest
 
+from tests.demonstrations import FIRST
 from tests.supply.lock import ROOT
 
 ADDING = """
@@ -49,7 +50,7 @@ def test_the_two_ways_to_add_differ() -> None:
     assert (one, other) == ("0.9999999999999999\n", "1.0\n")
 
 
-@pytest.mark.parametrize("job", ["halden_4_cooler", "halden_4_survey", "orrin_6p_cooler", "tessel_2_cooler"])
+@pytest.mark.parametrize("job", FIRST)
 def test_findings_are_the_same_however_floats_are_added(job: str) -> None:
     one, other = said(FINDINGS.format(job=ROOT / "jobs" / job / "job.yaml"))
     assert one == other

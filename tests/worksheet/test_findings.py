@@ -579,9 +579,22 @@ def test_a_conclusion_tells_what_formulas_carry_what_was_searched_and_what_is_le
     assert [where.partition(",")[0] for where in held.off] == ["a.yaml:1", "b.yaml:1"]
     assert held.left == Decimal(89)
     assert sorted(held.off.values()) == [Decimal("0.2"), Decimal("0.5")]
-    assert held.goes == held.off
+    assert list(held.goes.values()) == [0]
     again = held.concluded({"a": Decimal(50), "b": Decimal(40)}, ())
     assert (again.verdict, again.without_tolerance) == (Verdict.REFER, True)
+
+
+def test_what_makes_up_for_another_place_of_the_same_fact_is_no_measure_for_a_search() -> None:
+    """A weight that comes in at one place and stays out at another, and a search that reads only one of them."""
+    sheet = Worksheet()
+    for symbol in "ab":
+        sheet.given(symbol, loose("5 A", "current", "0.1 A"), "said")
+    sheet.si("a")
+    sheet.work("x", "3 * a - 2 * b", "worked", "A")
+    held = sheet.at_most("x", fact("100 A", "current")).loose
+    assert held is not None
+    assert list(held.off.values()) == [Decimal("0.1")]
+    assert list(held.goes.values()) == [Decimal("0.5")]
 
 
 def test_what_does_not_conform_has_nothing_to_lose() -> None:

@@ -247,7 +247,7 @@ def _config(pages: Mapping[str, Page], documents: Sequence[Document], place: Pat
             # Stems of words are cut alike in the index and in what is typed; files of other languages would be fetched.
             "plugins": [{"material/search": {"lang": [ENGLISH]}}, "material/offline"],
             "extra_css": ["assets/style.css"],
-            "extra_javascript": ["assets/scrolling.js", "assets/head_buttons.js"],
+            "extra_javascript": ["assets/scrolling.js", "assets/head_buttons.js", "assets/search_words.js"],
             "extra": {
                 "polyfills": list(_SCRIPTS),
                 "generator": False,

@@ -30,7 +30,7 @@ def condensate_rate(made: Condensate, facts: Facts) -> Worksheet:
     law = MoistAir(*[*(sheet.si(name) for name in (*FITTED, "eps", "R_da", "k", "T_tr")), over.T_high.si_float])
     for n, where, field in (("1", "in the air drawn in", "temperature"), ("2", "at the cold surface", "coil")):
         try:
-            saturation = saturation_pa(sheet.si(f"t_{n}"), law)
+            saturation = saturation_pa(float(sheet.exact(f"t_{n}")), law)  # much steeper than the lines that go with the temperature
         except BelowFreezing as frost:
             sheet.needs(Missing(f"how frost is kept off and thawed: {frost}", made.tube.part("wettest_air").missing("coil").where))
             raise
