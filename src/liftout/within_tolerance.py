@@ -20,8 +20,8 @@ from liftout.job import Job, JobError
 from liftout.quantities import PRECISION, half_up, plain
 
 NEAR: Final = 4
-"""Where more is left than so many times what the formulas tell of all that may be off, they are believed: over the demonstration jobs the ends take
-no more than 1.8 times as much (4.5 times of one small part of it)."""
+"""Where more is left than so many times what the formulas tell of all that may be off, they are believed: of 2,908 numbers of the demonstration jobs,
+each with the largest tolerance that can be told of it, no end takes more than so many times what they tell of that number alone."""
 
 NOTHING: Final = Decimal(0)
 END_PLACES: Final = 12

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from typing import Any, Final
 
 WORDS: Final[Mapping[str, tuple[str, object]]] = {
-    "liftout": ("release that wrote the file", "0.8.1"),
+    "liftout": ("release that wrote the file", "0.8.2"),
     "schema": ("version of this schema", 1),
     "job": ("the job: its head, its number or file, or among digests its mark", "SFW-0412"),
     "number": ("number of the docket", "SFW-0412"),
