@@ -17,7 +17,7 @@ settings.register_profile(
     deadline=None,
     derandomize=True,
     database=None,
-    max_examples=100 if os.environ.get("EVERY_TEST") else 25,
+    max_examples=100 if os.environ.get("EVERY_TEST") else 15,
     suppress_health_check=[HealthCheck.too_slow],
 )
 settings.register_profile("search", deadline=None, max_examples=2000, print_blob=True, suppress_health_check=[HealthCheck.too_slow])

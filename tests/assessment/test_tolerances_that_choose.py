@@ -6,7 +6,6 @@ and at an end of the tolerance it does not.
 
 from __future__ import annotations
 
-import os
 from decimal import Decimal
 from typing import NamedTuple
 
@@ -16,9 +15,9 @@ from liftout.findings import Verdict
 from liftout.job import Job
 from tests.assessment.optimism import at_ends, of_job
 from tests.assessment.other_units import quantities
+from tests.every_nth import every_nth
 from tests.job.demonstration import changed
 
-EVERY_TEST = "EVERY_TEST" in os.environ
 HALDEN, ORRIN = "halden_4_cooler", "orrin_6p_cooler"
 SOCKET = "structure / mountings / lines and feeders / brackets / socket bracket"
 DATA = 'document: {number: D-1, page: "1"}'
@@ -141,7 +140,7 @@ def _as_told(case: Chosen) -> Job:
     return changed(changes, job)
 
 
-@pytest.mark.parametrize("name", sorted(CHOSEN)[:: 1 if EVERY_TEST else 4])
+@pytest.mark.parametrize("name", every_nth(sorted(CHOSEN), 4))
 def test_a_fact_that_chooses_is_looked_at_where_it_chooses_otherwise(name: str) -> None:
     case = CHOSEN[name]
     job, path, off = _as_told(case), tuple(case.path.split(" / ")), Decimal(case.off)

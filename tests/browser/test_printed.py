@@ -162,6 +162,7 @@ def test_the_standing_is_printed_dark_in_a_frame(opened: Any, place: Path, tmp_p
         assert f"{document.number.rpartition('-')[0]} revision {document.revision}" in words
 
 
+@pytest.mark.long
 def test_lines_of_the_checklist_take_few_sheets(opened: Any, place: Path, tmp_path: Path) -> None:
     paper = printed(opened, place / "checklist" / "values.html", tmp_path / "printed.pdf", "A4")
     rows = visit(opened.new_page(), place / "checklist" / "values.html").locator("tr[id^=line-]").count()

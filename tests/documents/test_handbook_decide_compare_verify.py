@@ -18,6 +18,7 @@ from liftout.records.embed import bound
 from liftout.resources import folder
 from tests.assessment.test_decisions import copied
 from tests.cli.test_check import run
+from tests.every_nth import every_nth
 from tests.job.demonstration import demonstration_assessed
 from tests.records.test_annexes import pdf
 
@@ -48,7 +49,7 @@ def place(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return there
 
 
-@pytest.mark.parametrize(("page", "codes"), [("revisions", [3]), ("verifying", [0, 0]), ("decisions", [3, 0])])
+@pytest.mark.parametrize(("page", "codes"), every_nth([("revisions", [3]), ("verifying", [0, 0]), ("decisions", [3, 0])], 3))
 def test_the_commands_of_a_page_run(page: str, codes: list[int], place: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """The docket holds decisions that the copied job does not: what they closed is open again in the comparison."""
     monkeypatch.chdir(place)

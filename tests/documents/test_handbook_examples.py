@@ -6,6 +6,8 @@ import re
 import shlex
 from pathlib import Path
 
+import pytest
+
 from liftout.assessment import assess
 from liftout.facts.shop_rows import shop_rows
 from liftout.job import load, modelled
@@ -23,6 +25,7 @@ def typed(page: str) -> list[str]:
     return [piece.strip("\n") for piece in (folder("site") / "handbook" / f"{page}.md").read_text(encoding="utf-8").split("```")[1::2]]
 
 
+@pytest.mark.long
 def test_the_commands_of_the_pages_run_as_they_stand(shop: Path) -> None:
     """Issue, close, and all that is asked of the register, on one and the same folder."""
     commands = [line for page in ("as_fitted", "register") for text in typed(page) for line in text.split("\n")]

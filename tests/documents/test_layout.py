@@ -21,6 +21,7 @@ from liftout.identity.digests import digests
 from tests.documents import sample
 from tests.documents.test_paper import one, paragraph, squeezed, words
 from tests.documents.text_block import ends
+from tests.every_nth import every_nth
 from tests.job.demonstration import demonstration_assessed
 
 
@@ -57,7 +58,7 @@ TRAILING_SPACE = 5.0
 """In points: a line may end with a space, which reaches into the margin and is not seen."""
 
 
-@pytest.mark.parametrize("key", [*PAPERS, pytest.param("calculations", marks=pytest.mark.long)])
+@pytest.mark.parametrize("key", [*every_nth(PAPERS, 2), pytest.param("calculations", marks=pytest.mark.long)])
 def test_no_line_reaches_beyond_the_text_block(key: str) -> None:
     for number, page in enumerate(opened(key).pages, 1):
         most = float(page.mediabox.width) - RIGHT_MARGIN + TRAILING_SPACE
@@ -73,7 +74,7 @@ def test_a_line_that_reaches_beyond_is_seen() -> None:
     assert max(ends(page)) > float(page.mediabox.width) - RIGHT_MARGIN + TRAILING_SPACE
 
 
-@pytest.mark.parametrize("key", PAPERS)
+@pytest.mark.parametrize("key", every_nth(PAPERS, 2))
 def test_no_heading_and_no_caption_stands_at_the_foot_of_a_page(key: str) -> None:
     wanted = set()
     for position, chapter in enumerate(demonstration(key).chapters, 1):
@@ -129,7 +130,7 @@ def test_every_word_of_headings_warnings_steps_and_tables_is_on_some_page(key: s
             assert not lost, f"{chapter.title}: {text}"
 
 
-@pytest.mark.parametrize("key", PAPERS)
+@pytest.mark.parametrize("key", every_nth(PAPERS, 2))
 def test_pages_are_numbered_by_chapter_and_the_contents_name_them(key: str) -> None:
     document = demonstration(key)
     pages = [squeezed(page.extract_text()) for page in pypdf.PdfReader(io.BytesIO(paper.write(document))).pages]

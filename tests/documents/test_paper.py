@@ -19,6 +19,7 @@ import pytest
 from liftout.documents import Chapter, Document, paper
 from liftout.documents.blocks import Alert, Bullets, Checklist, ChecklistRow, Code, Fields, Heading, Paragraph, Signature, Steps, Table, Text, Working
 from tests.documents import sample
+from tests.every_nth import every_nth
 
 ROOT = Path(__file__).parents[2]
 
@@ -293,7 +294,7 @@ CASES: dict[str, Any] = {
 }
 
 
-@pytest.mark.parametrize("case", CASES)
+@pytest.mark.parametrize("case", every_nth(CASES, 3))
 def test_a_block_longer_than_a_page_loses_no_word(case: str) -> None:
     block = CASES[case]()
     document = one(block)

@@ -24,7 +24,7 @@ from liftout.facts import Fact
 from liftout.identity.digests import digests
 from liftout.job import load
 from liftout.resources import folder
-from tests.demonstrations import JOBS
+from tests.demonstrations import FIRST
 
 MOST_IN_A_STEP = 20
 MOST_IN_A_DESCRIPTION = 25
@@ -236,7 +236,7 @@ def docket() -> tuple[Document, ...]:
     return papers("halden_4_cooler")
 
 
-@pytest.mark.parametrize("name", JOBS)
+@pytest.mark.parametrize("name", FIRST)
 def test_every_chapter_is_written_by_the_rules(name: str) -> None:
     wrong = [
         f"{document.key}/{chapter.key}: {fault}"
@@ -304,13 +304,13 @@ def unasked(document: Document, assessment: Assessment) -> list[str]:
     return found
 
 
-@pytest.mark.parametrize("name", JOBS)
+@pytest.mark.parametrize("name", FIRST)
 def test_what_a_manual_calls_not_said_an_open_finding_asks_for(name: str) -> None:
     assert unasked(papers(name)[0], assessed(name)) == []
     assert unasked(papers(name)[2], assessed(name)) == []
 
 
-@pytest.mark.parametrize("name", JOBS)
+@pytest.mark.parametrize("name", FIRST)
 def test_a_manual_whose_findings_are_closed_says_nothing_of_what_is_not_said(name: str) -> None:
     if not any(finding.verdict.value in ("not assessed", "does not conform") for finding in assessed(name).open):
         assert [*unsaid(papers(name)[0])] == []
@@ -344,7 +344,7 @@ def without_hold(blocks: tuple[Block, ...]) -> list[str]:
     return found
 
 
-@pytest.mark.parametrize("name", JOBS)
+@pytest.mark.parametrize("name", FIRST)
 def test_each_panel_is_closed_behind_a_hold_point(name: str) -> None:
     chapters = papers(name)[0].chapters
     assert [text for chapter in chapters for text in without_hold(chapter.blocks)] == []
@@ -356,7 +356,7 @@ def holds(name: str) -> str:
     return "\n".join(block.title for chapter in papers(name)[0].chapters for block in chapter.blocks if isinstance(block, Signature))
 
 
-@pytest.mark.parametrize("name", JOBS)
+@pytest.mark.parametrize("name", FIRST)
 def test_each_route_beside_controls_and_each_seal_of_the_hull_has_a_hold_point(name: str) -> None:
     facts, titles = assessed(name).facts, holds(name)
     wanted = [
@@ -379,7 +379,7 @@ def test_a_panel_closed_without_a_hold_point_is_caught() -> None:
     assert without_hold((Signature("Prepared by", ("Name",)), step)) == ["Close the tail access panel."]
 
 
-@pytest.mark.parametrize("name", JOBS)
+@pytest.mark.parametrize("name", FIRST)
 def test_acceptance_values_stand_after_the_steps_of_each_circuit_loop_and_item(name: str) -> None:
     manual, facts = papers(name)[0], assessed(name).facts
     tables = [block for chapter in manual.chapters for block in chapter.blocks if isinstance(block, Table)]
@@ -396,7 +396,7 @@ def test_acceptance_values_stand_after_the_steps_of_each_circuit_loop_and_item(n
     assert {test for tests in accepted.values() for test in tests} <= everywhere
 
 
-@pytest.mark.parametrize("name", JOBS)
+@pytest.mark.parametrize("name", FIRST)
 def test_each_blank_of_a_placard_is_fitted_by_a_step(name: str) -> None:
     manual = papers(name)[0]
     placards = next(chapter for chapter in manual.chapters if chapter.key == "placards")
@@ -414,7 +414,7 @@ def test_each_blank_of_a_placard_is_fitted_by_a_step(name: str) -> None:
     assert [mark for mark in marks if mark not in steps] == []
 
 
-@pytest.mark.parametrize("name", JOBS)
+@pytest.mark.parametrize("name", FIRST)
 def test_the_last_page_counts_tools_blanks_and_panels(name: str) -> None:
     last, facts = papers(name)[0].chapters[-1], assessed(name).facts
     assert last.key == "count"
@@ -488,7 +488,7 @@ def test_authority_is_left_to_those_who_have_it(docket: tuple[Document, ...]) ->
     assert not re.search(r"pilot (may|can|is allowed)", text)
 
 
-@pytest.mark.parametrize("name", JOBS)
+@pytest.mark.parametrize("name", FIRST)
 def test_a_warning_asks_for_as_many_persons_as_lift_the_item(name: str) -> None:
     warned = [_said(block) for chapter in papers(name)[0].chapters for block in chapter.blocks if isinstance(block, Alert)]
     for out in assessed(name).facts.removals:

@@ -38,6 +38,7 @@ def test_between_issue_and_close(days: int, stock: Stock) -> None:
     assert "were closed as A-AF1" in told(stock.stage.run(stock.jobs, *scene.arguments, days=-days), 2).err
 
 
+@pytest.mark.long
 def test_lines_of_a_unit_keep_their_order(stock: Stock) -> None:
     stock.register("unit")
     where = ("register", "unit", "SK-1", *PERSON, "--jobs", stock.jobs)

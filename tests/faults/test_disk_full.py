@@ -11,12 +11,13 @@ from pathlib import Path
 
 import pytest
 
+from tests.every_nth import every_nth
 from tests.faults.scenes import WORDS, Stock
 from tests.faults.sweep import GIVING_UP, Sweep, some, tree
 from tests.faults.test_killed import SMALL, WHOLE, small, warmed
 
 
-@pytest.mark.parametrize("name", SMALL)
+@pytest.mark.parametrize("name", every_nth(SMALL, 2))
 def test_a_command_that_writes_one_file(name: str, stock: Stock) -> None:
     sweep = Sweep(stock.stage, small(stock, name), stock.jobs)
     tally = sweep.every(("full", "once"))
@@ -114,7 +115,7 @@ def test_decisions_and_the_register_on_a_full_disk(stock: Stock, tiny: Path) -> 
 
 
 @pytest.mark.skipif(not Path("/dev/full").exists(), reason="no device here that is always full")
-@pytest.mark.parametrize("command", ["issue", "decide", "register list"])
+@pytest.mark.parametrize("command", every_nth(["issue", "decide", "register list"], 3))
 def test_what_is_printed_has_no_room(command: str, stock: Stock) -> None:
     """What was written is there, and nobody is told that it is not."""
     job = stock.bench()

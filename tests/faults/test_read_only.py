@@ -54,6 +54,7 @@ def mounted() -> Iterator[Callable[[Path], None]]:
 
 
 @pytest.mark.parametrize("name", NAMES)
+@pytest.mark.long
 def test_a_share_that_is_mounted_to_be_read(name: str, stock: Stock, mounted: Callable[[Path], None]) -> None:
     scene = SCENES[name](stock)
     mounted(stock.jobs)

@@ -21,7 +21,7 @@ from liftout.figures.svg import WEIGHTS
 from liftout.identity.digests import digests
 from liftout.job import load
 from liftout.resources import folder
-from tests.demonstrations import JOBS
+from tests.demonstrations import FIRST, JOBS
 from tests.figures.seen import NS, faults, seen
 
 SHOWN_IN = ("manual", "amendment", "records")
@@ -59,7 +59,7 @@ def test_every_kind_of_drawing_is_among_them(job: str) -> None:
     assert [kind for kind in KINDS[job].split() if not any(name.startswith(kind) for name in names)] == []
 
 
-@pytest.mark.parametrize("job", JOBS)
+@pytest.mark.parametrize("job", FIRST)
 def test_no_text_overlaps_another_leaves_the_drawing_or_is_cut(job: str) -> None:
     for _, _, figure, _ in figures(job):
         assert faults(figure) == [], figure.name

@@ -128,6 +128,7 @@ def test_the_schema_knows_kits(jobs: Path) -> None:
         assert not list(check.iter_errors(yaml.load((jobs / name).read_text(encoding="utf-8"), yaml.BaseLoader)))
 
 
+@pytest.mark.long
 def test_like_a_sister_the_kit_is_taken_over_and_nothing_of_her_own(tmp_path: Path) -> None:
     sister = sisters.fleet(tmp_path, 1)[0]
     file = tmp_path / "another" / "job.yaml"

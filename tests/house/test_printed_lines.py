@@ -71,6 +71,7 @@ MAY_BE_PLACARDED = (
     "electrical.compass_deviation",
     "electrical.locked_rotor_current",
     "fluids.condensate_freezing",
+    "structure.doubler_area",
     "structure.one_strap_missing",
     "structure.stiffener_distance",
 )

@@ -83,7 +83,7 @@ def opening(name: str) -> Finding:
 
 def test_nothing_fails_and_nothing_is_left_unassessed() -> None:
     """How many conform is the tool's own count: a regression, which says when a criterion falls silent; what is open is told by hand."""
-    assert assessed().counts == {"conforms": 567, "does not conform": 0, "refer": 29, "not assessed": 0, "not applicable": 38}
+    assert assessed().counts == {"conforms": 570, "does not conform": 0, "refer": 29, "not assessed": 0, "not applicable": 38}
 
 
 def test_exactly_these_findings_are_open() -> None:

@@ -128,6 +128,11 @@ class DoublerSides(NamedTuple):
         return self.doubler.short_size if self.shorter else self.doubler.size
 
     @property
+    def length(self) -> Amount:
+        """The doubler along them."""
+        return self.doubler.short_side if self.shorter else self.doubler.side
+
+    @property
     def depth(self) -> Amount:
         """The opening from one of these sides to the other."""
         return self.doubler.size if self.shorter else self.doubler.short_size

@@ -3,8 +3,8 @@
 Requires: each side of a doubler holds the opening, all rows of rivets on both sides of it and their distances from the edges.
 Because: rows that do not fit are put where there is room, too near to an edge, when half of the holes are drilled.
 Method: opening, twice the first row's distance, the rows' distances and the distance of the last row from the edge, added up.
-Leaves out: whether what is left of the doubler beside the opening restores the area that was cut, which a person works out; whether there is
-    room for the doubler between stringers and frames, which the distance to the stiffeners asks.
+Leaves out: what is left of the doubler beside the opening, which the area asks; whether there is room for the doubler between stringers and
+    frames, which the distance to the stiffeners asks.
 """
 
 from liftout.criteria import criterion

@@ -31,6 +31,7 @@ OF_OPENINGS = (
     "structure.doubler_rivet_size",
     "structure.doubler_thickness",
     "structure.doubler_size",
+    "structure.doubler_area",
     "structure.doubler_edge_distance",
     "structure.doubler_spacing",
     "structure.doubler_row_distance",
