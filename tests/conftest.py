@@ -6,6 +6,7 @@ pytest --hypothesis-profile=search      other examples each time, and more of th
 from __future__ import annotations
 
 import os
+import sys
 
 import pytest
 from hypothesis import HealthCheck, settings
@@ -22,6 +23,10 @@ settings.register_profile(
 )
 settings.register_profile("search", deadline=None, max_examples=2000, print_blob=True, suppress_health_check=[HealthCheck.too_slow])
 settings.load_profile("house")
+
+# Each process that a test starts would compile some 300 modules anew where nothing of that is kept.
+os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
+sys.dont_write_bytecode = False
 
 # A test is to set its papers itself, and to leave nothing with the person who runs it.
 os.environ["LIFTOUT_CACHE"] = ""

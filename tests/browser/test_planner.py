@@ -62,7 +62,7 @@ def differences(ours: dict[str, Any], its: dict[str, Any], span_m: float) -> lis
 # --- the engine's twin --------------------------------------------------------------------------------------------
 
 
-@pytest.mark.parametrize("name", JOBS)
+@pytest.mark.parametrize("name", [name if name in (HALDEN, RICH) else pytest.param(name, marks=pytest.mark.long) for name in JOBS])
 def test_further_loadings_come_out_as_the_engine_has_them(name: str, opened: Any, place: Path) -> None:
     found = planned(name)
     engine = [worked_out(found, loading) for loading in sampled(found.plan, FURTHER, START + 1)]

@@ -11,6 +11,7 @@ import pypdf
 import pytest
 from tests.browser.docket_pages import documents_of
 from tests.browser.planner_pages import browser, visit
+from tests.every_nth import every_nth
 
 from liftout.documents import Document, site
 from liftout.documents.blocks import Figure
@@ -80,7 +81,7 @@ def holds(lines: list[tuple[float, float]], across: float, upwards: float) -> bo
 
 
 @pytest.mark.parametrize("sheet", SHEETS)
-@pytest.mark.parametrize(("address", "templates"), [("manual/structure.html", 2), ("records/placard_sheet.html", 3)])
+@pytest.mark.parametrize(("address", "templates"), every_nth([("manual/structure.html", 2), ("records/placard_sheet.html", 3)], 2))
 def test_the_bars_of_a_template_measure_what_they_say(address: str, templates: int, sheet: str, opened: Any, place: Path, tmp_path: Path) -> None:
     paper = printed(opened, place / address, tmp_path / "printed.pdf", sheet)
     with_bars = [page for page in paper.pages if "measure this bar on the print" in page.extract_text()]

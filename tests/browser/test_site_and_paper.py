@@ -206,6 +206,7 @@ def test_a_part_number_that_runs_out_of_its_column_is_seen(short: Document, open
     assert "Parts and consumables: numbers" in differences(opened, place, short)
 
 
+@pytest.mark.long
 def test_one_digit_that_is_altered_is_seen(short: Document, opened: Any, place: Path) -> None:
     changed(place, "parts.html", "gauge 4,", "gauge 2,")
     assert differences(opened, place, short) == ["Parts and consumables: numbers"]

@@ -191,6 +191,7 @@ def papers(shop: dict[str, str], *keys: str) -> tuple[Assessment, dict[str, dock
     return assessed, {key: docket.document(assessed, digests(assessed), key) for key in keys}
 
 
+@pytest.mark.long
 def test_a_shop_that_wants_both_gets_both_and_worksheets_keep_what_was_written() -> None:
     before, as_written = papers({"units": "as written"}, "amendment", "checklist")
     after, found = papers({"units": "SI first"}, "manual", "amendment", "checklist", "calculations")

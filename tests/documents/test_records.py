@@ -330,6 +330,7 @@ def test_the_pilot_s_card_is_headed_as_a_draft_and_printed_large(paper: Document
     assert [one.key for one in paper.chapters if one.large] == ["pilot_card"]
 
 
+@pytest.mark.long
 def test_letters_of_the_card_are_read_at_arm_s_length_on_pages_that_hold_nothing_else(paper: Document) -> None:
     """15 points and more; the smallest small letter then has the height of a capital in the text of the other pages."""
     pages = PdfReader(io.BytesIO(write(paper))).pages

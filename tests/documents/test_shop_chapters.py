@@ -270,6 +270,7 @@ def test_a_docket_has_the_chapter_names_it_on_page_one_and_follows_from_its_own_
     assert next(c for c in docket.document(again, digests(again), "manual").chapters if c.key == "before").blocks == chapter.blocks
 
 
+@pytest.mark.long
 def test_a_shop_s_own_chapter_may_be_in_the_shop_s_language(tmp_path: Path) -> None:
     """Its warnings count in the language of the papers or in English; its other words stay as they are, without a mark."""
     on_disk.put(tmp_path / "jobs")

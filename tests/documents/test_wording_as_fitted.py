@@ -61,6 +61,7 @@ def test_a_record_in_which_all_is_as_expected_is_whole_in_german(german_jobs: Pa
     assert "travelling in" not in repr(record)
 
 
+@pytest.mark.long
 def test_what_was_found_otherwise_is_told_in_german_and_what_a_person_wrote_stays(german_jobs: Path) -> None:
     made = german_docket(german_jobs, "halden_4_cooler")
     told = as_expected(made)

@@ -148,6 +148,7 @@ def _lost(address: str, certificates: Certificates, scheduler: subprocess.Popen[
         sleeping.result(timeout=PATIENCE_S)
 
 
+@pytest.mark.long
 def test_an_encrypted_cluster_and_one_that_is_lost(tmp_path: Path) -> None:
     many(tmp_path / "jobs", 2)
     certificate, key = _certificate(tmp_path)

@@ -54,6 +54,7 @@ def test_what_a_docket_says_of_itself_fits_the_schema(name: str) -> None:
     assert said["schema"] == schemas()["docket"]["properties"]["schema"]["const"]
 
 
+@pytest.mark.long
 def test_annexes_and_a_superseded_revision_fit_it_too() -> None:
     job = loaded("halden_4_survey")
     after = job.with_change(("papers", "revision"), "Z")

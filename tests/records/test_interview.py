@@ -135,6 +135,7 @@ def test_a_value_of_the_wrong_kind_is_not_entered(place: Path) -> None:
     assert place.read_text() == before
 
 
+@pytest.mark.long
 def test_it_goes_on_where_it_was_left(place: Path) -> None:
     put(place, HEAD)
     asked = put(place, {}, until="no such question")

@@ -21,6 +21,7 @@ from liftout.records.carried import NotRead, read
 from liftout.records.signed import behind, fields
 from liftout.records.signing import Allowed, NotAsIssued, NotSigned, StillOpen
 from liftout.records.verified import Outcome, Verified, verify
+from tests.every_nth import every_nth
 from tests.records import papers, signers
 
 FITTED, INSPECTED = "Fitted by", "Inspected by"
@@ -187,7 +188,7 @@ def test_the_letters_of_a_signature_are_inside_the_file(once: bytes) -> None:
 # --- what was done to it afterwards ------------------------------------------------------------------------------------
 
 
-@pytest.mark.parametrize("part", ["issued", "field", "picture", "first signature", "second signature", "end"])
+@pytest.mark.parametrize("part", every_nth(["issued", "field", "picture", "first signature", "second signature", "end"], 2))
 def test_a_changed_byte_is_found_wherever_it_stands(tmp_path: Path, paper_bytes: bytes, once: bytes, twice: bytes, part: str) -> None:
     at = {
         "issued": len(paper_bytes) // 2,
@@ -240,6 +241,7 @@ def test_what_was_laid_over_a_signed_paper_is_told(tmp_path: Path, once: bytes) 
     assert "behind the last signature, which it does not cover" in " ".join(found.why)
 
 
+@pytest.mark.long
 def test_a_page_drawn_anew_behind_a_signature_does_not_hold(tmp_path: Path, once: bytes) -> None:
     def draw(writer: PdfWriter) -> None:
         stream = DecodedStreamObject()
@@ -276,7 +278,9 @@ def acts(writer: PdfWriter) -> None:
     writer.root_object[NameObject("/OpenAction")] = writer._add_object(script)
 
 
-@pytest.mark.parametrize(("change", "told"), [(replaced_look, "object"), (moved_field, "Rect of a signature field"), (acts, "the entry OpenAction")])
+@pytest.mark.parametrize(
+    ("change", "told"), every_nth([(replaced_look, "object"), (moved_field, "Rect of a signature field"), (acts, "the entry OpenAction")], 3)
+)
 def test_what_comes_between_two_signatures_is_told(tmp_path: Path, once: bytes, change: Callable[[PdfWriter], None], told: str) -> None:
     """The second signature covers it, and so says nothing against it: it is found by what it changes."""
     content = signed(tmp_path, papers.appended(once, change), INSPECTED, "A. Quill")
@@ -442,6 +446,7 @@ def test_only_a_paper_as_it_was_issued_is_signed(tmp_path: Path, paper_bytes: by
                 asked(wrong, allowed)
 
 
+@pytest.mark.long
 def test_a_paper_of_another_release_is_signed_on_purpose_only(tmp_path: Path, paper_bytes: bytes) -> None:
     older = papers.with_inside(paper_bytes, "findings.json", lambda text: re.sub(rb'"engine": "[0-9a-f]{4}', b'"engine": "0000', text))
     older = papers.with_inside(older, "findings.json", lambda text: re.sub(rb'"liftout": "[^"]*"', b'"liftout": "0.4.9"', text))

@@ -18,6 +18,7 @@ from liftout.records.carried import NotRead, read
 from liftout.records.embed import carrying
 from liftout.records.verified import JobError, Outcome, Verified, verify
 from tests.documents.test_docket import BARE, DECLINED
+from tests.every_nth import every_nth
 from tests.records import on_disk
 from tests.records.papers import with_figure, with_inside, without_inside
 
@@ -83,6 +84,7 @@ def test_a_changed_digit_of_the_record_inside_is_found(tmp_path: Path, issued: d
     assert any("2.4" in one.stands and "2.5" in one.follows for one in found.held.differing)
 
 
+@pytest.mark.long
 def test_a_changed_name_in_the_record_that_no_figure_hangs_on_is_found(tmp_path: Path, issued: dict[str, bytes]) -> None:
     found = verdict(tmp_path, with_inside(issued["as_fitted"], "record-1.json", measured(b'"R. Voe"', b'"R. Roe"')))
     assert found.outcome is Outcome.DIFFERS
@@ -110,7 +112,7 @@ def test_a_changed_digit_in_the_job_as_fitted_is_found(tmp_path: Path, issued: d
     assert "the file job.yaml inside it" in found.held.besides
 
 
-@pytest.mark.parametrize("key", ["as_fitted", "amendment"])
+@pytest.mark.parametrize("key", every_nth(["as_fitted", "amendment"], 2))
 def test_a_changed_figure_on_a_page_is_found(tmp_path: Path, issued: dict[str, bytes], key: str) -> None:
     found = verdict(tmp_path, with_figure(issued[key], 2))
     assert found.outcome is Outcome.DIFFERS

@@ -110,7 +110,7 @@ def test_the_rule_holds_in_this_interpreter_and_in_its_children(places: dict[str
     "command",
     [
         pytest.param(one, marks=pytest.mark.long)
-        if one in ("verify", "fleet", "compare", "tables", "survey", "decide", "register", "transcribe", "kit")
+        if one in ("issue", "verify", "fleet", "compare", "tables", "survey", "decide", "register", "transcribe", "kit")
         else one
         for one in TYPED
     ],
