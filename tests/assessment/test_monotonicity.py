@@ -9,6 +9,7 @@ import yaml
 
 from liftout.criteria import all_criteria
 from tests.assessment.monotonicity import BOTH, JOBS, TABLE, called, levers, moves
+from tests.every_nth import every_nth
 
 TOLD: dict[str, dict[str, str]] = yaml.safe_load(TABLE.read_text(encoding="utf-8"))
 FEW, MANY = 4, 60
@@ -25,7 +26,7 @@ def told_otherwise(name: str, count: int) -> list[str]:
     return wrong
 
 
-@pytest.mark.parametrize("name", JOBS)
+@pytest.mark.parametrize("name", every_nth(JOBS, 2))
 def test_a_few_figures_move_margins_as_the_table_says(name: str) -> None:
     assert told_otherwise(name, FEW) == []
 

@@ -20,6 +20,7 @@ from tests.assessment.optimism import SHARES, leaks, places, size, tried, with_t
 from tests.assessment.other_units import quantities
 from tests.criteria.bench import case_files
 from tests.demonstrations import JOBS
+from tests.every_nth import every_nth
 
 JOB = "halden_4_cooler"
 EVERY_TEST = "EVERY_TEST" in os.environ
@@ -121,7 +122,7 @@ ONCE_BETTER = [
 ]
 
 
-@pytest.mark.parametrize(("job", "path", "share"), ONCE_BETTER)
+@pytest.mark.parametrize(("job", "path", "share"), every_nth(ONCE_BETTER, 2))
 def test_what_once_came_out_better_with_a_tolerance_does_no_longer(job: str, path: str, share: str) -> None:
     found = tried(job, tuple(path.split(" / ")), Decimal(share))
     assert found is not None

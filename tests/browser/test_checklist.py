@@ -413,6 +413,7 @@ def test_it_works_by_keyboard_and_a_screen_reader_is_told(opened: Any, halden: P
     assert page.get_attribute(".check-refusal >> nth=0", "role") == "alert"
 
 
+@pytest.mark.long
 def test_on_a_telephone_the_page_does_not_scroll_sideways_and_asks_for_nothing(opened: Any, halden: Path) -> None:
     page = page_of(opened, halden, viewport={"width": 390, "height": 844})
     at(page)

@@ -138,6 +138,7 @@ def test_contents_and_search_are_opened_by_a_key_and_closed_ones_are_passed_by(t
         assert button.get_attribute("aria-expanded") == "false"
 
 
+@pytest.mark.long
 def test_what_lies_before_and_after_a_page_is_named_whole_and_the_search_tells_its_count(telephone: Any) -> None:
     for kind in ("prev", "next"):
         title = telephone.locator(f".md-footer__link--{kind} .md-ellipsis")

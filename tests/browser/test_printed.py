@@ -82,6 +82,7 @@ def holds(lines: list[tuple[float, float]], across: float, upwards: float) -> bo
 
 @pytest.mark.parametrize("sheet", SHEETS)
 @pytest.mark.parametrize(("address", "templates"), every_nth([("manual/structure.html", 2), ("records/placard_sheet.html", 3)], 2))
+@pytest.mark.long
 def test_the_bars_of_a_template_measure_what_they_say(address: str, templates: int, sheet: str, opened: Any, place: Path, tmp_path: Path) -> None:
     paper = printed(opened, place / address, tmp_path / "printed.pdf", sheet)
     with_bars = [page for page in paper.pages if "measure this bar on the print" in page.extract_text()]

@@ -256,6 +256,7 @@ def test_as_a_process_it_ends_and_prints_as_here(tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize("encoding", ["cp1252", "ascii", "latin-1"])
+@pytest.mark.long
 def test_it_writes_utf_8_whatever_the_console_is_set_to(tmp_path: Path, encoding: str) -> None:
     """A pipe on Windows is set to a code page that has neither Ω nor a true minus."""
     done = process("check", "--json", jobs.failing(tmp_path), PYTHONIOENCODING=encoding, PYTHONUTF8="0")
@@ -279,6 +280,7 @@ def test_what_nobody_foresaw_ends_with_the_code_of_a_broken_tool(tmp_path: Path)
 
 
 @pytest.mark.skipif(os.name != "posix", reason="a pipe that is closed early, as Unix has it")
+@pytest.mark.long
 def test_a_reader_that_goes_away_is_no_fault() -> None:
     first = subprocess.Popen(
         [sys.executable, "-m", "liftout.cli.main", "check", "--json", str(FILE)], stdout=subprocess.PIPE, stderr=subprocess.PIPE, cwd=ROOT

@@ -83,6 +83,7 @@ def test_a_paper_holds_and_what_that_proves_is_said(old: Path) -> None:
     assert "signature" in out
 
 
+@pytest.mark.long
 def test_of_several_papers_the_worst_decides_and_each_is_told(tmp_path: Path, old: Path) -> None:
     content = (old / "BARE-1-3.pdf").read_bytes()
     (tmp_path / "changed.pdf").write_bytes(papers.with_figure(content, 3))

@@ -28,6 +28,7 @@ def end(words: list[str]) -> int:
     return int(left.value.code or 0)
 
 
+@pytest.mark.long
 def test_the_commands_of_the_page_run_as_they_stand(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:
     (tmp_path / "jobs").symlink_to(folder("jobs"))
     monkeypatch.chdir(tmp_path)

@@ -140,6 +140,7 @@ def test_no_file_is_signed_over(desk: Path, paper_bytes: bytes) -> None:
     assert asked(desk, "--incomplete", "--out", desk / "no" / "folder.pdf")[0] == 2
 
 
+@pytest.mark.long
 def test_the_passphrase_comes_from_a_variable_or_is_asked_for_and_is_never_an_argument(desk: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     typed = ("sign", desk / "paper.pdf", "--field", FITTED, "--certificate", desk / "voe.p12", "--incomplete")
     assert run(*typed, "--passphrase-variable", "WORD", "--out", desk / "one.pdf", WORD=signers.PASSPHRASE)[0] == 0

@@ -206,6 +206,7 @@ def test_a_shop_that_wants_both_gets_both_and_worksheets_keep_what_was_written()
 
 
 @pytest.mark.parametrize(("chosen", "width", "height"), [("A4", 210, 297), ("US Letter", 215.9, 279.4)])
+@pytest.mark.long
 def test_the_sheet_is_the_one_that_the_shop_chose(chosen: str, width: float, height: float) -> None:
     _, found = papers({"paper": chosen}, "amendment")
     pages = pypdf.PdfReader(io.BytesIO(paper.write(found["amendment"]))).pages

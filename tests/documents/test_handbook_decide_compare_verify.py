@@ -50,6 +50,7 @@ def place(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 @pytest.mark.parametrize(("page", "codes"), every_nth([("revisions", [3]), ("verifying", [0, 0]), ("decisions", [3, 0])], 3))
+@pytest.mark.long
 def test_the_commands_of_a_page_run(page: str, codes: list[int], place: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """The docket holds decisions that the copied job does not: what they closed is open again in the comparison."""
     monkeypatch.chdir(place)

@@ -75,6 +75,7 @@ def test_a_line_that_reaches_beyond_is_seen() -> None:
 
 
 @pytest.mark.parametrize("key", every_nth(PAPERS, 2))
+@pytest.mark.long
 def test_no_heading_and_no_caption_stands_at_the_foot_of_a_page(key: str) -> None:
     wanted = set()
     for position, chapter in enumerate(demonstration(key).chapters, 1):
@@ -131,6 +132,7 @@ def test_every_word_of_headings_warnings_steps_and_tables_is_on_some_page(key: s
 
 
 @pytest.mark.parametrize("key", every_nth(PAPERS, 2))
+@pytest.mark.long
 def test_pages_are_numbered_by_chapter_and_the_contents_name_them(key: str) -> None:
     document = demonstration(key)
     pages = [squeezed(page.extract_text()) for page in pypdf.PdfReader(io.BytesIO(paper.write(document))).pages]

@@ -39,6 +39,7 @@ def place_of(text: str) -> set[tuple[str, int]]:
 
 
 @pytest.mark.parametrize("name", FIRST)
+@pytest.mark.long
 def test_every_place_that_a_paper_names_is_a_line_of_the_job_in_its_docket(name: str) -> None:
     assessment = issued(name)
     lines = carried_lines(name)

@@ -315,6 +315,7 @@ def assert_nothing_outside(document: Document) -> None:
             assert page.crop(margin).getextrema() == (255, 255), margin
 
 
+@pytest.mark.long
 def test_words_without_a_place_to_break_stay_on_the_page() -> None:
     run = "x" * 400
     many = Table(tuple((Text(f"head{column}"),) for column in range(12)), ((tuple((Text(run),) for _ in range(12))),), ("left",) * 12)

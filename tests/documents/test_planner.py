@@ -214,6 +214,7 @@ def test_names_cannot_end_the_script() -> None:
         assert all("<!--" not in one and "<script" not in one for one in inside)
 
 
+@pytest.mark.long
 def test_the_same_job_gives_the_same_bytes_in_another_process() -> None:
     code = (
         "from tests.browser.planner_pages import planner_of; import hashlib; made = planner_of('tessel_2_cooler'); "

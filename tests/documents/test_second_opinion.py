@@ -93,6 +93,7 @@ def test_taking_it_apart_and_writing_it_again_breaks_nothing_by_itself(tmp_path:
 
 
 @pytest.mark.parametrize("case", BROKEN)
+@pytest.mark.long
 def test_a_broken_paper_is_refused_for_what_is_broken(case: str, tmp_path: Path) -> None:
     change, told = BROKEN[case]
     found = faults(broken(change), tmp_path)

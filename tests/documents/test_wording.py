@@ -50,7 +50,7 @@ from tests.demonstrations import JOBS
 from tests.records import on_disk
 
 PLANNED = [
-    pytest.param(name, plan.key, marks=() if name in ("halden_4_cooler", "tessel_2_cooler") else pytest.mark.long)
+    pytest.param(name, plan.key, marks=() if name == "halden_4_cooler" else pytest.mark.long)
     for name in JOBS
     for plan in docket.PLANS
     if plan.key in TRANSLATED["de"]

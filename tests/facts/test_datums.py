@@ -110,6 +110,7 @@ def test_arms_told_from_another_plane_give_the_same_findings(holders: list[tuple
 
 @settings(max_examples=8, phases=(Phase.explicit, Phase.generate))
 @given(st.sampled_from(RESTRAINTS), st.decimals(min_value=-200, max_value=200, places=2))
+@pytest.mark.long
 def test_straps_told_from_another_plane_give_the_same_findings(restraint: tuple[str, ...], offset: Decimal) -> None:
     changes = _frame(offset) | {" / ".join((*restraint, "datum")): "frame 5"}
     node = demonstration().said.at(restraint)
@@ -123,6 +124,7 @@ def test_straps_told_from_another_plane_give_the_same_findings(restraint: tuple[
 
 @settings(max_examples=8, phases=(Phase.explicit, Phase.generate))
 @given(st.decimals(min_value=-200, max_value=200, places=2))
+@pytest.mark.long
 def test_limits_told_from_another_plane_give_the_same_findings(offset: Decimal) -> None:
     changes = _frame(offset) | {"aircraft / limits / datum": "frame 5"}
     limits = demonstration().said.at(("aircraft", "limits"))

@@ -70,6 +70,7 @@ def test_a_limit_that_stations_share_is_taken_of_too() -> None:
 
 @settings(max_examples=20, deadline=None)
 @given(st.integers(1, 150))
+@pytest.mark.long
 def test_the_worst_loading_puts_no_more_beside_the_unit_than_it_leaves(pounds: int) -> None:
     """Whatever the unit weighs: where it is in, it and the baggage stay within the compartment, and with the seats within their limit."""
     for finding in found({"equipment / cabin unit / mass dry": doc(f"{pounds} lb")}, "balance.adverse_loading").values():

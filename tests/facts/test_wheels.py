@@ -28,6 +28,7 @@ def test_a_slip_in_the_wheels_is_a_fault_of_the_job(given: dict[str, str], wrong
         gather(bench().job(given))
 
 
+@pytest.mark.long
 def test_arms_told_from_another_datum_are_the_same_wheels() -> None:
     """A datum 10 in aft of the maker's: every arm is 10 in less."""
     moved = {

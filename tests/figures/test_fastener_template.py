@@ -118,6 +118,7 @@ def told_at(amount: object) -> float:
 
 @given(st.lists(st.tuples(st.floats(-300, 300), st.floats(-300, 300)), min_size=2, max_size=12), st.floats(1, 8))
 @settings(deadline=None, max_examples=60)
+@pytest.mark.long
 def test_whatever_the_pattern_every_hole_stands_whole_on_a_sheet_and_no_text_hides_another(places: list[tuple[float, float]], radius: float) -> None:
     pattern = Pattern(tuple(Hole(f"H{n}", at, radius) for n, at in enumerate(places)), (), "right", "up", ("Centre datum: somewhere.",))
     made = templates(pattern, "invented", "Drill template of an invented bracket")

@@ -59,6 +59,7 @@ def test_one_worker_and_two_write_the_same_bytes(fleet: Path, tmp_path: Path) ->
     assert err_of_one[2] == err_of_two[2]
 
 
+@pytest.mark.long
 def test_every_job_is_checked_as_by_check(fleet: Path, tmp_path: Path) -> None:
     run("fleet", fleet, "--workers", 1, "--out", tmp_path)
     told = {one["job"].rpartition("/")[2]: one for one in json.loads((tmp_path / "fleet.json").read_text(encoding="utf-8"))["jobs"]}

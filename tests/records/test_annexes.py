@@ -67,6 +67,7 @@ def refused(folder: Path, name: str, content: bytes | None = None) -> str:
     return str(error.value)
 
 
+@pytest.mark.long
 def test_a_job_without_annexes_has_no_chapter_and_no_file(plain: Job) -> None:
     assessment = assess(plain, remedies=False)
     papers = documents(assessment, digests(assessment))

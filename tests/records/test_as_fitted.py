@@ -174,6 +174,7 @@ def test_not_applicable_needs_a_reason(halden: Docket) -> None:
     assert [one.line.number for one in halden.closed(record).open_lines] == [number]
 
 
+@pytest.mark.long
 def test_the_unit_that_was_fitted_is_another_than_planned(halden: Docket) -> None:
     record = halden.record()
     record["parts"] = {"cabin unit": {"part number": "SK-210", "serial": "SK210-044", "batch": "B7"}}

@@ -133,6 +133,7 @@ def test_neither_signing_nor_verifying_asks_the_network(tmp_path: Path, paper_by
     assert found_behind(signed(tmp_path, paper_bytes, FITTED, "R. Voe")).signatures[0].intact
 
 
+@pytest.mark.long
 def test_the_title_the_dates_and_the_carried_files_stay_as_they_were_issued(paper_bytes: bytes, twice: bytes) -> None:
     before, after = (pypdf.PdfReader(io.BytesIO(content)) for content in (paper_bytes, twice))
     assert before.metadata == after.metadata
@@ -228,6 +229,7 @@ def test_a_paper_that_was_changed_and_then_signed_does_not_hold(tmp_path: Path, 
     assert [one.number for one in found.held.differing if "content" in one.parts] == [3]
 
 
+@pytest.mark.long
 def test_what_was_laid_over_a_paper_before_it_was_signed_is_told(tmp_path: Path, paper_bytes: bytes) -> None:
     found = verdict(tmp_path, signed(tmp_path, papers.with_note(paper_bytes, 2), FITTED, "R. Voe"))
     assert found.outcome is Outcome.APPENDED
@@ -235,6 +237,7 @@ def test_what_was_laid_over_a_paper_before_it_was_signed_is_told(tmp_path: Path,
     assert 2 in [one.number for one in found.held.differing]
 
 
+@pytest.mark.long
 def test_what_was_laid_over_a_signed_paper_is_told(tmp_path: Path, once: bytes) -> None:
     found = verdict(tmp_path, papers.with_note(once, 2))
     assert found.outcome is Outcome.APPENDED

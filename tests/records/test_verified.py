@@ -77,6 +77,7 @@ def test_a_resolved_job_laid_over_with_its_places_is_the_job_that_was_written(na
             assert laid.at((*path, key)).place == node.place
 
 
+@pytest.mark.long
 def test_the_keywords_may_be_gone_and_the_paper_is_known_again(tmp_path: Path, paper_bytes: bytes) -> None:
     def forget(writer: PdfWriter) -> None:
         writer.metadata = {"/Title": "something else"}
@@ -86,6 +87,7 @@ def test_the_keywords_may_be_gone_and_the_paper_is_known_again(tmp_path: Path, p
     assert found.outcome is Outcome.PACKED
 
 
+@pytest.mark.long
 def test_a_paper_that_was_saved_anew_shows_the_same_pages(tmp_path: Path, paper_bytes: bytes) -> None:
     found = verdict(tmp_path, papers.rewritten(paper_bytes))
     assert found.outcome is Outcome.PACKED
@@ -184,6 +186,7 @@ def test_whatever_is_done_to_a_page_is_found(tmp_path: Path, paper_bytes: bytes,
     assert any(told in one.parts for one in found.held.differing)
 
 
+@pytest.mark.long
 def test_what_is_taken_out_or_put_in_is_named(tmp_path: Path, paper_bytes: bytes) -> None:
     found = verdict(tmp_path, papers.without_inside(paper_bytes, "docket.json"))
     assert found.outcome is Outcome.DIFFERS

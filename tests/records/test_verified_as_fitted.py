@@ -90,6 +90,7 @@ def test_a_changed_name_in_the_record_that_no_figure_hangs_on_is_found(tmp_path:
     assert found.outcome is Outcome.DIFFERS
 
 
+@pytest.mark.long
 def test_a_blank_more_in_the_record_is_found(tmp_path: Path, issued: dict[str, bytes]) -> None:
     """Nothing is said otherwise, and yet it is not the file that was handed in: its digest stands on the page."""
     found = verdict(tmp_path, with_inside(issued["as_fitted"], "record-1.json", lambda content: content + b"\n"))

@@ -39,6 +39,7 @@ def test_an_older_paper_is_worked_again_and_who_can_prove_it_is_said(tmp_path: P
 
 
 @pytest.mark.parametrize("release", every_nth(RELEASES, 2))
+@pytest.mark.long
 def test_a_changed_digit_of_the_job_in_an_older_paper_is_found(tmp_path: Path, release: str) -> None:
     content = (PAPERS / f"{release}.pdf").read_bytes()
     found = verdict(tmp_path, with_inside(content, "job.yaml", lambda text: text.replace(b"2020-01-01", b"2020-01-02")))
