@@ -19,4 +19,6 @@ def every_nth(cases: Iterable[Any], n: int) -> list[Any]:
 
 
 def _long(case: Any) -> Any:
+    if isinstance(case, type(pytest.param())):
+        return pytest.param(*case.values, marks=(*case.marks, pytest.mark.long), id=case.id)
     return pytest.param(*case, marks=pytest.mark.long) if type(case) is tuple else pytest.param(case, marks=pytest.mark.long)

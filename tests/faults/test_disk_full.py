@@ -17,7 +17,7 @@ from tests.faults.sweep import GIVING_UP, Sweep, some, tree
 from tests.faults.test_killed import SMALL, WHOLE, small, warmed
 
 
-@pytest.mark.parametrize("name", every_nth(SMALL, 2))
+@pytest.mark.parametrize("name", every_nth(SMALL, 3))
 def test_a_command_that_writes_one_file(name: str, stock: Stock) -> None:
     sweep = Sweep(stock.stage, small(stock, name), stock.jobs)
     tally = sweep.every(("full", "once"))
@@ -26,6 +26,7 @@ def test_a_command_that_writes_one_file(name: str, stock: Stock) -> None:
     print(tally.line(sweep.scene.name))
 
 
+@pytest.mark.long
 def test_tables(stock: Stock) -> None:
     sweep = Sweep(stock.stage, stock.tables(), stock.jobs)
     kinds = {point.kind: at for at, point in enumerate(sweep.points)}  # the last of each, when most was written

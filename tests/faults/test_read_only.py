@@ -12,7 +12,7 @@ import pytest
 from tests.faults.scenes import Stock
 from tests.faults.sweep import GIVING_UP, Scene, tree
 
-LONG = ("close", "close --blank", "fleet", "fleet --issue", "register recall", "register done", "register mend")
+LONG = ("close", "close --blank", "fleet", "fleet --issue", "register recall", "register done", "register unit", "register mend")
 SCENES: dict[str, Callable[[Stock], Scene]] = {
     "issue": lambda stock: stock.issue(),
     "close": lambda stock: stock.close(),

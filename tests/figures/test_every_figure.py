@@ -66,7 +66,7 @@ def test_no_text_overlaps_another_leaves_the_drawing_or_is_cut(job: str) -> None
         assert not [words for words in seen(figure).words if "\u2026" in words or words.endswith("...")], figure.name
 
 
-@pytest.mark.parametrize("job", JOBS)
+@pytest.mark.parametrize("job", FIRST)
 def test_every_drawing_prints_at_its_own_size_with_letters_that_can_be_read_at_half_of_it(job: str) -> None:
     for _, _, figure, _ in figures(job):
         wide, high = size(figure.svg)

@@ -18,6 +18,7 @@ from liftout.worked.balance.limit_line import limit_of
 from liftout.worked.balance.reachable_loads import reachable_loads
 from liftout.worksheet import Worksheet
 from tests.demonstrations import JOBS
+from tests.every_nth import every_nth
 
 DRAWN = 100_000
 """Loadings drawn for each state: some million for each job."""
@@ -80,7 +81,7 @@ def test_no_loading_drawn_falls_outside_and_some_come_near_the_worst(job: str) -
             assert worst - 1e-9 <= inside.min() <= worst + 0.02
 
 
-@pytest.mark.parametrize("job", JOBS)
+@pytest.mark.parametrize("job", every_nth(JOBS, 2))
 def test_what_looks_at_single_loadings_agrees(job: str) -> None:
     """The classic adverse loadings, the pilot alone and every named loading that keeps all weights lie within the region."""
     facts = facts_of(job)
