@@ -33,9 +33,9 @@ os.environ["LIFTOUT_CACHE"] = ""
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """Leave out what takes whole dockets of several jobs, unless somebody asks for every test."""
+    """Leave out what takes long and goes as others do, unless somebody asks for every test."""
     if os.environ.get("EVERY_TEST"):
         return
     for item in items:
         if item.get_closest_marker("long"):
-            item.add_marker(pytest.mark.skip(reason="takes whole dockets of several jobs: EVERY_TEST=1"))
+            item.add_marker(pytest.mark.skip(reason="takes long and goes as others do: EVERY_TEST=1"))

@@ -26,6 +26,8 @@ TYPED = 12
 """Loadings that are typed into the fields, for each job."""
 AT_LEAST = 1e-9
 HALDEN, TESSEL = "halden_4_cooler", "tessel_2_cooler"
+RICHEST = [name if name == RICH else pytest.param(name, marks=pytest.mark.long) for name in JOBS]
+"""The one that has everything in it; the others go the same way."""
 
 
 @pytest.fixture(scope="module")
@@ -62,7 +64,7 @@ def differences(ours: dict[str, Any], its: dict[str, Any], span_m: float) -> lis
 # --- the engine's twin --------------------------------------------------------------------------------------------
 
 
-@pytest.mark.parametrize("name", [name if name == RICH else pytest.param(name, marks=pytest.mark.long) for name in JOBS])
+@pytest.mark.parametrize("name", RICHEST)
 def test_further_loadings_come_out_as_the_engine_has_them(name: str, opened: Any, place: Path) -> None:
     found = planned(name)
     engine = [worked_out(found, loading) for loading in sampled(found.plan, FURTHER, START + 1)]
@@ -89,7 +91,7 @@ def test_the_comparison_sees_a_difference() -> None:
     assert len(differences(ours, its, found.plan.span_m)) == 2
 
 
-@pytest.mark.parametrize("name", [name if name == RICH else pytest.param(name, marks=pytest.mark.long) for name in JOBS])
+@pytest.mark.parametrize("name", RICHEST)
 def test_loadings_typed_into_the_fields_come_out_as_the_engine_has_them(name: str, opened: Any, place: Path) -> None:
     """In round figures of the units of the page, as a person types them."""
     found, chance = planned(name), random.Random(11)

@@ -15,7 +15,6 @@ from liftout.documents.blocks import Alert
 from liftout.resources import folder
 from tests.demonstrations import JOBS
 from tests.documents.test_writing import _said, papers, sentences
-from tests.every_nth import every_nth
 
 LISTED: dict[str, dict[str, dict[str, str | dict[str, int]]]] = yaml.safe_load((Path(__file__).parent / "cautions.yaml").read_text(encoding="utf-8"))
 ELSEWHERE = {
@@ -46,7 +45,7 @@ def beginning(document: str, chapter: str, alert: Alert) -> str:
     return next((listed for listed in LISTED.get(document, {}).get(chapter, {}) if _pattern(listed).fullmatch(said)), said)
 
 
-@pytest.mark.parametrize("name", every_nth(["halden_4_cooler", "orrin_6p_cooler", "halden_4_survey", "tessel_2_cooler"], 2))
+@pytest.mark.parametrize("name", JOBS)
 def test_each_warning_and_caution_stands_where_it_must_and_nowhere_unlisted(name: str) -> None:
     found = Counter(
         (document.key, chapter.key, beginning(document.key, chapter.key, block))

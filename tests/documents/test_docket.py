@@ -206,7 +206,6 @@ def test_nothing_is_marked_when_nothing_is_open_and_nothing_is_invented(demonstr
     assert bool(marked) == bool(real.open)
 
 
-@pytest.mark.long
 def test_an_invented_job_says_so_on_every_page(docket: tuple[Document, ...], tmp_path: Path) -> None:
     assert all("DEMONSTRATION" in document.standing for document in docket)
     for document in (docket[2], docket[4]):

@@ -421,7 +421,6 @@ def _notice(module: ModuleType, name: str, monkeypatch: pytest.MonkeyPatch) -> b
 
 
 @pytest.mark.parametrize(("module", "name"), _direct(), ids=lambda part: part.removeprefix("liftout."))
-@pytest.mark.long
 def test_a_function_that_a_docket_calls_is_caught_when_it_is_two_per_cent_off(module: str, name: str, monkeypatch: pytest.MonkeyPatch) -> None:
     if name in NO_FIGURE:
         assert NO_FIGURE[name]

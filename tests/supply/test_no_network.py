@@ -56,6 +56,8 @@ TYPED: dict[str, tuple[str, ...]] = {
     "schema": ("job",),
     "completion": ("bash",),
 }
+LIKE_ANOTHER = ("issue", "verify", "fleet", "compare", "tables", "survey", "decide", "register", "transcribe", "kit")
+"""Commands that take seconds and load what another one loads, or that are run to their end below."""
 ENDS = {"new": {65}}
 """Other codes than those of a job: the answers end before the questions do."""
 
@@ -106,15 +108,7 @@ def test_the_rule_holds_in_this_interpreter_and_in_its_children(places: dict[str
     assert len((tmp_path / "attempts").read_text(encoding="utf-8").splitlines()) == 2
 
 
-@pytest.mark.parametrize(
-    "command",
-    [
-        pytest.param(one, marks=pytest.mark.long)
-        if one in ("issue", "verify", "fleet", "compare", "tables", "survey", "decide", "register", "transcribe", "kit")
-        else one
-        for one in TYPED
-    ],
-)
+@pytest.mark.parametrize("command", [pytest.param(one, marks=pytest.mark.long) if one in LIKE_ANOTHER else one for one in TYPED])
 def test_a_command_asks_for_no_address(command: str, places: dict[str, str], tmp_path: Path) -> None:
     done = run(command, places, tmp_path)
     assert done.returncode in ENDS.get(command, {0, 1, 3}), done.stderr

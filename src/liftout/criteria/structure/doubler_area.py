@@ -33,9 +33,10 @@ def doubler_area(sides: DoublerSides, facts: Facts) -> Finding:
 
 
 def _smaller(sides: DoublerSides) -> Referral:
+    place = sides.doubler.place
     return Referral(
         f"By which data does the doubler of the {sides.name} restore the sheet, though less is left of it beside the opening than was cut?",
-        "a rule of the trade, for which no published figure was found",
+        f"the doubler is written at {place.job.place(place.path)}; no published figure was found for this rule of the trade",
         "the licensed person who inspects the fit",
         "a wider or a thicker doubler, or data that count it",
     )
