@@ -104,6 +104,14 @@ def test_the_search_finds_a_word_and_leads_to_it(page: Any) -> None:
     assert page.faults == []
 
 
+def test_a_result_of_the_search_is_no_longer_than_a_few_lines(page: Any) -> None:
+    """A worksheet has a screen of numbers, beyond which nobody sees that there are more results."""
+    page.fill(".md-search__input", "weight")
+    page.locator(".md-search-result__item").nth(1).wait_for()
+    tallest = page.evaluate("Math.max(...[...document.querySelectorAll('.md-search-result__article')].map((one) => one.clientHeight))")
+    assert 0 < tallest < 150
+
+
 def test_words_are_searched_that_come_without_a_key(page: Any) -> None:
     """Pasted, dragged or spoken, when the index has long been read."""
     found = page.locator(".md-search-result__link")
